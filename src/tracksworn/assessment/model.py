@@ -1,0 +1,207 @@
+"""An assessment, as plain frozen values in full precision. Percents are points of percent worn, lengths mm."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+
+from tracksworn.assessment.sayings import Finding
+from tracksworn.assessment.uncertainty import Budget
+from tracksworn.inspection.values import ByEye
+from tracksworn.inspection.vocabulary import Component, PartPlace, Side
+
+
+class Basis(StrEnum):
+    """What a figure rests on."""
+
+    MEASURED = "measured"
+    BY_EYE = "by eye"
+    NOT_SEEN = "not seen"
+
+
+class Stage(StrEnum):
+    """Stages of wear: under 50, to under 80, to under 100, and on."""
+
+    FIRST_HALF = "first half"
+    SECOND_HALF = "second half"
+    NEAR_LIMIT = "near limit"
+    PAST_LIMIT = "past limit"
+
+
+class AssumedValue(StrEnum):
+    """What the program, or the firm, assumed rather than was told. In the order of the JSON, which is sorted."""
+
+    IMPACT = "impact"
+    INSPECTOR = "inspector"
+    INSTRUMENT = "instrument"
+    SEAT = "seat"
+    SPREAD = "spread"
+
+
+class SharesFrom(StrEnum):
+    """Where the shares of the overall figure come from."""
+
+    CHART = "chart"
+    TYPICAL = "typical"
+
+
+class Bound(StrEnum):
+    """The overall figure is only a bound."""
+
+    AT_LEAST = "at least"
+
+
+@dataclass(frozen=True, slots=True)
+class Single:
+    """One value of a reading: a joint of a chain, a span, or a repeat of one spot."""
+
+    joint: int | None
+    size: float
+    percent_worn: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class WorstJoint:
+    """The most worn joint of a chain and how far one further joint may read (two-sided 95 %)."""
+
+    joint: int | None
+    percent_worn: float
+    further_high: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceFigure:
+    """What was measured at one place of one part. `place` is None where the reading names none."""
+
+    place: PartPlace | None
+    singles: tuple[Single, ...]
+    size_mm: float
+    percent_worn: float | None
+    budget: Budget | None
+    uncertainty: float | None
+    dof: float | None  # None: infinite
+    worst_joint: WorstJoint | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One component on one side, for rollers one position: a row of `components`, and what documents need."""
+
+    component: Component
+    side: Side
+    position: int | None
+    basis: Basis
+    place: PartPlace | None = None
+    readings: int = 0
+    size_mm: float | None = None
+    percent_worn: float | None = None
+    low: float | None = None
+    high: float | None = None
+    uncertainty: float | None = None
+    dof: float | None = None
+    stage: Stage | None = None
+    life_used: float | None = None  # a fraction of 1
+    worst_joint: WorstJoint | None = None
+    assumed: tuple[AssumedValue, ...] = ()
+    budget: Budget | None = None  # where every part of `uncertainty` comes from
+    places: tuple[PlaceFigure, ...] = ()  # all places measured, the governing one among them
+    estimate: ByEye | None = None  # as said, where the governing figure is by eye
+    reason: str | None = None  # why it was not seen; None where the file has no entry
+    gauge: str | None = None
+    share: float = 0.0  # of the whole, as a part of the sum of all shares
+
+
+@dataclass(frozen=True, slots=True)
+class SideFigure:
+    """The governing figure of one side; `position` for rollers."""
+
+    percent_worn: float | None
+    low: float | None
+    high: float | None
+    position: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Left against right: an entry of `sides`. The delta's interval is without the factor of the decision."""
+
+    component: Component
+    left: SideFigure | None
+    right: SideFigure | None
+    delta: float | None
+    delta_low: float | None
+    delta_high: float | None
+    differs: bool | None
+    pairs: int = 0  # positions and places compared
+
+    def __getitem__(self, side: Side) -> SideFigure | None:
+        return self.left if side is Side.LEFT else self.right
+
+
+@dataclass(frozen=True, slots=True)
+class Worst:
+    """The row with the highest percent worn."""
+
+    component: Component
+    side: Side
+    position: int | None
+    percent_worn: float
+
+
+@dataclass(frozen=True, slots=True)
+class Overall:
+    """The whole undercarriage by shares of cost, never without what qualifies it."""
+
+    percent_worn: float | None
+    low: float | None
+    high: float | None
+    bound: Bound | None
+    seen_share: float  # a fraction of 1
+    floor: float
+    ceiling: float
+    shares_from: SharesFrom
+    past_limit: int
+    near_limit: int
+    unseen: int
+    worst: Worst | None
+    dof: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """Adjuster and cushion by travel used; sag against its range, with no percent."""
+
+    component: Component
+    side: Side
+    size_mm: float
+    percent_used: float | None
+    in_range: bool | None = None  # sag with a range in the chart, and valid
+
+
+@dataclass(frozen=True, slots=True)
+class Assessment:
+    """What follows from one inspection. Forecast, plan and conformity are None until they are asked for."""
+
+    method: int
+    number: str
+    revision: int
+    inspected: date
+    components: tuple[Row, ...]
+    sides: tuple[Comparison, ...]
+    overall: Overall
+    travel: tuple[Travel, ...]
+    findings: tuple[Finding, ...] = ()
+    assumed_values: Mapping[AssumedValue, float | str] = field(default_factory=dict)  # those used, with their size
+
+    def row(self, component: Component, side: Side, position: int | None = None) -> Row | None:
+        """The row of that part, or None where there is none."""
+        wanted = (component, side, position)
+        return next((row for row in self.components if (row.component, row.side, row.position) == wanted), None)
+
+    def rows(self, component: Component, side: Side | None = None) -> tuple[Row, ...]:
+        """All rows of a component, on one side or both."""
+        return tuple(row for row in self.components if row.component is component and side in (None, row.side))
+
+    def comparison(self, component: Component) -> Comparison | None:
+        """Left against right for a component, or None where neither side was seen."""
+        return next((entry for entry in self.sides if entry.component is component), None)

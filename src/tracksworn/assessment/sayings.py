@@ -1,0 +1,100 @@
+"""Findings as values: what is concluded, about what, why and what to do. Their words stand in documents/words."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from tracksworn.inspection.vocabulary import Component, Grade, Layout, ObservedPlace, PartPlace, Side, Sign, Track
+
+
+class Severity(StrEnum):
+    """How soon a finding asks for something."""
+
+    ACT = "act"
+    WATCH = "watch"
+    NOTE = "note"
+
+
+class Topic(StrEnum):
+    """What a finding can be about that is neither component nor observed place."""
+
+    JOINT_TEMPERATURE = "joint temperature"
+    LINK_COUNT = "links"
+    MACHINE = "machine"
+    CHART = "chart"
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What a finding or reason speaks of, as the files write it: `left bottom roller 3 inner tread`."""
+
+    what: Component | ObservedPlace | Topic
+    side: Side | None = None
+    number: int | None = None
+    place: PartPlace | None = None
+
+    def __str__(self) -> str:
+        parts = (self.side, self.what, self.number, self.place)
+        return " ".join(str(part) for part in parts if part is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class Percent:
+    """Percent worn or used, with its interval where it has one."""
+
+    value: float | None
+    low: float | None = None
+    high: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Points:
+    """A difference of two percents, with its half-width where it has one."""
+
+    value: float
+    within: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length in mm; `decimals` as the reading deserves."""
+
+    mm: float
+    decimals: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Celsius:
+    """A temperature, or with `difference` a difference of two."""
+
+    degrees: float
+    difference: bool = False
+
+
+Amount = (
+    Subject | Percent | Points | Length | Celsius | Component | Side | Sign | Grade | PartPlace | Track | Layout
+    | ObservedPlace | int | str | tuple[int, ...]
+)  # fmt: skip
+"""What can fill a place in a sentence. A `str` is text of the user's own, never of the program's."""
+
+
+@dataclass(frozen=True, slots=True)
+class Saying:
+    """A sentence by its code, about these readings, with these amounts in its places."""
+
+    code: str
+    about: tuple[Subject, ...] = ()
+    amounts: Mapping[str, Amount] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A conclusion with its reasons and its advice. `code` is never renamed once it has been printed."""
+
+    code: str
+    severity: Severity
+    about: tuple[Subject, ...]
+    because: tuple[Saying, ...]
+    advice: Saying
+    amounts: Mapping[str, Amount] = field(default_factory=dict)  # for its title
+    observations: tuple[int, ...] = ()  # indices into the inspection's observations, for their photos

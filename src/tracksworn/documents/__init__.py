@@ -1,0 +1,1 @@
+"""What a reader sees: words, drawings and pages made from an assessment."""

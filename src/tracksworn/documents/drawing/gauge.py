@@ -1,0 +1,22 @@
+"""How worn one part is, as every drawing needs it: bars, rings, rails, grousers and sections are all gauges."""
+
+from dataclasses import dataclass
+
+from tracksworn.assessment.model import Basis, Stage
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """Numbers to draw by, and `figure`, the text that stands at it (`79`, `40–60`, `at most 30`, `–`)."""
+
+    basis: Basis
+    figure: str
+    percent: float | None = None  # None by eye where only a bound is known, and not seen
+    low: float | None = None
+    high: float | None = None
+    stage: Stage | None = None
+
+    @property
+    def seen(self) -> bool:
+        """Whether there is anything to draw but an empty outline."""
+        return self.basis is not Basis.NOT_SEEN

@@ -1,0 +1,39 @@
+"""Everything that one report is computed from: an inspection and all that it names."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+
+from tracksworn.inspection.chart import WearChart
+from tracksworn.inspection.faults import Fault
+from tracksworn.inspection.letterhead import Letterhead
+from tracksworn.inspection.model import Inspection
+from tracksworn.inspection.prices import Prices
+from tracksworn.inspection.terms import Terms
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A photo turned upright and written anew without metadata, as JPEG, or a mark as PNG or safe SVG."""
+
+    content: bytes
+    media_type: str
+    width: int  # pixels
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
+class Dossier:
+    """What was read and checked. `digests` holds the SHA-256 of every file by its name from the folder above."""
+
+    inspection: Inspection
+    folder: Path
+    chart: WearChart | None = None
+    letterhead: Letterhead | None = None
+    mark: Picture | None = None
+    prices: Prices | None = None
+    terms: Terms | None = None
+    earlier: "tuple[Dossier, ...]" = ()
+    photos: Mapping[PurePosixPath, Picture] | None = None  # by the path written in the inspection
+    digests: Mapping[str, str] | None = None
+    warnings: tuple[Fault, ...] = ()

@@ -1,0 +1,54 @@
+"""What is wrong with a file, and where.
+
+TrackswornError          everything that this program raises on purpose
+├── Faulty               the input has faults: exit status 1
+├── WrongUse             the command was used wrongly: 2
+└── Failed               the machine or a service failed: 3
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from pathlib import Path
+
+
+class TrackswornError(Exception):
+    """The root of all errors that this program raises on purpose."""
+
+
+class Weight(StrEnum):
+    """A fault stops the work; a warning does not."""
+
+    FAULT = "fault"
+    WARNING = "warning"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Fault:
+    """One thing that is wrong: `line` and `column` count from 1; `what` says what is wrong and what would be right."""
+
+    file: Path
+    line: int
+    column: int
+    what: str
+    weight: Weight = Weight.FAULT
+
+    def __str__(self) -> str:
+        word = "warning: " if self.weight is Weight.WARNING else ""
+        return f"{self.file}:{self.line}:{self.column}: {word}{self.what}"
+
+
+class Faulty(TrackswornError):  # noqa: N818 - named for what it says of the input
+    """An input has faults; all of them, in the order of file, line and column."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(sorted(faults))
+        super().__init__("\n".join(map(str, self.faults)))
+
+
+class WrongUse(TrackswornError):  # noqa: N818
+    """A command was used wrongly."""
+
+
+class Failed(TrackswornError):  # noqa: N818
+    """The machine or a service failed: disk full, no permission, out of reach."""
