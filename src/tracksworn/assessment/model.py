@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
+from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.sayings import Finding
 from tracksworn.assessment.uncertainty import Budget
 from tracksworn.inspection.values import ByEye
@@ -84,6 +85,26 @@ class PlaceFigure:
 
 
 @dataclass(frozen=True, slots=True)
+class PlaceEstimate:
+    """What was judged by eye at one place of one part: its range as it counts, and its middle where it has one."""
+
+    place: PartPlace | None
+    said: ByEye
+    percent_worn: float | None
+    low: float | None
+    high: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """How often a bushing may be turned, and has been. Where that is `known` to nobody, no turn is left."""
+
+    allowed: int
+    made: int
+    known: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Row:
     """One component on one side, for rollers one position: a row of `components`, and what documents need."""
 
@@ -104,11 +125,20 @@ class Row:
     worst_joint: WorstJoint | None = None
     assumed: tuple[AssumedValue, ...] = ()
     budget: Budget | None = None  # where every part of `uncertainty` comes from
-    places: tuple[PlaceFigure, ...] = ()  # all places measured, the governing one among them
+    places: tuple[PlaceFigure, ...] = ()  # all places measured, in the order of chart, the governing one among them
+    estimates: tuple[PlaceEstimate, ...] = ()  # all places judged by eye, likewise
     estimate: ByEye | None = None  # as said, where the governing figure is by eye
     reason: str | None = None  # why it was not seen; None where the file has no entry
     gauge: str | None = None
     share: float = 0.0  # of the whole, as a part of the sum of all shares
+    turning: Turning | None = None  # of a bushing that can be turned
+
+    @property
+    def counted(self) -> float | None:
+        """Percent worn wherever a worst, a place or a count is chosen: `at least A` is A, `at most A` is nothing."""
+        if self.percent_worn is None and self.high is None:
+            return self.low
+        return self.percent_worn
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +163,7 @@ class Comparison:
     delta_high: float | None
     differs: bool | None
     pairs: int = 0  # positions and places compared
+    budget: Budget | None = None  # of the delta, for what was measured
 
     def __getitem__(self, side: Side) -> SideFigure | None:
         return self.left if side is Side.LEFT else self.right
@@ -164,7 +195,8 @@ class Overall:
     near_limit: int
     unseen: int
     worst: Worst | None
-    dof: float | None = None
+    dof: float | None = None  # of what was measured; None: infinite, or nothing measured
+    budget: Budget | None = None  # for what was measured
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +224,7 @@ class Assessment:
     travel: tuple[Travel, ...]
     findings: tuple[Finding, ...] = ()
     assumed_values: Mapping[AssumedValue, float | str] = field(default_factory=dict)  # those used, with their size
+    assumptions: Assumptions = field(default_factory=Assumptions)  # the whole table that was used
 
     def row(self, component: Component, side: Side, position: int | None = None) -> Row | None:
         """The row of that part, or None where there is none."""

@@ -1,27 +1,97 @@
 """Sources of error, what they add up to, and the interval that follows (JCGM 100:2008, the GUM)."""
 
-from collections.abc import Hashable, Mapping
-from dataclasses import dataclass
+import math
+from collections.abc import Hashable, Iterable, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from scipy.special import ndtri, stdtrit
+
+CONFIDENCE = 0.95
+"""Of every interval, two-sided."""
+
+_UPPER = 0.5 + CONFIDENCE / 2.0
+
+
+class Kind(StrEnum):
+    """Where an error comes from."""
+
+    SPREAD = "spread"  # from joint to joint, or between repeats of one spot
+    SEAT = "seat"
+    RESOLUTION = "resolution"
+    INSPECTOR = "inspector"
+    INSTRUMENT = "instrument"
+    TOLERANCE = "tolerance"
+    NEW_DOUBT = "new doubt"
+    LIMIT = "limit"
 
 
 @dataclass(frozen=True, slots=True)
 class Source:
     """One error that was made once. Everything that shares it names an equal source."""
 
-    kind: str
+    kind: Kind
     of: tuple[Hashable, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Contribution:
-    """Signed standard contribution in points (sensitivity times standard uncertainty), resting on `dof`."""
+    """Signed standard contribution in points (sensitivity times standard uncertainty), resting on `dof`.
+
+    Errors of different sources whose size was estimated from one standard deviation name it in `rests_on`: they are
+    independent of each other, but one doubt about that deviation is a doubt about all of them.
+    """
 
     points: float
-    dof: float = float("inf")
+    dof: float = math.inf
+    rests_on: Source | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Budget:
     """What every source contributes to one figure."""
 
-    contributions: Mapping[Source, Contribution]
+    contributions: Mapping[Source, Contribution] = field(default_factory=dict)
+
+    @property
+    def standard(self) -> float:
+        """Combined standard uncertainty u in points: root of the sum of squares (GUM 5.1.2)."""
+        return math.sqrt(sum(part.points**2 for part in self.contributions.values()))
+
+    @property
+    def dof(self) -> float:
+        """Effective degrees of freedom by Welch-Satterthwaite, ν = u⁴ / Σ (uₛ⁴/νₛ), not rounded (GUM G.4.1).
+
+        Contributions that rest on one standard deviation are one term, (Σ of their variances)²/ν.
+        """
+        terms: dict[Source, tuple[float, float]] = {}
+        for source, part in self.contributions.items():
+            if math.isfinite(part.dof):
+                key = part.rests_on or source
+                terms[key] = (terms.get(key, (0.0, part.dof))[0] + part.points**2, part.dof)
+        doubt = sum(variance**2 / dof for variance, dof in terms.values())
+        return self.standard**4 / doubt if doubt > 0.0 else math.inf
+
+    @property
+    def expanded(self) -> float:
+        """Expanded uncertainty U = t(ν)·u in points, 95 % two-sided (GUM G.3)."""
+        return coverage_factor(self.dof) * self.standard
+
+    def times(self, factor: float) -> "Budget":
+        """The budget of the figure multiplied by a constant."""
+        return weighted_sum([(factor, self)])
+
+
+def coverage_factor(dof: float) -> float:
+    """Student's t for a two-sided 95 % interval at `dof` degrees of freedom, whole or not (GUM Table G.2)."""
+    return float(stdtrit(dof, _UPPER)) if math.isfinite(dof) else float(ndtri(_UPPER))
+
+
+def weighted_sum(terms: Iterable[tuple[float, Budget]]) -> Budget:
+    """The budget of Σ weight · figure: contributions of one source add up with their sign (GUM 5.2.2)."""
+    total: dict[Source, Contribution] = {}
+    for weight, budget in terms:
+        for source, part in budget.contributions.items():
+            before = total[source].points if source in total else 0.0
+            total[source] = Contribution(before + weight * part.points, part.dof, part.rests_on)
+    return Budget(total)

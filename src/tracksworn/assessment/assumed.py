@@ -1,0 +1,77 @@
+"""Every value that the program assumes rather than was told: judgement, without source. It stands here and nowhere else."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from tracksworn.inspection.letterhead import Assumed
+from tracksworn.inspection.vocabulary import Component, Layout
+
+
+@dataclass(frozen=True, slots=True)
+class Assumptions:
+    """The table of assumed values. Points are points of percent worn; a firm may set the first four."""
+
+    inspector: float = 2.0  # points, standard uncertainty of how one inspector measures one component
+    seat: float = 1.0  # points, standard uncertainty of setting the gauge on one spot
+    spread: float = 3.0  # points, standard deviation from joint to joint where the chart has no `spread`
+    instrument: float = 0.5  # mm, half-width of a gauge of which nothing is known
+    prior_dof: float = 3.0  # degrees of freedom of a spread or seat known beforehand
+    about: float = 10.0  # points, half-width of `by eye about A`
+    least_difference: float = 5.0  # points, below which sides are never said to differ
+    several_compared: float = 1.5  # factor on the uncertainty where two or more components are compared
+    out_of_step: float = 15.0  # points between two components that wear together
+    near_end_of_travel: float = 90.0  # percent of travel used
+    adjuster_off_pitch: float = 15.0  # mm between the rod as found and as the pitch explains it
+    hot_joint: float = 15.0  # °C above the median of its side
+    basis: str | None = None  # what the firm's own values rest on
+
+    @classmethod
+    def set_by(cls, firm: Assumed) -> "Assumptions":
+        """The table with the values that a firm's letterhead sets in their place."""
+        own = {name: getattr(firm, name) for name in ("inspector", "seat", "spread", "instrument")}
+        return replace(cls(basis=firm.basis), **{name: value for name, value in own.items() if value is not None})
+
+
+C = Component
+_OVAL = {
+    C.LINK: 25.0,
+    C.BUSHING: 16.0,
+    C.SHOE: 15.0,
+    C.SPROCKET: 8.0,
+    C.FRONT_IDLER: 9.0,
+    C.BOTTOM_ROLLER: 22.0,
+    C.TOP_ROLLER: 5.0,
+}
+
+TYPICAL_SHARES: Mapping[Layout, Mapping[Component, float]] = {
+    Layout.ELEVATED_SPROCKET: {
+        C.LINK: 24.0,
+        C.BUSHING: 16.0,
+        C.SHOE: 14.0,
+        C.SPROCKET: 8.0,
+        C.FRONT_IDLER: 6.0,
+        C.REAR_IDLER: 6.0,
+        C.BOTTOM_ROLLER: 22.0,
+        C.TOP_ROLLER: 4.0,
+    },
+    Layout.OVAL: _OVAL,
+    Layout.EXCAVATOR: {
+        C.LINK: 27.0,
+        C.BUSHING: 13.0,
+        C.SHOE: 18.0,
+        C.SPROCKET: 8.0,
+        C.FRONT_IDLER: 10.0,
+        C.BOTTOM_ROLLER: 20.0,
+        C.TOP_ROLLER: 4.0,
+    },
+    Layout.TRACK_LOADER: _OVAL,
+    Layout.RUBBER: {
+        C.LUG: 40.0,
+        C.DRIVE_LUG: 10.0,
+        C.SPROCKET: 8.0,
+        C.FRONT_IDLER: 12.0,
+        C.BOTTOM_ROLLER: 26.0,
+        C.TOP_ROLLER: 4.0,
+    },
+}
+"""What each component weighs in the cost of a whole undercarriage, both sides together, in percent."""
