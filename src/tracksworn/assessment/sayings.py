@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from tracksworn.inspection.values import ByEye
 from tracksworn.inspection.vocabulary import Component, Grade, Layout, ObservedPlace, PartPlace, Side, Sign, Track
 
 
@@ -40,19 +41,21 @@ class Subject:
 
 @dataclass(frozen=True, slots=True)
 class Percent:
-    """Percent worn or used, with its interval where it has one."""
+    """Percent worn or used, with its interval where it has one; `said` for an estimate by eye, which prints as said."""
 
     value: float | None
     low: float | None = None
     high: float | None = None
+    said: ByEye | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Points:
-    """A difference of two percents, with its half-width where it has one."""
+    """A difference of two percents, with its half-width where it has one; not `signed` prints how far apart alone."""
 
     value: float
     within: float | None = None
+    signed: bool = True
 
 
 @dataclass(frozen=True, slots=True)

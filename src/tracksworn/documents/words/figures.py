@@ -1,0 +1,267 @@
+"""Every figure as text. All rounding of the program is here and nowhere else.
+
+The rules are those of JCGM 100:2008, 7.2.6: an uncertainty keeps at most two figures and is rounded up, and a figure is
+not given finer than it is known. Percents are whole; a tenth is shown where a whole number would cross a stage or a
+limit. An interval is rounded outwards, so that it never looks narrower than it is.
+"""
+
+import math
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from enum import StrEnum
+from functools import cached_property
+from typing import Final, Literal
+
+from babel import Locale, UnknownLocaleError
+from babel.dates import format_date
+
+from tracksworn.assessment.sayings import Amount, Celsius, Length, Percent, Points, Subject
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.language import N_, Language
+from tracksworn.inspection.values import ByEye, Estimate
+
+Units = Literal["mm", "in"]
+
+THIN: Final = "\u202f"
+"""Narrow no-break space: between thousands, and before a unit."""
+NO_BREAK: Final = "\u00a0"
+"""No-break space: before the per cent sign."""
+MINUS: Final = "\u2212"
+DASH: Final = "\u2013"
+
+BOUNDARIES: Final = (50, 80, 100)
+"""Where a stage begins; a figure on one belongs to the stage above it (ARITHMETIC.md, rule 4)."""
+LEAST_DELTA: Final = 5
+"""The least delta that may count as a difference, in points (ARITHMETIC.md, rule 24)."""
+NEAR: Final = 1e-9
+"""How near to a boundary a figure is on it (ARITHMETIC.md, rule 4)."""
+MM_PER_INCH: Final = 25.4
+
+
+@dataclass(frozen=True)
+class Figures:
+    """Figures in a reader's units of length and language."""
+
+    units: Units = "mm"
+    language: Language = field(default_factory=Language)
+
+    # --- percents ---------------------------------------------------------------------------------------------------
+
+    def percent(self, value: float) -> str:
+        """Percent worn without its sign: `79`; `79.6` where 80 would be another stage."""
+        return self._points(_within_stage(value, ROUND_HALF_EVEN))
+
+    def per_cent(self, value: float) -> str:
+        """Percent with its sign: `79 %`."""
+        return self.percent(value) + NO_BREAK + "%"
+
+    def interval(self, low: float | None, high: float | None) -> str:
+        """A 95 % interval, rounded outwards: `75 to 84`; `at least 75` or `at most 84` with one end."""
+        low_text = None if low is None else self._points(_within_stage(low, ROUND_FLOOR))
+        high_text = None if high is None else self._points(_within_stage(high, ROUND_CEILING))
+        return self._between(low_text, high_text)
+
+    def estimate(self, said: ByEye) -> str:
+        """An estimate by eye as it was said: `40 to 60`, `about 50`, `at least 50`, `at most 30`."""
+        low, high = self._as_said(said.low), self._as_said(said.high)
+        match said.kind:
+            case Estimate.RANGE:
+                return self._between(low, high)
+            case Estimate.ABOUT:
+                return self.language.say(N_("about {value}"), value=low)
+            case Estimate.AT_LEAST:
+                return self._between(low, None)
+            case Estimate.AT_MOST:
+                return self._between(None, low)
+
+    def tight_estimate(self, said: ByEye) -> str:
+        """The same where there is little room: `40–60`, `~50`, `≥50`, `≤30`."""
+        low, high = self._as_said(said.low), self._as_said(said.high)
+        signs = {Estimate.ABOUT: "~", Estimate.AT_LEAST: "≥", Estimate.AT_MOST: "≤"}
+        return f"{low}{DASH}{high}" if said.kind is Estimate.RANGE else signs[said.kind] + low
+
+    def share(self, fraction: float) -> str:
+        """A part of the whole: `93 %`; a tenth where a whole number would say all or nothing, `99.6 %`."""
+        value = 100 * fraction
+        step = "0.1" if NEAR < value < 0.5 or 99.5 <= value < 100 - NEAR else "1"
+        rounded = _rounded(value, step, ROUND_HALF_EVEN)
+        if step == "0.1":
+            rounded = min(max(rounded, Decimal("0.1")), Decimal("99.9"))
+        return self._points(rounded) + NO_BREAK + "%"
+
+    def delta(self, points: float, within: float | None = None) -> str:
+        """A difference in points: `+12 ± 4`, `0 ± 11`; `+4.8` where 5 would look like a difference."""
+        return self._with_half_width(self._signed(_below_least_delta(points)), within)
+
+    def half_width(self, within: float) -> str:
+        """An uncertainty in points, rounded up to at most two figures: `4`, `11`, `130`."""
+        whole = math.ceil(within - NEAR)
+        step = 10 ** max(len(str(whole)) - 2, 0)
+        return self.number(math.ceil(whole / step) * step)
+
+    # --- sizes ------------------------------------------------------------------------------------------------------
+
+    def length(self, mm: float, decimals: int | None = None, *, unit: bool = True) -> str:
+        """A length in the reader's units: `131.1 mm`, `5.161 in`. `decimals` are those it deserves in mm."""
+        kept = deserved((mm,)) if decimals is None else decimals
+        if self.units == "in":
+            text = self._decimal(_rounded(mm / MM_PER_INCH, _step(min(kept + 2, 3)), ROUND_HALF_EVEN))
+        else:
+            text = self._decimal(_rounded(mm, _step(kept), ROUND_HALF_EVEN))
+        return text + self.unit if unit else text
+
+    def lengths(self, mm: tuple[float, ...], decimals: int | None = None) -> str:
+        """Several lengths with one unit at the end: `131.2, 131.0 mm`."""
+        kept = deserved(mm) if decimals is None else decimals
+        return ", ".join(self.length(size, kept, unit=False) for size in mm) + self.unit
+
+    @property
+    def unit(self) -> str:
+        """The unit of length behind its space."""
+        return THIN + self.units
+
+    def temperature(self, degrees: float, *, difference: bool = False) -> str:
+        """A temperature, or a difference of two: `58 °C`; Fahrenheit where lengths are in inches."""
+        if self.units == "in":
+            degrees, scale = degrees * 1.8 + (0 if difference else 32), "°F"
+        else:
+            scale = "°C"
+        return self.number(degrees) + THIN + scale
+
+    def hours(self, hours: float) -> str:
+        """Machine hours: `8 412 h`; a tenth only where the hours have one."""
+        step = "1" if abs(hours - round(hours)) < 0.05 else "0.1"
+        return self._decimal(_rounded(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
+
+    def money(self, amount: float, currency: str) -> str:
+        """A sum without small change: `EUR 2 680`."""
+        return currency + NO_BREAK + self.number(amount)
+
+    def number(self, value: float, decimals: int = 0) -> str:
+        """A plain number with so many decimals: `1 070`, `0.05`."""
+        return self._decimal(_rounded(value, _step(decimals), ROUND_HALF_EVEN))
+
+    def exact(self, value: float) -> str:
+        """A number as it was given, with as few decimals as say it: `0.05`, `2`."""
+        return self._decimal(Decimal(repr(round(value, 6))).normalize())
+
+    # --- days -------------------------------------------------------------------------------------------------------
+
+    def day(self, day: date) -> str:
+        """A date in words: `18 April 2031`."""
+        return format_date(day, "d MMMM y" if self._locale.language == "en" else "long", locale=self._locale)
+
+    def short_day(self, day: date) -> str:
+        """A date for a table: `12 Jan 2031`."""
+        return format_date(day, "d MMM y" if self._locale.language == "en" else "medium", locale=self._locale)
+
+    # --- amounts in findings ----------------------------------------------------------------------------------------
+
+    def amount(self, amount: Amount) -> str:
+        """What fills a place in a sentence, as text. A `str` is the user's own and stays as it is."""
+        match amount:
+            case Subject():
+                return labels.part(amount, self.language)
+            case Percent():
+                return self._percent_amount(amount)
+            case Points(value, within):
+                return self.delta(value, within) if amount.signed else self._unsigned(abs(value), within)
+            case Length(mm, decimals):
+                return self.length(mm, decimals)
+            case Celsius(degrees, difference):
+                return self.temperature(degrees, difference=difference)
+            case StrEnum():
+                return labels.word(amount, self.language)
+            case int():
+                return self.number(amount)
+            case tuple():
+                return labels.listed([self.number(one) for one in amount], self.language)
+            case _:
+                return str(amount)
+
+    def _percent_amount(self, amount: Percent) -> str:
+        if amount.said is not None:
+            return self.estimate(amount.said) + NO_BREAK + "%"
+        if amount.value is None:
+            return self.interval(amount.low, amount.high) + NO_BREAK + "%"
+        if amount.low is None and amount.high is None:
+            return self.per_cent(amount.value)
+        return f"{self.per_cent(amount.value)} ({self.interval(amount.low, amount.high)})"
+
+    # --- how numbers look -------------------------------------------------------------------------------------------
+
+    @cached_property
+    def _locale(self) -> Locale:
+        try:
+            return Locale.parse(self.language.code, sep="-")
+        except (UnknownLocaleError, ValueError):
+            return Locale("en")
+
+    @cached_property
+    def _decimal_mark(self) -> str:
+        return str(self._locale.number_symbols["latn"]["decimal"])
+
+    def _decimal(self, value: Decimal) -> str:
+        sign = MINUS if value < 0 else ""
+        whole, _, fraction = f"{abs(value):f}".partition(".")
+        grouped = f"{int(whole):,}".replace(",", THIN)
+        return sign + grouped + (self._decimal_mark + fraction if fraction else "")
+
+    def _points(self, value: Decimal) -> str:
+        return self._decimal(value)
+
+    def _signed(self, value: Decimal) -> str:
+        return ("+" if value > 0 else "") + self._decimal(value)
+
+    def _unsigned(self, points: float, within: float | None) -> str:
+        return self._with_half_width(self._decimal(_below_least_delta(points)), within)
+
+    def _with_half_width(self, text: str, within: float | None) -> str:
+        return text if within is None else f"{text}{NO_BREAK}±{NO_BREAK}{self.half_width(within)}"
+
+    def _as_said(self, value: float) -> str:
+        return self.exact(value)
+
+    def _between(self, low: str | None, high: str | None) -> str:
+        if low is not None and high is not None:
+            return self.language.say(N_("{low} to {high}"), low=low, high=high)
+        if low is not None:
+            return self.language.say(N_("at least {value}"), value=low)
+        if high is not None:
+            return self.language.say(N_("at most {value}"), value=high)
+        return DASH
+
+
+def deserved(mm: tuple[float, ...]) -> int:
+    """The decimals in mm that lengths deserve as they were read: as written, up to two; one where not written in mm."""
+    for decimals in (0, 1, 2):
+        if all(abs(size - round(size, decimals)) < 1e-7 for size in mm):
+            return decimals
+    return 1
+
+
+def _step(decimals: int) -> str:
+    return "1" if decimals == 0 else "0." + "0" * (decimals - 1) + "1"
+
+
+def _rounded(value: float, step: str, rounding: str) -> Decimal:
+    """To the step, once the noise of binary arithmetic is gone; never a minus before nought."""
+    return Decimal(repr(round(value, 9))).quantize(Decimal(step), rounding=rounding) + 0
+
+
+def _within_stage(value: float, rounding: str) -> Decimal:
+    """Whole, or a tenth where a whole number would lie in another stage; the tenth stays on its side too."""
+    whole = _rounded(value, "1", rounding)
+    crossed = next((edge for edge in BOUNDARIES if value < edge - NEAR and whole >= edge), None)
+    if crossed is None:
+        return whole
+    return min(_rounded(value, "0.1", rounding), Decimal(crossed) - Decimal("0.1"))
+
+
+def _below_least_delta(points: float) -> Decimal:
+    whole = _rounded(points, "1", ROUND_HALF_EVEN)
+    if abs(points) < LEAST_DELTA - NEAR and abs(whole) >= LEAST_DELTA:
+        tenth = min(abs(_rounded(points, "0.1", ROUND_HALF_EVEN)), LEAST_DELTA - Decimal("0.1"))
+        return tenth.copy_sign(whole)
+    return whole

@@ -1,0 +1,272 @@
+"""The trade's words as a reader meets them: names of components, places, sides, stages, signs and the like."""
+
+from collections.abc import Mapping
+from enum import StrEnum
+from typing import Final
+
+from tracksworn.assessment.model import AssumedValue, Basis, Bound, SharesFrom, Stage
+from tracksworn.assessment.sayings import Severity, Subject, Topic
+from tracksworn.documents.words.language import N_, Language
+from tracksworn.inspection.model import Spot
+from tracksworn.inspection.vocabulary import (
+    CHAINS,
+    ROLLERS,
+    Component,
+    Evidence,
+    Grade,
+    Ground,
+    Impact,
+    Layout,
+    LimitMeans,
+    ObservedPlace,
+    Origin,
+    PartPlace,
+    ShoeKind,
+    Side,
+    Sign,
+    Suspension,
+    Track,
+)
+
+ONE: Final[Mapping[StrEnum, str]] = {
+    Component.LINK: N_("link"),
+    Component.BUSHING: N_("bushing"),
+    Component.PITCH: N_("pitch"),
+    Component.SHOE: N_("shoe"),
+    Component.LUG: N_("lug"),
+    Component.DRIVE_LUG: N_("drive lug"),
+    Component.SPROCKET: N_("sprocket"),
+    Component.FRONT_IDLER: N_("front idler"),
+    Component.REAR_IDLER: N_("rear idler"),
+    Component.BOTTOM_ROLLER: N_("bottom roller"),
+    Component.TOP_ROLLER: N_("top roller"),
+    Component.ADJUSTER: N_("adjuster"),
+    Component.CUSHION: N_("cushion"),
+    Component.SAG: N_("sag"),
+    ObservedPlace.PIN: N_("pin"),
+    ObservedPlace.SEAL: N_("seal"),
+    ObservedPlace.SHOE_BOLT: N_("shoe bolt"),
+    ObservedPlace.TRACK_FRAME: N_("track frame"),
+    ObservedPlace.PIVOT_SHAFT: N_("pivot shaft"),
+    ObservedPlace.EQUALISER_BAR: N_("equaliser bar"),
+    ObservedPlace.BOGIE_PIVOT: N_("bogie pivot"),
+    ObservedPlace.RECOIL_SPRING: N_("recoil spring"),
+    ObservedPlace.ADJUSTER_SEAL: N_("adjuster seal"),
+    ObservedPlace.ADJUSTER_BRACKET: N_("adjuster bracket"),
+    ObservedPlace.GUARD: N_("guard"),
+    ObservedPlace.MASTER_JOINT: N_("master joint"),
+    Topic.JOINT_TEMPERATURE: N_("joint temperature"),
+    Topic.LINK_COUNT: N_("link count"),
+    Topic.MACHINE: N_("machine"),
+    Topic.CHART: N_("chart"),
+}
+"""One of each, in the middle of a sentence."""
+
+MANY: Final[Mapping[StrEnum, str]] = {
+    Component.LINK: N_("links"),
+    Component.BUSHING: N_("bushings"),
+    Component.SHOE: N_("shoes"),
+    Component.LUG: N_("lugs"),
+    Component.DRIVE_LUG: N_("drive lugs"),
+    Component.SPROCKET: N_("sprockets"),
+    Component.FRONT_IDLER: N_("front idlers"),
+    Component.REAR_IDLER: N_("rear idlers"),
+    Component.BOTTOM_ROLLER: N_("bottom rollers"),
+    Component.TOP_ROLLER: N_("top rollers"),
+    Component.ADJUSTER: N_("adjusters"),
+    Component.CUSHION: N_("cushions"),
+    ObservedPlace.PIN: N_("pins"),
+    ObservedPlace.SEAL: N_("seals"),
+    ObservedPlace.SHOE_BOLT: N_("shoe bolts"),
+    Topic.JOINT_TEMPERATURE: N_("joint temperatures"),
+}
+"""Several of each; what is not here has no plural of its own."""
+
+HEADINGS: Final[Mapping[Component, str]] = {
+    Component.LINK: N_("Track links"),
+    Component.BUSHING: N_("Bushings"),
+    Component.PITCH: N_("Pitch"),
+    Component.SHOE: N_("Shoes"),
+    Component.LUG: N_("Lugs"),
+    Component.DRIVE_LUG: N_("Drive lugs"),
+    Component.SPROCKET: N_("Sprocket"),
+    Component.FRONT_IDLER: N_("Front idler"),
+    Component.REAR_IDLER: N_("Rear idler"),
+    Component.BOTTOM_ROLLER: N_("Bottom rollers"),
+    Component.TOP_ROLLER: N_("Top rollers"),
+    Component.ADJUSTER: N_("Adjuster"),
+    Component.CUSHION: N_("Bogie cushion"),
+    Component.SAG: N_("Sag"),
+}
+"""The head of a component's row: a chain in the plural, a wheel in the singular, as one a side."""
+
+WORDS: Final[Mapping[StrEnum, str]] = {
+    Side.LEFT: N_("left"),
+    Side.RIGHT: N_("right"),
+    PartPlace.FORWARD_SIDE: N_("forward side"),
+    PartPlace.REVERSE_SIDE: N_("reverse side"),
+    PartPlace.RIGHT_ANGLES: N_("at right angles"),
+    PartPlace.INNER_TREAD: N_("inner tread"),
+    PartPlace.OUTER_TREAD: N_("outer tread"),
+    PartPlace.FORWARD_FACE: N_("forward face"),
+    PartPlace.REVERSE_FACE: N_("reverse face"),
+    Layout.ELEVATED_SPROCKET: N_("crawler tractor, elevated sprocket"),
+    Layout.OVAL: N_("crawler tractor, oval track"),
+    Layout.EXCAVATOR: N_("excavator"),
+    Layout.TRACK_LOADER: N_("crawler loader"),
+    Layout.RUBBER: N_("rubber track machine"),
+    Suspension.SUSPENDED: N_("suspended rollers"),
+    Suspension.RIGID: N_("rigid rollers"),
+    Track.SEALED_AND_LUBRICATED: N_("sealed and lubricated track"),
+    Track.GREASED: N_("greased track"),
+    Track.DRY: N_("dry track"),
+    Track.ROTATING_BUSHING: N_("rotating bushing track"),
+    Track.RUBBER: N_("rubber track"),
+    ShoeKind.SINGLE_GROUSER: N_("single grouser"),
+    ShoeKind.DOUBLE_GROUSER: N_("double grouser"),
+    ShoeKind.TRIPLE_GROUSER: N_("triple grouser"),
+    ShoeKind.SWAMP: N_("swamp"),
+    ShoeKind.PAD: N_("pad"),
+    Ground.SOFT: N_("soft"),
+    Ground.FIRM: N_("firm"),
+    Ground.ROCK: N_("rock"),
+    Ground.ABRASIVE: N_("abrasive"),
+    Ground.WET: N_("wet"),
+    Impact.LOW: N_("low impact"),
+    Impact.HIGH: N_("high impact"),
+    Sign.LEAK: N_("leak"),
+    Sign.CRACK: N_("crack"),
+    Sign.BENT: N_("bent"),
+    Sign.LOOSE: N_("loose"),
+    Sign.MISSING: N_("missing"),
+    Sign.SEIZED: N_("seized"),
+    Sign.FLAT_SPOT: N_("flat spot"),
+    Sign.END_PLAY: N_("end play"),
+    Sign.HOT: N_("hot"),
+    Sign.SIDE_WEAR: N_("side wear"),
+    Sign.TREAD_GROOVES: N_("tread grooves"),
+    Sign.FLANGE_WORN: N_("flange worn"),
+    Sign.FLANGE_CONTACT: N_("flange contact"),
+    Sign.GROOVE: N_("groove"),
+    Sign.GUIDE_WORN: N_("guide worn"),
+    Sign.RAIL_SCALLOPED: N_("rail scalloped"),
+    Sign.RAIL_SPALLING: N_("rail spalling"),
+    Sign.WORN_TO_A_POINT: N_("worn to a point"),
+    Sign.THIN_TOOTH_BASE: N_("thin tooth base"),
+    Sign.REVERSE_WEAR: N_("reverse wear"),
+    Sign.TOOTH_FACE_WORN: N_("tooth face worn"),
+    Sign.CHROME_LOSS: N_("chrome loss"),
+    Sign.DRY_JOINT: N_("dry joint"),
+    Sign.PIN_WALK: N_("pin walk"),
+    Sign.LOOSE_MASTER_JOINT: N_("loose master joint"),
+    Sign.LINK_TAKEN_OUT: N_("link taken out"),
+    Sign.SQUEEZED_CUSHION: N_("squeezed cushion"),
+    Sign.WRONG_PART: N_("wrong part"),
+    Sign.RE_GROUSERED: N_("re-grousered"),
+    Sign.BOLT_MISSING: N_("bolt missing"),
+    Sign.PACKED: N_("packed"),
+    Sign.CORROSION: N_("corrosion"),
+    Sign.HEAT_MARK: N_("heat mark"),
+    Sign.CORD_SHOWING: N_("cord showing"),
+    Sign.CUT: N_("cut"),
+    Sign.LUG_TORN: N_("lug torn"),
+    Sign.TRACK_OFF: N_("track off"),
+    Sign.OTHER: N_("other, see the note"),
+    Grade.NONE: N_("looked for, none seen"),
+    Grade.SLIGHT: N_("slight"),
+    Grade.MARKED: N_("marked"),
+    Grade.SEVERE: N_("severe"),
+    LimitMeans.TURN: N_("turn"),
+    LimitMeans.REBUILD: N_("rebuild"),
+    LimitMeans.REPLACE: N_("replace"),
+    Evidence.METER: N_("from the meter"),
+    Evidence.TELEMATICS: N_("from telematics"),
+    Evidence.INVOICE: N_("by invoice"),
+    Evidence.STAMP: N_("by stamp"),
+    Evidence.EARLIER_INSPECTION: N_("from an earlier inspection"),
+    Evidence.OWNERS_WORD: N_("told by the owner, no evidence"),
+    Origin.MAKER: N_("the maker's own"),
+    Origin.ANOTHER_MAKE: N_("another make"),
+    Origin.ADAPTED: N_("adapted from another place"),
+    Origin.UNKNOWN: N_("origin unknown"),
+    Basis.MEASURED: N_("measured"),
+    Basis.BY_EYE: N_("by eye"),
+    Basis.NOT_SEEN: N_("not seen"),
+    Stage.FIRST_HALF: N_("first half"),
+    Stage.SECOND_HALF: N_("second half"),
+    Stage.NEAR_LIMIT: N_("near limit"),
+    Stage.PAST_LIMIT: N_("past limit"),
+    Severity.ACT: N_("act"),
+    Severity.WATCH: N_("watch"),
+    Severity.NOTE: N_("note"),
+    SharesFrom.CHART: N_("shares of cost from the chart"),
+    SharesFrom.TYPICAL: N_("typical shares of cost of this layout, assumed"),
+    Bound.AT_LEAST: N_("at least"),
+    AssumedValue.IMPACT: N_("impact"),
+    AssumedValue.INSPECTOR: N_("inspector"),
+    AssumedValue.INSTRUMENT: N_("instrument"),
+    AssumedValue.SEAT: N_("seat of the gauge"),
+    AssumedValue.SPREAD: N_("joint to joint"),
+}
+"""Every other word of the trade that a page may print."""
+
+JOINTED: Final = frozenset({Component.LINK, Component.BUSHING, Component.PITCH, ObservedPlace.PIN, ObservedPlace.SEAL})
+"""Where a number is a joint counted from the master joint."""
+
+SIDED: Final[Mapping[Side, str]] = {Side.LEFT: N_("left {part}"), Side.RIGHT: N_("right {part}")}
+SIDES: Final[Mapping[Side, str]] = {Side.LEFT: N_("left side"), Side.RIGHT: N_("right side")}
+
+
+def word(value: StrEnum, language: Language) -> str:
+    """A word of the trade in the reader's language, as in the middle of a sentence."""
+    return language.say(WORDS.get(value) or ONE[value])
+
+
+def one(what: StrEnum, language: Language) -> str:
+    """The name of one such part: `bottom roller`."""
+    return language.say(ONE[what])
+
+
+def many(what: StrEnum, language: Language) -> str:
+    """The name of several: `bottom rollers`; that of one where there is no other."""
+    return language.say(MANY.get(what) or ONE[what])
+
+
+def heading(component: Component, language: Language) -> str:
+    """The name at the head of a component's row."""
+    return language.say(HEADINGS[component])
+
+
+def part(subject: Subject | Spot, language: Language) -> str:
+    """Which part is spoken of, as in the middle of a sentence: `left bottom roller 3`, `right links`.
+
+    A chain and a set of rollers without a number are spoken of in the plural.
+    """
+    what = subject.what if isinstance(subject, Subject) else subject.part
+    if what is None:
+        return language.say(SIDES[subject.side]) if subject.side else language.say(N_("machine"))
+    name = _numbered(what, subject.number, language)
+    if subject.side is not None:
+        name = language.say(SIDED[subject.side], part=name)
+    if subject.place is not None:
+        name = language.say(N_("{part}, {place}"), part=name, place=word(subject.place, language))
+    return name
+
+
+def _numbered(what: StrEnum, number: int | None, language: Language) -> str:
+    if number is None:
+        several = what in CHAINS or what in ROLLERS or what is Topic.JOINT_TEMPERATURE
+        return many(what, language) if several else one(what, language)
+    pattern = N_("{part} at joint {number}") if what in JOINTED else N_("{part} {number}")
+    return language.say(pattern, part=one(what, language), number=str(number))
+
+
+def opening(sentence: str) -> str:
+    """The same words with a capital, as a heading or sentence begins."""
+    return sentence[:1].upper() + sentence[1:]
+
+
+def listed(names: tuple[str, ...] | list[str], language: Language) -> str:
+    """Names in a row: `a`, `a and b`, `a, b and c`."""
+    *first, last = names
+    return language.say(N_("{first} and {last}"), first=", ".join(first), last=last) if first else last
