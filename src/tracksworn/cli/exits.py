@@ -1,0 +1,61 @@
+"""What the program ends with, and the sentence that goes before it."""
+
+import os
+import sys
+from enum import IntEnum
+
+import click
+
+
+class Exit(IntEnum):
+    """Exit statuses: a contract with every script that calls this program."""
+
+    DONE = 0
+    FAULTS = 1
+    WRONG_USE = 2
+    FAILED = 3
+    INTERRUPTED = 130
+
+
+def say(words: str) -> None:
+    """Words go to standard error, results to standard output."""
+    click.echo(words, err=True)
+
+
+def exit_for(error: Exception) -> Exit:
+    """Tell what went wrong and give the status that goes with it."""
+    if isinstance(error, click.exceptions.Exit):
+        return Exit(error.exit_code)
+    if isinstance(error, click.Abort):
+        say("interrupted")
+        return Exit.INTERRUPTED
+    if isinstance(error, click.ClickException):
+        error.show()
+        return Exit.WRONG_USE
+    if isinstance(error, BrokenPipeError):  # the reader of our output has gone, as `head` does
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return Exit.DONE
+    return _exit_for_ours(error)
+
+
+def _exit_for_ours(error: Exception) -> Exit:
+    from tracksworn.inspection.faults import Failed, Faulty, WrongUse
+
+    if isinstance(error, Faulty):
+        say(str(error))
+        return Exit.FAULTS
+    if isinstance(error, WrongUse):
+        say(f"wrong use: {error}")
+        return Exit.WRONG_USE
+    if isinstance(error, Failed):
+        say(str(error))
+        return Exit.FAILED
+    if isinstance(error, OSError):
+        where = f": {error.filename}" if error.filename else ""
+        say(f"{error.strerror or error}{where}")
+        return Exit.FAILED
+    if isinstance(error, MemoryError):
+        say("the machine has no memory left for this")
+        return Exit.FAILED
+    say(f"tracksworn itself has a fault ({type(error).__name__}: {error}). Nothing was half written. Please report it.")
+    return Exit.FAILED

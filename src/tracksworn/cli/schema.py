@@ -1,0 +1,27 @@
+"""`tracksworn schema`: the JSON Schema of a kind of file, or the table of findings."""
+
+import click
+
+KINDS = ("inspection", "chart", "letterhead", "prices", "terms", "findings")
+
+
+@click.command()
+@click.argument("kind", type=click.Choice(KINDS), metavar="KIND")
+def schema(kind: str) -> None:
+    """Print the JSON Schema of a kind of file, or the table of findings.
+
+    \b
+    KIND is inspection, chart, letterhead, prices or terms: an editor that knows the schema
+    completes and checks the file as you type.
+    `findings` prints the code of every finding with its severity and meaning.
+    """
+    if kind == "findings":
+        from tracksworn.cli.tables import findings_table
+
+        findings_table()
+        return
+    import json
+
+    from tracksworn.inspection.schemas import schema as schema_of
+
+    click.echo(json.dumps(schema_of(kind), indent=2, ensure_ascii=False))

@@ -1,0 +1,19 @@
+"""The whole way from what was read to finished files, on one screen."""
+
+from collections.abc import Mapping, Sequence
+
+from tracksworn.assessment.assess import assess
+from tracksworn.documents.full.build import full_report
+from tracksworn.documents.render.render import render
+from tracksworn.inspection.dossier import Dossier
+from tracksworn.inspection.letterhead import Assumed
+
+
+def make_report(
+    dossier: Dossier, *, formats: Sequence[str], units: str | None = None, paper: str | None = None
+) -> Mapping[str, bytes]:
+    """A condition report in the formats asked for: finished files by name, all of them or an error."""
+    assumed = dossier.letterhead.assumed if dossier.letterhead else Assumed()
+    assessment = assess(dossier.inspection, dossier.chart, assumed)
+    view = full_report(dossier, assessment, units=units, paper=paper)
+    return {file.name: file.content for file in render(view, formats)}
