@@ -74,9 +74,16 @@ class Celsius:
     difference: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Several:
+    """Several parts or several signs, spoken as one list: `left bottom rollers 1, 3 and 8`."""
+
+    items: "tuple[Subject | Sign, ...]"
+
+
 Amount = (
-    Subject | Percent | Points | Length | Celsius | Component | Side | Sign | Grade | PartPlace | Track | Layout
-    | ObservedPlace | int | str | tuple[int, ...]
+    Subject | Several | Percent | Points | Length | Celsius | Component | Side | Sign | Grade | PartPlace | Track
+    | Layout | ObservedPlace | int | str | tuple[int, ...]
 )  # fmt: skip
 """What can fill a place in a sentence. A `str` is text of the user's own, never of the program's."""
 
