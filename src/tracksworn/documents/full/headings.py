@@ -1,0 +1,78 @@
+"""Headings and labels of the full report that stand on every such report, in the reader's language."""
+
+from dataclasses import dataclass, fields
+from typing import Annotated
+
+from tracksworn.documents.words.language import N_, Language
+
+
+@dataclass(frozen=True, slots=True)
+class Headings:
+    """Fixed words of the page. The defaults are English; `headings` gives those of a language."""
+
+    part_by_part: Annotated[str, "heading of the rows"] = N_("Part by part")
+    left_against_right: Annotated[str, "beside it"] = N_("Left against right")
+    component: Annotated[str, "head of the first column"] = N_("Component, what was measured")
+    reading: Annotated[str, "head of a column of readings"] = N_("Reading")
+    left: Annotated[str, "head of the left half"] = N_("Left")
+    right: Annotated[str, "head of the right half"] = N_("Right")
+    percent_worn: Annotated[str, "what figures of a rule are"] = N_("percent worn")
+    difference: Annotated[str, "head of the middle"] = N_("left less right")
+    travel: Annotated[str, "heading of adjuster, cushion and sag"] = N_("Travel and range, not wear")
+    travel_note: Annotated[str, "beside it"] = N_("no part in the overall figure")
+    reading_a_rule: Annotated[str, "heading of the legend"] = N_("Reading a rule.")
+    rule_legend: Annotated[str, "how a rule is read"] = N_(
+        "Outer end as new, middle stroke the limit. Hatched is metal gone, solid is metal left; past the limit the "
+        "bar breaks through the stroke. Whisker: 95 % interval; pointer: best value. By eye there is no edge, only "
+        "the dashed range. Not seen is an empty outline. Possibly: the interval reaches into the next stage. A "
+        "difference counts from 5 points, and from 1.5 times its uncertainty where several components are "
+        "compared. A bushing that can be turned counts in the whole by its life used."
+    )
+    hatched: Annotated[str, "legend of the elevations: metal gone"] = N_("Hatched: metal gone")
+    solid: Annotated[str, "metal left"] = N_("Solid: metal left")
+    past: Annotated[str, "past the limit"] = N_("Past the limit: crossed hatch")
+    by_eye: Annotated[str, "by eye"] = N_("By eye: between the dashed lines")
+    not_seen_key: Annotated[str, "not seen"] = N_("Not seen: empty, dashed")
+    findings: Annotated[str, "heading of the findings"] = N_("What the signs say together")
+    findings_note: Annotated[str, "beside it"] = N_("Findings, and what worn looks like")
+    no_findings: Annotated[str, "where there is none"] = N_("The signs recorded together lead to no finding.")
+    advice: Annotated[str, "before the advice"] = N_("Advice")
+    look_for: Annotated[str, "before what worn looks like"] = N_("Look for")
+    sections: Annotated[str, "heading of sections that no finding shows"] = N_("Other parts in section")
+    sections_legend: Annotated[str, "how a section is read"] = N_(
+        "Hatched: metal gone. Solid: left above the limit. Grey: below the limit, not for wear. Drawings to the "
+        "scale stated; the worn shape is drawn from the readings, its curve is typical."
+    )
+    observations: Annotated[str, "heading of the observations"] = N_("Observations")
+    photos: Annotated[str, "heading of photos of their own"] = N_("Photos")
+    observation: Annotated[str, "before an observation's number"] = N_("observation")
+    not_seen: Annotated[str, "heading of what was not seen"] = N_("Not seen")
+    readings: Annotated[str, "heading of all readings"] = N_("Readings as taken")
+    instruments: Annotated[str, "heading of the gauges"] = N_("Instruments")
+    instrument: Annotated[str, "head of a column: the gauge"] = N_("Instrument")
+    resolution: Annotated[str, "head of a column"] = N_("resolution")
+    accuracy: Annotated[str, "head of a column"] = N_("accuracy")
+    calibrated: Annotated[str, "head of a column"] = N_("calibrated")
+    certificate: Annotated[str, "head of a column"] = N_("certificate")
+    part: Annotated[str, "head of a column: which part"] = N_("Part")
+    at: Annotated[str, "head of a column: joints"] = N_("At")
+    gauge: Annotated[str, "head of a column: read with"] = N_("With")
+    assumed: Annotated[str, "heading of the assumed values"] = N_("Assumed: judgement, no source")
+    chart: Annotated[str, "heading of the wear chart"] = N_("Wear chart")
+    machine: Annotated[str, "heading of what identifies machine and inspection"] = N_("Machine and inspection")
+    fitted: Annotated[str, "heading of when parts went on"] = N_("On since")
+    remarks: Annotated[str, "heading of the remarks"] = N_("Remarks")
+    cautions: Annotated[str, "heading of the cautions"] = N_("Cautions")
+    standing_terms: Annotated[str, "heading of the firm's terms"] = N_("Standing terms")
+    signed: Annotated[str, "heading of the signature"] = N_("Signature")
+    signature: Annotated[str, "under the ruled line"] = N_("signature")
+    sheet: Annotated[str, "label of the sheet's number"] = N_("Sheet")
+    of: Annotated[str, "between a sheet's number and their count"] = N_("of")
+    fingerprint: Annotated[str, "label of the whole fingerprint"] = N_("Fingerprint of the data, SHA-256")
+    not_sealed: Annotated[str, "beside the fingerprint of an unsealed document"] = N_("not sealed")
+
+
+def headings(language: Language) -> Headings:
+    """The headings in the reader's language."""
+    english = Headings()
+    return Headings(**{one.name: language.say(getattr(english, one.name)) for one in fields(Headings)})
