@@ -5,6 +5,8 @@ from html import escape
 from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Shape, Stroke, Text
 
 MM_PER_POINT = 25.4 / 72
+HALO, HALO_WIDTH = "#ffffff", 0.9
+"""What stands behind type where a line passes beneath, mm."""
 
 
 def number(value: float) -> str:
@@ -72,7 +74,7 @@ def _text(text: Text) -> str:
     halo = ""
     if text.halo:
         halo = (
-            f'<text x="{x}" y="{y}"{anchor}{turn} {style} fill="none" stroke="#ffffff" stroke-width="0.9" '
+            f'<text x="{x}" y="{y}"{anchor}{turn} {style} fill="none" stroke="{HALO}" stroke-width="{HALO_WIDTH}" '
             f'stroke-linejoin="round" aria-hidden="true">{content}</text>'
         )
     return f'{halo}<text x="{x}" y="{y}"{anchor}{turn} {style} fill="{text.colour}">{content}</text>'

@@ -1,0 +1,134 @@
+"""A drawing as the operators of a PDF content stream (ISO 32000-1, 8.5 and 9.4), in the drawing's own millimetres."""
+
+import math
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Shape, Stroke, Text
+from tracksworn.documents.drawing.svg import HALO, HALO_WIDTH, MM_PER_POINT, number
+
+QUARTER: Final = 4 / 3 * (math.sqrt(2) - 1)
+"""How far the controls of a Bézier quarter circle stand from its ends, in radii."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Glyphs of one font: its name among the resources, the operand of TJ, and the width in ems."""
+
+    font: str
+    glyphs: str
+    width: float
+
+
+SetType = Callable[[Text], tuple[Run, ...]]
+"""Finds the glyphs of a text; more than one run where no single font has them all."""
+
+
+def operators(drawing: Drawing, set_type: SetType) -> bytes:
+    """All marks in the order in which they are painted; graphics state is only set where it changes."""
+    pen = _Pen()
+    lines = [f"1 0 0 -1 0 {number(drawing.height)} cm 1 j"]
+    for mark in drawing.marks:
+        lines.extend(_type(mark, set_type, pen) if isinstance(mark, Text) else _path(mark, pen))
+    return "\n".join(lines).encode("ascii")
+
+
+class _Pen:
+    """What the graphics state holds, so that it is not said twice."""
+
+    def __init__(self) -> None:
+        self._state: dict[str, str] = {"rg": "0 0 0", "RG": "0 0 0", "w": "1", "d": "[] 0", "J": "0", "Tr": "0"}
+
+    def set(self, operator: str, operands: str) -> Iterator[str]:
+        if self._state[operator] != operands:
+            self._state[operator] = operands
+            yield f"{operands} {operator}"
+
+    def stroke(self, stroke: Stroke) -> Iterator[str]:
+        yield from self.set("RG", _colour(stroke.colour))
+        yield from self.set("w", number(stroke.width))
+        yield from self.set("d", f"[{' '.join(map(number, stroke.dash))}] 0")
+        yield from self.set("J", "1" if stroke.cap == "round" else "0")
+
+
+def _colour(colour: str) -> str:
+    red, green, blue = (int(colour[k : k + 2], 16) / 255 for k in (1, 3, 5))
+    return " ".join(f"{channel:.3f}".rstrip("0").rstrip(".") for channel in (red, green, blue))
+
+
+def _path(path: Path, pen: _Pen) -> Iterator[str]:
+    outline = " ".join(part for shape in path.shapes for part in _outline(shape))
+    if not outline or not (path.fill or path.stroke):
+        return
+    if path.fill:
+        yield from pen.set("rg", _colour(path.fill))
+    if path.stroke:
+        yield from pen.stroke(path.stroke)
+    yield outline
+    yield ("B*" if path.stroke else "f*") if path.fill else "S"
+
+
+def _outline(shape: Shape) -> Iterable[str]:
+    if isinstance(shape, Circle):
+        return _circle(shape)
+    if isinstance(shape, Curve):
+        return _curve(shape.start, shape.pieces, closed=shape.closed)
+    return _line(shape)
+
+
+def _line(line: Line) -> Iterator[str]:
+    if len(line.points) < 2:
+        return
+    start, *rest = line.points
+    yield f"{_point(start)} m"
+    yield from (f"{_point(point)} l" for point in rest)
+    if line.closed:
+        yield "h"
+
+
+def _curve(start: Point, pieces: Iterable[tuple[Point, Point, Point]], *, closed: bool) -> Iterator[str]:
+    yield f"{_point(start)} m"
+    yield from (f"{_point(first)} {_point(second)} {_point(end)} c" for first, second, end in pieces)
+    if closed:
+        yield "h"
+
+
+def _circle(circle: Circle) -> Iterator[str]:
+    (x, y), r = circle.centre, circle.radius
+    k = QUARTER * r
+    pieces = (
+        ((x + r, y + k), (x + k, y + r), (x, y + r)),
+        ((x - k, y + r), (x - r, y + k), (x - r, y)),
+        ((x - r, y - k), (x - k, y - r), (x, y - r)),
+        ((x + k, y - r), (x + r, y - k), (x + r, y)),
+    )
+    return _curve((x + r, y), pieces, closed=True)
+
+
+def _point(point: Point) -> str:
+    return f"{number(point[0])} {number(point[1])}"
+
+
+def _type(text: Text, set_type: SetType, pen: _Pen) -> Iterator[str]:
+    runs = set_type(text)
+    if not runs:
+        return
+    size = text.size * MM_PER_POINT
+    shown = " ".join(f"/{run.font} {size:.3f} Tf {run.glyphs} TJ" for run in runs)
+    placed = f"BT {_matrix(text, size * sum(run.width for run in runs))} Tm {shown} ET"
+    if text.halo:
+        yield from pen.stroke(Stroke(HALO_WIDTH, HALO))
+        yield from pen.set("Tr", "1")
+        yield placed
+    yield from pen.set("rg", _colour(text.colour))
+    yield from pen.set("Tr", "0")
+    yield placed
+
+
+def _matrix(text: Text, width: float) -> str:
+    """Where the first glyph stands and how it is turned; the y axis points down, so type is mirrored back."""
+    cos, sin = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
+    back = {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
+    x, y = text.at[0] - back * cos, text.at[1] - back * sin
+    return f"{cos:.4f} {sin:.4f} {sin:.4f} {-cos:.4f} {x:.3f} {y:.3f}"

@@ -1,0 +1,107 @@
+"""WeasyPrint, held to our rules: nothing fetched but what the document holds, every warning an error, no clock."""
+
+import logging
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+from xml.etree import ElementTree
+
+from tracksworn.documents.render.files import Refused
+from tracksworn.documents.render.fonts import configuration
+
+configuration()  # before WeasyPrint is imported, which looks at the system's fonts otherwise
+
+import weasyprint  # noqa: E402
+from cssselect2 import ElementWrapper  # noqa: E402
+from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse  # noqa: E402
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Something a page may show by its name: the bytes of a picture."""
+
+    content: bytes
+    media_type: str
+
+
+class _Closed(URLFetcher):  # type: ignore[misc]
+    """Knows the document's own parts by name, and nothing else in the world."""
+
+    def __init__(self, parts: Mapping[str, Part]) -> None:
+        super().__init__(allowed_protocols=(), allow_redirects=False)
+        self._parts = parts
+
+    def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> URLFetcherResponse:  # noqa: ARG002
+        part = self._parts.get(url)
+        if part is None:
+            raise FatalURLFetchingError(f"a page asks for {url[:80]!r}, which is not part of the document")
+        return URLFetcherResponse(url, part.content, {"Content-Type": part.media_type})
+
+
+class _Page(weasyprint.HTML):  # type: ignore[misc]
+    """A page whose templates are well-formed XML, which parses faster than the error-tolerant way of browsers."""
+
+    def __init__(self, root: ElementTree.Element, parts: Mapping[str, Part]) -> None:
+        self.base_url = None
+        self.url_fetcher = _Closed(parts)
+        self.media_type = "print"
+        self.wrapper_element = ElementWrapper.from_html_root(root, content_language=None)
+        self.etree_element = self.wrapper_element.etree_element
+
+
+def write_pdf(page: str, styles: Sequence[str], parts: Mapping[str, Part]) -> bytes:
+    """Lay out a page of well-formed HTML as tagged PDF/A-3a.
+
+    Raises Refused where the page is not well-formed, asks for anything that is not among its parts, or where the
+    engine has anything to complain of.
+    """
+    with _complaints_are_errors():
+        sheets = [_style(text) for text in styles]
+        document = _Page(parse(page), parts)
+        pdf: bytes = document.write_pdf(
+            stylesheets=sheets, font_config=configuration(), pdf_variant="pdf/a-3a", pdf_identifier=b"tracksworn"
+        )
+    return pdf
+
+
+def parse(page: str) -> ElementTree.Element:
+    """The tree of a page. Raises Refused with the line where it is not well-formed XML."""
+    try:
+        return ElementTree.fromstring(page)  # noqa: S314 - our own page; expat bounds entities
+    except ElementTree.ParseError as error:
+        line, column = error.position
+        there = page.splitlines()[line - 1][max(column - 40, 0) : column + 40].strip()
+        raise Refused(f"a template makes a page that is not well-formed XML, near {there!r}: {error}") from error
+
+
+@cache
+def _style(text: str) -> Any:
+    """A style sheet, parsed once in a process."""
+    return weasyprint.CSS(string=text, font_config=configuration(), url_fetcher=_Closed({}))
+
+
+class _Ear(logging.Handler):
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.heard: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.heard.append(record.getMessage())
+
+
+@contextmanager
+def _complaints_are_errors() -> Iterator[None]:
+    logger, ear = logging.getLogger("weasyprint"), _Ear()
+    logger.addHandler(ear)
+    propagates, logger.propagate = logger.propagate, False
+    try:
+        yield
+    except FatalURLFetchingError as error:
+        raise Refused(str(error)) from error
+    finally:
+        logger.removeHandler(ear)
+        logger.propagate = propagates
+    if ear.heard:
+        raise Refused("the page engine complains: " + "; ".join(dict.fromkeys(ear.heard)))
