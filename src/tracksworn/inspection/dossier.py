@@ -12,6 +12,10 @@ from tracksworn.inspection.prices import Prices
 from tracksworn.inspection.terms import Terms
 
 
+class PictureRefused(ValueError):  # noqa: N818 - named for what happened to the picture
+    """A photo or mark that was not taken; its text says what is wrong and what would be right."""
+
+
 @dataclass(frozen=True, slots=True)
 class Picture:
     """A photo turned upright and written anew without metadata, as JPEG, or a mark as PNG or safe SVG."""
