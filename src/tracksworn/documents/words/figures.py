@@ -16,10 +16,11 @@ from typing import Final, Literal
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
 
-from tracksworn.assessment.sayings import Amount, Celsius, Length, Percent, Points, Subject
+from tracksworn.assessment.sayings import Amount, Celsius, Length, Percent, Points, Several, Subject
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_, Language
 from tracksworn.inspection.values import ByEye, Estimate
+from tracksworn.inspection.vocabulary import Sign
 
 Units = Literal["mm", "in"]
 
@@ -163,6 +164,8 @@ class Figures:
         match amount:
             case Subject():
                 return labels.part(amount, self.language)
+            case Several(items):
+                return self._several(items)
             case Percent():
                 return self._percent_amount(amount)
             case Points(value, within):
@@ -176,9 +179,15 @@ class Figures:
             case int():
                 return self.number(amount)
             case tuple():
-                return labels.listed([self.number(one) for one in amount], self.language)
+                return labels.runs(amount, self.language)
             case _:
                 return str(amount)
+
+    def _several(self, items: tuple[Subject | Sign, ...]) -> str:
+        signs = [labels.word(item, self.language) for item in items if isinstance(item, Sign)]
+        if signs:
+            return labels.listed(signs, self.language)
+        return labels.parts((item for item in items if isinstance(item, Subject)), self.language)
 
     def _percent_amount(self, amount: Percent) -> str:
         if amount.said is not None:

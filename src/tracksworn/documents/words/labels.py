@@ -1,6 +1,6 @@
 """The trade's words as a reader meets them: names of components, places, sides, stages, signs and the like."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from enum import StrEnum
 from typing import Final
 
@@ -252,6 +252,7 @@ JOINTED: Final = frozenset({Component.LINK, Component.BUSHING, Component.PITCH, 
 """Where a number is a joint counted from the master joint."""
 
 SIDED: Final[Mapping[Side, str]] = {Side.LEFT: N_("left {part}"), Side.RIGHT: N_("right {part}")}
+BOTH: Final = N_("left and right {part}")
 SIDES: Final[Mapping[Side, str]] = {Side.LEFT: N_("left side"), Side.RIGHT: N_("right side")}
 
 
@@ -283,12 +284,15 @@ def part(subject: Subject | Spot, language: Language) -> str:
     what = subject.what if isinstance(subject, Subject) else subject.part
     if what is None:
         return language.say(SIDES[subject.side]) if subject.side else language.say(N_("machine"))
-    name = _numbered(what, subject.number, language)
-    if subject.side is not None:
-        name = language.say(SIDED[subject.side], part=name)
-    if subject.place is not None:
-        name = language.say(N_("{part}, {place}"), part=name, place=word(subject.place, language))
-    return name
+    return _placed(_sided(_numbered(what, subject.number, language), subject.side, language), subject.place, language)
+
+
+def _sided(name: str, side: Side | None, language: Language) -> str:
+    return name if side is None else language.say(SIDED[side], part=name)
+
+
+def _placed(name: str, place: PartPlace | None, language: Language) -> str:
+    return name if place is None else language.say(N_("{part}, {place}"), part=name, place=word(place, language))
 
 
 def _numbered(what: StrEnum, number: int | None, language: Language) -> str:
@@ -297,6 +301,49 @@ def _numbered(what: StrEnum, number: int | None, language: Language) -> str:
         return many(what, language) if several else one(what, language)
     pattern = N_("{part} at joint {number}") if what in JOINTED else N_("{part} {number}")
     return language.say(pattern, part=one(what, language), number=str(number))
+
+
+def parts(subjects: Iterable[Subject], language: Language) -> str:
+    """Several parts as one list: `left bottom rollers 1 and 3 to 6`, `left and right links`."""
+    numbers: dict[tuple[StrEnum, PartPlace | None, Side | None], set[int]] = {}
+    for subject in subjects:
+        there = numbers.setdefault((subject.what, subject.place, subject.side), set())
+        there.update(() if subject.number is None else (subject.number,))
+    sides: dict[tuple[StrEnum, PartPlace | None, tuple[int, ...]], list[Side | None]] = {}
+    for (what, place, side), there in numbers.items():
+        sides.setdefault((what, place, tuple(sorted(there))), []).append(side)
+    return listed([_alike(*alike, on, language) for alike, on in sides.items()], language)
+
+
+def _alike(
+    what: StrEnum, place: PartPlace | None, numbers: tuple[int, ...], sides: list[Side | None], language: Language
+) -> str:
+    if len(sides) == 1 and len(numbers) <= 1:
+        number = numbers[0] if numbers else None
+        return _placed(_sided(_numbered(what, number, language), sides[0], language), place, language)
+    name = many(what, language)
+    if numbers:
+        pattern = N_("{part} at joints {numbers}") if what in JOINTED else N_("{part} {numbers}")
+        name = language.say(pattern, part=name, numbers=runs(numbers, language))
+    name = _sided(name, sides[0], language) if len(sides) == 1 else language.say(BOTH, part=name)
+    return _placed(name, place, language)
+
+
+def runs(numbers: Iterable[int], language: Language) -> str:
+    """Numbers in ascending order with runs of three and more drawn together: `1, 3 to 6 and 8`."""
+    together: list[list[int]] = []
+    for number in sorted(numbers):
+        if together and number == together[-1][-1] + 1:
+            together[-1].append(number)
+        else:
+            together.append([number])
+    names: list[str] = []
+    for run in together:
+        if len(run) > 2:
+            names.append(language.say(N_("{low} to {high}"), low=str(run[0]), high=str(run[-1])))
+        else:
+            names += [str(number) for number in run]
+    return listed(names, language)
 
 
 def opening(sentence: str) -> str:

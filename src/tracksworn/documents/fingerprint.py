@@ -1,0 +1,30 @@
+"""The fingerprint of an assessment and of every file that it was computed from.
+
+It is the SHA-256 (FIPS 180-4) of the JSON Canonicalization Scheme's form (RFC 8785) of
+`{"assessment": …, "files": {name: SHA-256 of its bytes}}`, in hexadecimal.
+"""
+
+import hashlib
+from collections.abc import Mapping
+from typing import Any
+
+import rfc8785
+
+GROUP = 4
+SHOWN = 4
+
+
+def fingerprint(assessment: Mapping[str, Any], digests: Mapping[str, str]) -> str:
+    """Sixty-four hexadecimal digits. `assessment` is a statement, `digests` the SHA-256 of each file by its name."""
+    canonical = rfc8785.dumps({"assessment": dict(assessment), "files": dict(digests)})
+    return hashlib.sha256(canonical).hexdigest()
+
+
+def first_digits(digits: str) -> str:
+    """What a foot shows: the first digits in groups, `a41c 09e7 5d2f 88b3`."""
+    return " ".join(digits[start : start + GROUP] for start in range(0, GROUP * SHOWN, GROUP))
+
+
+def all_digits(digits: str) -> str:
+    """All of them in groups."""
+    return " ".join(digits[start : start + GROUP] for start in range(0, len(digits), GROUP))
