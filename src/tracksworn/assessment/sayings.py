@@ -21,6 +21,7 @@ class Topic(StrEnum):
 
     JOINT_TEMPERATURE = "joint temperature"
     LINK_COUNT = "links"
+    CHAIN = "chain"
     MACHINE = "machine"
     CHART = "chart"
 

@@ -57,6 +57,7 @@ ONE: Final[Mapping[StrEnum, str]] = {
     ObservedPlace.MASTER_JOINT: N_("master joint"),
     Topic.JOINT_TEMPERATURE: N_("joint temperature"),
     Topic.LINK_COUNT: N_("link count"),
+    Topic.CHAIN: N_("chain"),
     Topic.MACHINE: N_("machine"),
     Topic.CHART: N_("chart"),
 }

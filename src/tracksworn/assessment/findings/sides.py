@@ -1,0 +1,50 @@
+"""Left against right."""
+
+from collections.abc import Iterator
+
+from tracksworn.assessment.findings.chain import dry_sides
+from tracksworn.assessment.findings.telling import finding, several
+from tracksworn.assessment.model import Comparison
+from tracksworn.assessment.sayings import Amount, Finding, Percent, Points, Saying, Severity, Subject
+from tracksworn.assessment.so_far import SoFar
+from tracksworn.inspection.vocabulary import Component, Side
+
+
+def sides_differ(so_far: SoFar) -> Iterator[Finding]:
+    """One side further worn than the other, told once for all components of which that side leads.
+
+    Common practice, no source: both tracks run the same hours, so a side that is ahead tells of turning to one side,
+    of side slopes, of a frame out of line, or of parts that were renewed on the other side alone. A long pitch that
+    tells of a dry joint is told there.
+    """
+    for side in Side:
+        ahead = [entry for entry in so_far.sides if leads(entry, side) and not _is_dry(so_far, entry, side)]
+        if ahead:
+            because = [difference(entry) for entry in ahead]
+            amounts: dict[str, Amount] = {
+                "parts": several(Subject(entry.component, side) for entry in ahead),
+                "other": side.other,
+            }
+            yield finding("sides-differ", Severity.WATCH, because, amounts=amounts)
+
+
+def leads(entry: Comparison | None, side: Side) -> bool:
+    """Whether that side is further worn, shown beyond doubt."""
+    if entry is None or not entry.differs or entry.delta is None:
+        return False
+    return (entry.delta > 0.0) == (side is Side.LEFT)
+
+
+def difference(entry: Comparison) -> Saying:
+    """A delta as a reason, with both figures where each side has but one."""
+    about = tuple(Subject(entry.component, side) for side in Side)
+    within = None if entry.delta is None or entry.delta_high is None else entry.delta_high - entry.delta
+    amounts: dict[str, Amount] = {"part": Subject(entry.component), "delta": Points(entry.delta or 0.0, within)}
+    if entry.pairs > 1 or entry.left is None or entry.right is None:
+        return Saying("delta-in-the-mean", about, amounts | {"pairs": entry.pairs})
+    figures = {"left": Percent(entry.left.percent_worn), "right": Percent(entry.right.percent_worn)}
+    return Saying("delta", about, amounts | figures)
+
+
+def _is_dry(so_far: SoFar, entry: Comparison, side: Side) -> bool:
+    return entry.component is Component.PITCH and side in dry_sides(so_far)

@@ -1,0 +1,181 @@
+"""What the cross-checks share: observations by their signs, readings as reasons, and the making of a finding."""
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+
+from tracksworn.assessment.model import Row
+from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Saying, Several, Severity, Subject, Topic
+from tracksworn.assessment.scale import Scale, scale_for
+from tracksworn.assessment.so_far import SoFar
+from tracksworn.inspection.model import Observation
+from tracksworn.inspection.vocabulary import CHAINS, Component, Grade, ObservedPlace, Side, Sign
+
+Part = Component | ObservedPlace
+
+ROWS_TOLD_SINGLY = 3
+"""How many rows of one side are told one by one; more are told together."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """An observation, its index in the inspection, and the part that it speaks of."""
+
+    index: int
+    observation: Observation
+    part: Subject
+
+    @property
+    def grade(self) -> Grade | None:
+        """How much of it; None where nobody said."""
+        return self.observation.grade
+
+    @property
+    def side(self) -> Side | None:
+        """The side, where it was said."""
+        return self.part.side
+
+
+def observed(so_far: SoFar) -> tuple[Seen, ...]:
+    """All that was seen, without what was looked for and not found."""
+    return tuple(
+        Seen(index, observation, subject_of(observation))
+        for index, observation in enumerate(so_far.inspection.observations)
+        if observation.grade is not Grade.NONE
+    )
+
+
+def seen(so_far: SoFar, signs: Collection[Sign], at: Collection[Part] | None = None) -> tuple[Seen, ...]:
+    """What was seen of these signs, at these parts or anywhere."""
+    return tuple(
+        one
+        for one in observed(so_far)
+        if not set(signs).isdisjoint(one.observation.seen) and (at is None or one.part.what in at)
+    )
+
+
+def subject_of(observation: Observation) -> Subject:
+    """The part that an observation speaks of."""
+    spot = observation.at
+    return Subject(spot.part or Topic.MACHINE, spot.side, spot.number, spot.place)
+
+
+def on(side: Side, all_seen: Iterable[Seen]) -> tuple[Seen, ...]:
+    """What was seen on that side, or without saying on which."""
+    return tuple(one for one in all_seen if one.side in (None, side))
+
+
+def severity_by_grade(all_seen: Iterable[Seen], severe: Severity = Severity.WATCH) -> Severity:
+    """`watch` where anything is marked, `severe` where anything is severe, else `note`."""
+    grades = {one.grade for one in all_seen}
+    if Grade.SEVERE in grades:
+        return severe
+    return Severity.WATCH if Grade.MARKED in grades else Severity.NOTE
+
+
+def gravest(severities: Iterable[Severity]) -> Severity:
+    """The one that asks for something soonest."""
+    return min(severities, key=list(Severity).index)
+
+
+def finding(
+    code: str,
+    severity: Severity,
+    because: Iterable[Saying],
+    *,
+    about: Iterable[Subject] = (),
+    advice: str | Saying | None = None,
+    amounts: Mapping[str, Amount] | None = None,
+    seen_there: Iterable[Seen] = (),
+) -> Finding:
+    """A finding about `about`, or about all that its reasons speak of; its advice is the code's own unless named."""
+    because = tuple(because)
+    subjects = tuple(dict.fromkeys([*about, *(subject for saying in because for subject in saying.about)]))
+    said = advice if isinstance(advice, Saying) else Saying(advice or code)
+    indices = tuple(sorted({one.index for one in seen_there}))
+    return Finding(code, severity, subjects, because, said, amounts or {}, indices)
+
+
+def part_of(row: Row) -> Subject:
+    """The part that a row speaks of, without the place that governs it."""
+    return Subject(row.component, row.side, row.position)
+
+
+def several(subjects: Iterable[Subject]) -> Several:
+    """A list of parts for a title."""
+    return Several(tuple(dict.fromkeys(subjects)))
+
+
+def scale_of(so_far: SoFar, row: Row) -> Scale | None:
+    """The chart's sizes for that row: of its gauge, its position and the impact; None where it has none."""
+    entry = so_far.chart.components.get(row.component) if so_far.chart else None
+    ends = (1, len(so_far.rows(row.component, row.side)))
+    return scale_for(entry, row.gauge, row.position in ends, so_far.impact)
+
+
+# --- reasons --------------------------------------------------------------------------------------------------------
+
+
+def worn(row: Row) -> Percent:
+    """The percent worn of a row with its interval, or as said."""
+    return Percent(row.percent_worn, row.low, row.high, row.estimate)
+
+
+def reading(so_far: SoFar, row: Row) -> Saying:
+    """The governing figure of a row as a reason: its size and limit, or the estimate as said."""
+    part = Subject(row.component, row.side, row.position, row.place)
+    scale = scale_of(so_far, row)
+    if scale is None or row.size_mm is None:
+        return Saying("judged", (part,), {"part": part, "worn": worn(row)})
+    amounts: dict[str, Amount] = {
+        "part": part,
+        "size": Length(row.size_mm),
+        "limit": Length(scale.limit),
+        "worn": worn(row),
+    }
+    if row.component in CHAINS and row.readings > 1:
+        return Saying("measured-joints", (part,), amounts | {"joints": row.readings})
+    return Saying("measured", (part,), amounts)
+
+
+def readings(so_far: SoFar, rows: Iterable[Row]) -> tuple[Saying, ...]:
+    """The figures of several rows: one by one, or together where a side has many."""
+    rows = tuple(rows)
+    sayings: list[Saying] = []
+    for side in Side:
+        there = [row for row in rows if row.side is side]
+        if len(there) <= ROWS_TOLD_SINGLY:
+            sayings += [reading(so_far, row) for row in there]
+        else:
+            sayings.append(together(there))
+    return tuple(sayings)
+
+
+def together(rows: Iterable[Row]) -> Saying:
+    """Several rows in one reason, from the least to the most worn."""
+    rows = tuple(rows)
+    parts = tuple(part_of(row) for row in rows)
+    ranked = sorted(rows, key=lambda row: row.counted or 0.0)
+    amounts: dict[str, Amount] = {"parts": Several(parts)}
+    if len({row.estimate for row in rows}) == 1 and rows[0].estimate is not None:
+        return Saying("judged-together", parts, amounts | {"worn": worn(rows[0])})
+    least, most = (Percent(row.counted) for row in (ranked[0], ranked[-1]))
+    return Saying("worn-together", parts, amounts | {"least": least, "most": most})
+
+
+def observation(one: Seen) -> Saying:
+    """An observation as a reason: part, signs, grade and size, as far as they were given."""
+    amounts: dict[str, Amount] = {"part": one.part, "signs": Several(one.observation.seen)}
+    code = "seen"
+    if one.grade is not None:
+        amounts["grade"] = one.grade
+        code += "-graded"
+    if one.observation.size is not None:
+        amounts["size"] = Length(one.observation.size)
+        code += "-sized"
+    return Saying(code, (one.part,), amounts)
+
+
+def observations(all_seen: Iterable[Seen]) -> tuple[Saying, ...]:
+    """Observations as reasons, the gravest first."""
+    order = [Grade.SEVERE, Grade.MARKED, None, Grade.SLIGHT]
+    return tuple(observation(one) for one in sorted(all_seen, key=lambda one: order.index(one.grade)))
