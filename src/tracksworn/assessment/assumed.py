@@ -1,4 +1,4 @@
-"""Every value that the program assumes rather than was told: judgement, without source. It stands here and nowhere else."""
+"""Every value that the program assumes rather than was told: judgement, without source. It stands nowhere else."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace

@@ -82,6 +82,7 @@ class PlaceFigure:
     uncertainty: float | None
     dof: float | None  # None: infinite
     worst_joint: WorstJoint | None = None
+    assumed: tuple[AssumedValue, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +94,11 @@ class PlaceEstimate:
     percent_worn: float | None
     low: float | None
     high: float | None
+
+    @property
+    def counted(self) -> float | None:
+        """Percent worn where the most worn place is chosen: `at least A` is A, `at most A` is nothing."""
+        return self.low if self.percent_worn is None and self.high is None else self.percent_worn
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +133,7 @@ class Row:
     budget: Budget | None = None  # where every part of `uncertainty` comes from
     places: tuple[PlaceFigure, ...] = ()  # all places measured, in the order of chart, the governing one among them
     estimates: tuple[PlaceEstimate, ...] = ()  # all places judged by eye, likewise
+    place_order: tuple[PartPlace | None, ...] = ()  # of both
     estimate: ByEye | None = None  # as said, where the governing figure is by eye
     reason: str | None = None  # why it was not seen; None where the file has no entry
     gauge: str | None = None

@@ -82,6 +82,10 @@ class Budget:
         return weighted_sum([(factor, self)])
 
 
+CERTAIN = Budget()
+"""The budget of a figure that nothing makes doubtful, or whose doubt is told otherwise."""
+
+
 def coverage_factor(dof: float) -> float:
     """Student's t for a two-sided 95 % interval at `dof` degrees of freedom, whole or not (GUM Table G.2)."""
     return float(stdtrit(dof, _UPPER)) if math.isfinite(dof) else float(ndtri(_UPPER))

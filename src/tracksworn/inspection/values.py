@@ -76,7 +76,7 @@ class Temperatures:
     values: tuple[float | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots: Python 3.11 cannot make a generic one by its subscript
 class PerSide(Generic[T]):
     """One thing for the left, one for the right."""
 

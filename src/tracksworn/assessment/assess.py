@@ -1,0 +1,97 @@
+"""From an inspection and its chart to everything that follows: percent worn, sides, overall, travel, findings."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.model import Assessment, AssumedValue, Row, SharesFrom
+from tracksworn.assessment.overall import overall
+from tracksworn.assessment.rows import components_in_order, rows_of
+from tracksworn.assessment.scale import assumed_impact
+from tracksworn.assessment.shares import shares
+from tracksworn.assessment.sides import compare_sides
+from tracksworn.assessment.so_far import SoFar
+from tracksworn.assessment.sources import Circumstances
+from tracksworn.assessment.travel import travel
+from tracksworn.inspection.chart import ImpactLimits, WearChart
+from tracksworn.inspection.letterhead import Assumed
+from tracksworn.inspection.model import Inspection
+
+METHOD = 1
+"""Raised by every change that alters a figure. The method before then moves aside whole and stays callable."""
+
+NO_FIRM = Assumed()
+"""No firm has set any value."""
+
+
+def assess(inspection: Inspection, chart: WearChart | None, assumed: Assumed = NO_FIRM) -> Assessment:
+    """Assess one inspection by its chart; without one, estimates and observations stand and sizes have no percent.
+
+    `assumed` are a firm's own values in place of the program's. The inspection and the chart have been checked.
+    """
+    so_far = figures(inspection, chart, Assumptions.set_by(assumed))
+    return Assessment(
+        method=METHOD,
+        number=inspection.number,
+        revision=inspection.revision,
+        inspected=inspection.inspected,
+        components=so_far.components,
+        sides=so_far.sides,
+        overall=so_far.overall,
+        travel=so_far.travel,
+        assumed_values=_assumed_values(so_far),
+        assumptions=so_far.assumed,
+    )
+
+
+def figures(inspection: Inspection, chart: WearChart | None, assumptions: Assumptions) -> SoFar:
+    """Everything that is computed before anything is concluded."""
+    components, shares_from = _components(inspection, chart, assumptions)
+    return SoFar(
+        inspection=inspection,
+        chart=chart,
+        impact=inspection.machine.impact,
+        components=components,
+        sides=compare_sides(components, assumptions),
+        overall=overall(components, shares_from),
+        travel=travel(inspection, chart),
+        assumed=assumptions,
+    )
+
+
+def _components(
+    inspection: Inspection, chart: WearChart | None, assumptions: Assumptions
+) -> tuple[tuple[Row, ...], SharesFrom]:
+    """All rows, each side with half of its component's share, each position with an equal part of that."""
+    shares_from, relative = shares(chart, inspection.machine.layout)
+    weighed: list[tuple[Row, float]] = []
+    for component in components_in_order(inspection, chart):
+        rows = tuple(rows_of(Circumstances(component, inspection, assumptions), chart))
+        weighed += [(row, relative.get(component, 0.0) / len(rows)) for row in rows]
+    whole = sum(share for _, share in weighed)
+    return tuple(replace(row, share=share / whole if whole else 0.0) for row, share in weighed), shares_from
+
+
+def _assumed_values(so_far: SoFar) -> Mapping[AssumedValue, float | str]:
+    """The assumed values that any row rests on, with their size; of the impact which of its limits was taken."""
+    used = {value for row in so_far.components for value in row.assumed}
+    table = so_far.assumed
+    size: Mapping[AssumedValue, float | str] = {
+        AssumedValue.IMPACT: _impact_taken(so_far.chart),
+        AssumedValue.INSPECTOR: table.inspector,
+        AssumedValue.INSTRUMENT: table.instrument,
+        AssumedValue.SEAT: table.seat,
+        AssumedValue.SPREAD: table.spread,
+    }
+    return {value: size[value] for value in AssumedValue if value in used}
+
+
+def _impact_taken(chart: WearChart | None) -> str:
+    entries = chart.components.values() if chart else ()
+    all_dimensions = (each for entry in entries for each in (entry.dimensions, entry.ends, *entry.ways.values()))
+    by_impact = (
+        str(assumed_impact(each.limit, each.new))
+        for each in all_dimensions
+        if each is not None and isinstance(each.limit, ImpactLimits)
+    )
+    return next(by_impact, "")

@@ -1,0 +1,35 @@
+"""The life of a bushing that can be turned: each turn gives it a further side to wear."""
+
+from tracksworn.assessment.model import Turning
+from tracksworn.assessment.stages import exceeds
+from tracksworn.inspection.chart import WearChart
+from tracksworn.inspection.model import FittedPart, Fitting, Inspection
+from tracksworn.inspection.vocabulary import Component, Side, Track
+
+
+def fitting_of(inspection: Inspection, component: Component, side: Side, position: int | None = None) -> Fitting | None:
+    """What is told of when a part went on: of this position, else of its side, else of the component."""
+    keys = (FittedPart(component, side, position), FittedPart(component, side), FittedPart(component))
+    return next((inspection.fitted[key] for key in keys if key in inspection.fitted), None)
+
+
+def turning_of(inspection: Inspection, chart: WearChart | None, component: Component, side: Side) -> Turning | None:
+    """Turns allowed and made; None for all but bushings, without `turns` in the chart, and for rotating bushings."""
+    entry = chart.components.get(component) if chart else None
+    if component is not Component.BUSHING or entry is None or entry.turns is None:
+        return None
+    if inspection.machine.track is Track.ROTATING_BUSHING:
+        return None
+    fitting = fitting_of(inspection, component, side)
+    if fitting is not None and fitting.turned_at is not None:
+        return Turning(entry.turns, made=min(1, entry.turns), known=True)
+    if fitting is not None and fitting.not_turned:
+        return Turning(entry.turns, made=0, known=True)
+    return Turning(entry.turns, made=entry.turns, known=False)
+
+
+def life_used(turning: Turning, percent_worn: float) -> float:
+    """(k + w/100)/(T + 1), a fraction of 1, for k turns made of T; past the limit it can no longer be turned, so 1."""
+    if exceeds(percent_worn, 100.0):
+        return 1.0
+    return (turning.made + percent_worn / 100.0) / (turning.allowed + 1)

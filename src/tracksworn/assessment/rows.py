@@ -1,0 +1,132 @@
+"""Every part that wears, one row each: what it read, what was judged by eye, or why it was not seen."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from tracksworn.assessment.assumed import TYPICAL_SHARES
+from tracksworn.assessment.bushing import life_used, turning_of
+from tracksworn.assessment.estimates import estimate
+from tracksworn.assessment.figures import figure, pools, take
+from tracksworn.assessment.model import Basis, PlaceEstimate, PlaceFigure, Row
+from tracksworn.assessment.samples import Sample, place_order, positions, samples
+from tracksworn.assessment.scale import scale_for
+from tracksworn.assessment.sources import Circumstances
+from tracksworn.assessment.stages import first_highest, stage
+from tracksworn.inspection.chart import ChartComponent, WearChart
+from tracksworn.inspection.model import Inspection
+from tracksworn.inspection.values import ByEye, NotSeen
+from tracksworn.inspection.vocabulary import TRAVELS, Component, Side
+
+Figure = PlaceFigure | PlaceEstimate
+
+
+def components_in_order(inspection: Inspection, chart: WearChart | None) -> tuple[Component, ...]:
+    """What has rows: all that wears in the chart, else in the layout's typical shares, then any other that was read."""
+    known = chart.components if chart is not None else TYPICAL_SHARES[inspection.machine.layout]
+    others = (component for component in inspection.readings if component not in known)
+    return tuple(component for component in (*known, *others) if component not in TRAVELS)
+
+
+def rows_of(about: Circumstances, chart: WearChart | None) -> Iterator[Row]:
+    """The rows of a component by side and position, left before right, front before rear; their shares come later."""
+    reading = about.inspection.readings.get(about.component)
+    entry = chart.components.get(about.component) if chart else None
+    where = positions(about.component, about.inspection.machine, reading)
+    said = samples(reading, where, place_order(reading, entry))
+    figures = _figures(about, said, entry, ends={1, where[-1]} if where else set())
+    for side in Side:
+        turning = turning_of(about.inspection, chart, about.component, side)
+        for position in where:
+            here = [(s, f) for s, f in zip(said, figures, strict=True) if (s.side, s.position) == (side, position)]
+            yield _row(Row(about.component, side, position, Basis.NOT_SEEN, turning=turning), here)
+
+
+def _figures(
+    about: Circumstances, said: Sequence[Sample], entry: ChartComponent | None, ends: set[int | None]
+) -> tuple[Figure | None, ...]:
+    """The figure of each sample, None where it was not seen."""
+    impact = about.inspection.machine.impact
+    taken = [take(sample, scale_for(entry, sample.gauge, sample.position in ends, impact)) for sample in said]
+    pooled = pools(about, [each for each in taken if each is not None])
+    return tuple(
+        estimate(sample.place, sample.value, about.assumptions)
+        if isinstance(sample.value, ByEye)
+        else figure(about, each, pooled.get(sample.place))
+        if each is not None
+        else None
+        for sample, each in zip(said, taken, strict=True)
+    )
+
+
+def _row(blank: Row, here: Sequence[tuple[Sample, Figure | None]]) -> Row:
+    """What is known of one part, by the place that governs."""
+    figures = [figure for _, figure in here if figure is not None]
+    row = replace(
+        blank,
+        places=tuple(figure for figure in figures if isinstance(figure, PlaceFigure)),
+        estimates=tuple(figure for figure in figures if isinstance(figure, PlaceEstimate)),
+        place_order=tuple(figure.place for figure in figures),
+    )
+    match _governing(figures):
+        case PlaceFigure() as measured:
+            gauge = next(sample.gauge for sample, figure in here if figure is measured)
+            return _measured(replace(row, gauge=gauge), measured)
+        case PlaceEstimate() as judged:
+            return _by_eye(row, judged)
+        case None:
+            reasons = (sample.value.reason for sample, _ in here if isinstance(sample.value, NotSeen))
+            return replace(row, reason=next(reasons, None))
+
+
+def _governing(figures: Sequence[Figure]) -> Figure | None:
+    """The most worn place; else the first that is known to be at most so much, else the first with a size."""
+    counted = [(each, value) for each in figures if (value := _counted(each)) is not None]
+    if most_worn := first_highest(counted, lambda pair: pair[1]):
+        return most_worn[0]
+    at_most = (each for each in figures if isinstance(each, PlaceEstimate))
+    return next(at_most, None) or next(iter(figures), None)
+
+
+def _counted(figure: Figure) -> float | None:
+    return figure.percent_worn if isinstance(figure, PlaceFigure) else figure.counted
+
+
+def _measured(row: Row, governing: PlaceFigure) -> Row:
+    seen = replace(
+        row,
+        basis=Basis.MEASURED,
+        place=governing.place,
+        readings=len(governing.singles),
+        size_mm=governing.size_mm,
+    )
+    worn, uncertainty = governing.percent_worn, governing.uncertainty
+    if worn is None or uncertainty is None:
+        return seen
+    return replace(
+        seen,
+        percent_worn=worn,
+        low=worn - uncertainty,
+        high=worn + uncertainty,
+        uncertainty=uncertainty,
+        dof=governing.dof,
+        stage=stage(worn),
+        life_used=life_used(row.turning, worn) if row.turning else None,
+        worst_joint=governing.worst_joint,
+        assumed=governing.assumed,
+        budget=governing.budget,
+    )
+
+
+def _by_eye(row: Row, governing: PlaceEstimate) -> Row:
+    worn = governing.percent_worn
+    return replace(
+        row,
+        basis=Basis.BY_EYE,
+        place=governing.place,
+        percent_worn=worn,
+        low=governing.low,
+        high=governing.high,
+        stage=None if worn is None else stage(worn),
+        life_used=None if worn is None or row.turning is None else life_used(row.turning, worn),
+        estimate=governing.said,
+    )
