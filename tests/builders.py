@@ -6,8 +6,16 @@ from pathlib import PurePosixPath
 from typing import Any
 
 from tracksworn.inspection.chart import ChartComponent, Dimensions, Ends, ImpactLimits, WearChart
-from tracksworn.inspection.model import FittedPart, Fitting, Inspection, Inspector, Instrument, Machine, Observation
-from tracksworn.inspection.model import Reading as Reading
+from tracksworn.inspection.model import (
+    FittedPart,
+    Fitting,
+    Inspection,
+    Inspector,
+    Instrument,
+    Machine,
+    Observation,
+    Reading,
+)
 from tracksworn.inspection.values import (
     ByEye,
     ByPlace,
@@ -82,7 +90,7 @@ def reading(
     component: Component,
     left: Said = None,
     right: Said = None,
-    gauge: str | None | tuple[str | None, str | None] = None,
+    gauge: str | tuple[str | None, str | None] | None = None,
     joints: tuple[int, ...] | None = None,
     **more: Any,
 ) -> Reading:

@@ -4,6 +4,7 @@ from datetime import date
 from pathlib import PurePosixPath
 
 from builders import about, at_least, by_eye, chart, gauge, inspection, machine, reading, sizes, unseen, wears
+
 from tracksworn.inspection.chart import Case, ChartComponent, WearChart
 from tracksworn.inspection.letterhead import Assumed
 from tracksworn.inspection.model import Fitting, Hours, Inspection, JointTemperatures, Observation, Spot

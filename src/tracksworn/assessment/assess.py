@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.findings import findings
 from tracksworn.assessment.model import Assessment, AssumedValue, Row, SharesFrom
 from tracksworn.assessment.overall import overall
 from tracksworn.assessment.rows import components_in_order, rows_of
@@ -39,6 +40,7 @@ def assess(inspection: Inspection, chart: WearChart | None, assumed: Assumed = N
         sides=so_far.sides,
         overall=so_far.overall,
         travel=so_far.travel,
+        findings=findings(so_far),
         assumed_values=_assumed_values(so_far),
         assumptions=so_far.assumed,
     )
