@@ -1,13 +1,13 @@
 """From an inspection and its chart to everything that follows: percent worn, sides, overall, travel, findings."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.findings import findings
 from tracksworn.assessment.model import Assessment, AssumedValue, Row, SharesFrom
 from tracksworn.assessment.overall import overall
 from tracksworn.assessment.rows import components_in_order, rows_of
+from tracksworn.assessment.samples import positions
 from tracksworn.assessment.scale import assumed_impact
 from tracksworn.assessment.shares import shares
 from tracksworn.assessment.sides import compare_sides
@@ -64,14 +64,25 @@ def figures(inspection: Inspection, chart: WearChart | None, assumptions: Assump
 def _components(
     inspection: Inspection, chart: WearChart | None, assumptions: Assumptions
 ) -> tuple[tuple[Row, ...], SharesFrom]:
-    """All rows, each side with half of its component's share, each position with an equal part of that."""
-    shares_from, relative = shares(chart, inspection.machine.layout)
-    weighed: list[tuple[Row, float]] = []
-    for component in components_in_order(inspection, chart):
-        rows = tuple(rows_of(Circumstances(component, inspection, assumptions), chart))
-        weighed += [(row, relative.get(component, 0.0) / len(rows)) for row in rows]
-    whole = sum(share for _, share in weighed)
-    return tuple(replace(row, share=share / whole if whole else 0.0) for row, share in weighed), shares_from
+    """All rows. A side carries half of its component's share, each position an equal part of that."""
+    machine, readings = inspection.machine, inspection.readings
+    where = {
+        component: positions(component, machine, readings.get(component))
+        for component in components_in_order(inspection, chart)
+    }
+    shares_from, relative = shares(chart, machine.layout)
+    whole = sum(relative.get(component, 0.0) for component in where if where[component])
+    rows = (
+        row
+        for component, at in where.items()
+        for row in rows_of(
+            Circumstances(component, inspection, assumptions),
+            chart,
+            at,
+            share=relative.get(component, 0.0) / whole / (2 * len(at)) if whole and at else 0.0,
+        )
+    )
+    return tuple(rows), shares_from
 
 
 def _assumed_values(so_far: SoFar) -> Mapping[AssumedValue, float | str]:

@@ -58,14 +58,15 @@ def figure(about: Circumstances, taken: Taken, pooled: Pooled | None) -> PlaceFi
     local = _mean_local([taken.local[index] for index in chosen])
     measured = Measurement(taken.sample, local, len(chosen), pooled, taken.scale.dimensions)
     budget = budget_of(about, measured)
+    uncertainty, dof = budget.expanded()
     return PlaceFigure(
         place=taken.sample.place,
         singles=singles,
         size_mm=mean([taken.sizes[index] for index in chosen]),
         percent_worn=local.percent,
         budget=budget,
-        uncertainty=budget.expanded,
-        dof=budget.dof if math.isfinite(budget.dof) else None,
+        uncertainty=uncertainty,
+        dof=dof,
         worst_joint=_worst_joint(taken, local.percent, pooled) if about.component in CHAINS else None,
         assumed=assumed_in(about, measured),
     )

@@ -8,7 +8,7 @@ from tracksworn.assessment.bushing import life_used, turning_of
 from tracksworn.assessment.estimates import estimate
 from tracksworn.assessment.figures import figure, pools, take
 from tracksworn.assessment.model import Basis, PlaceEstimate, PlaceFigure, Row
-from tracksworn.assessment.samples import Sample, place_order, positions, samples
+from tracksworn.assessment.samples import Sample, place_order, samples
 from tracksworn.assessment.scale import scale_for
 from tracksworn.assessment.sources import Circumstances
 from tracksworn.assessment.stages import first_highest, stage
@@ -27,18 +27,29 @@ def components_in_order(inspection: Inspection, chart: WearChart | None) -> tupl
     return tuple(component for component in (*known, *others) if component not in TRAVELS)
 
 
-def rows_of(about: Circumstances, chart: WearChart | None) -> Iterator[Row]:
-    """The rows of a component by side and position, left before right, front before rear; their shares come later."""
+def rows_of(about: Circumstances, chart: WearChart | None, where: Sequence[int | None], share: float) -> Iterator[Row]:
+    """The rows of a component by side and position, left before right, front before rear, each with its share."""
     reading = about.inspection.readings.get(about.component)
     entry = chart.components.get(about.component) if chart else None
-    where = positions(about.component, about.inspection.machine, reading)
     said = samples(reading, where, place_order(reading, entry))
     figures = _figures(about, said, entry, ends={1, where[-1]} if where else set())
     for side in Side:
         turning = turning_of(about.inspection, chart, about.component, side)
         for position in where:
             here = [(s, f) for s, f in zip(said, figures, strict=True) if (s.side, s.position) == (side, position)]
-            yield _row(Row(about.component, side, position, Basis.NOT_SEEN, turning=turning), here)
+            known = [figure for _, figure in here if figure is not None]
+            row = Row(
+                about.component,
+                side,
+                position,
+                Basis.NOT_SEEN,
+                places=tuple(figure for figure in known if isinstance(figure, PlaceFigure)),
+                estimates=tuple(figure for figure in known if isinstance(figure, PlaceEstimate)),
+                place_order=tuple(figure.place for figure in known),
+                share=share,
+                turning=turning,
+            )
+            yield _filled(row, _governing(known), [sample for sample, _ in here])
 
 
 def _figures(
@@ -58,23 +69,16 @@ def _figures(
     )
 
 
-def _row(blank: Row, here: Sequence[tuple[Sample, Figure | None]]) -> Row:
+def _filled(row: Row, governing: Figure | None, said: Sequence[Sample]) -> Row:
     """What is known of one part, by the place that governs."""
-    figures = [figure for _, figure in here if figure is not None]
-    row = replace(
-        blank,
-        places=tuple(figure for figure in figures if isinstance(figure, PlaceFigure)),
-        estimates=tuple(figure for figure in figures if isinstance(figure, PlaceEstimate)),
-        place_order=tuple(figure.place for figure in figures),
-    )
-    match _governing(figures):
-        case PlaceFigure() as measured:
-            gauge = next(sample.gauge for sample, figure in here if figure is measured)
-            return _measured(replace(row, gauge=gauge), measured)
-        case PlaceEstimate() as judged:
-            return _by_eye(row, judged)
+    match governing:
+        case PlaceFigure():
+            gauge = next(sample.gauge for sample in said if sample.place is governing.place)
+            return _measured(row, governing, gauge)
+        case PlaceEstimate():
+            return _by_eye(row, governing)
         case None:
-            reasons = (sample.value.reason for sample, _ in here if isinstance(sample.value, NotSeen))
+            reasons = (sample.value.reason for sample in said if isinstance(sample.value, NotSeen))
             return replace(row, reason=next(reasons, None))
 
 
@@ -91,13 +95,14 @@ def _counted(figure: Figure) -> float | None:
     return figure.percent_worn if isinstance(figure, PlaceFigure) else figure.counted
 
 
-def _measured(row: Row, governing: PlaceFigure) -> Row:
+def _measured(row: Row, governing: PlaceFigure, gauge: str | None) -> Row:
     seen = replace(
         row,
         basis=Basis.MEASURED,
         place=governing.place,
         readings=len(governing.singles),
         size_mm=governing.size_mm,
+        gauge=gauge,
     )
     worn, uncertainty = governing.percent_worn, governing.uncertainty
     if worn is None or uncertainty is None:

@@ -1,5 +1,6 @@
 """A reading spread out: what was said of each side, position and place."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tracksworn.inspection.chart import ChartComponent
@@ -44,7 +45,7 @@ def place_order(reading: Reading | None, entry: ChartComponent | None) -> tuple[
 
 
 def samples(
-    reading: Reading | None, where: tuple[int | None, ...], order: tuple[PartPlace | None, ...]
+    reading: Reading | None, where: Sequence[int | None], order: tuple[PartPlace | None, ...]
 ) -> tuple[Sample, ...]:
     """What the file says of each side, position and place: left before right, front before rear, places in order."""
     if reading is None:

@@ -72,10 +72,10 @@ class Budget:
         doubt = sum(variance**2 / dof for variance, dof in terms.values())
         return self.standard**4 / doubt if doubt > 0.0 else math.inf
 
-    @property
-    def expanded(self) -> float:
-        """Expanded uncertainty U = t(ν)·u in points, 95 % two-sided (GUM G.3)."""
-        return coverage_factor(self.dof) * self.standard
+    def expanded(self) -> tuple[float, float | None]:
+        """Expanded uncertainty U = t(ν)·u in points, 95 % two-sided (GUM G.3), and ν, None where it is infinite."""
+        dof = self.dof
+        return coverage_factor(dof) * self.standard, dof if math.isfinite(dof) else None
 
     def times(self, factor: float) -> "Budget":
         """The budget of the figure multiplied by a constant."""
