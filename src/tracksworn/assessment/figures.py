@@ -58,7 +58,7 @@ def figure(about: Circumstances, taken: Taken, pooled: Pooled | None) -> PlaceFi
     local = _mean_local([taken.local[index] for index in chosen])
     measured = Measurement(taken.sample, local, len(chosen), pooled, taken.scale.dimensions)
     budget = budget_of(about, measured)
-    uncertainty, dof = budget.expanded()
+    uncertainty, dof = budget.interval()
     return PlaceFigure(
         place=taken.sample.place,
         singles=singles,

@@ -64,7 +64,7 @@ def _with_interval(figures: Overall, percent: float, seen: Sequence[Weighed]) ->
     seen_share = math.fsum(each.share for each in seen)
     budget = weighted_sum((each.share / seen_share, each.budget) for each in seen)
     by_eye = math.fsum(each.share * each.half_width for each in seen) / seen_share
-    uncertainty, dof = budget.expanded()
+    uncertainty, dof = budget.interval()
     within = math.hypot(uncertainty, by_eye)
     return replace(figures, low=percent - within, high=percent + within, dof=dof, budget=budget)
 

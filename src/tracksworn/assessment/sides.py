@@ -45,7 +45,7 @@ def _comparison(rows: Sequence[Row]) -> Comparison | None:
     budget = weighted_sum(
         (sign / len(pairs), side.budget) for one, other in pairs for sign, side in ((1.0, one), (-1.0, other))
     )
-    within = math.hypot(budget.expanded()[0], mean([one.half_width + other.half_width for one, other in pairs]))
+    within = math.hypot(budget.expanded, mean([one.half_width + other.half_width for one, other in pairs]))
     return Comparison(rows[0].component, left, right, delta, delta - within, delta + within, None, len(pairs), budget)
 
 

@@ -72,8 +72,13 @@ class Budget:
         doubt = sum(variance**2 / dof for variance, dof in terms.values())
         return self.standard**4 / doubt if doubt > 0.0 else math.inf
 
-    def expanded(self) -> tuple[float, float | None]:
-        """Expanded uncertainty U = t(ν)·u in points, 95 % two-sided (GUM G.3), and ν, None where it is infinite."""
+    @property
+    def expanded(self) -> float:
+        """Expanded uncertainty U = t(ν)·u in points, 95 % two-sided (GUM G.3)."""
+        return self.interval()[0]
+
+    def interval(self) -> tuple[float, float | None]:
+        """U, and the ν that it rests on, None where that is infinite."""
         dof = self.dof
         return coverage_factor(dof) * self.standard, dof if math.isfinite(dof) else None
 
