@@ -77,9 +77,9 @@ class Figures:
                 return self._between(None, low)
 
     def tight_estimate(self, said: ByEye) -> str:
-        """The same where there is little room: `40–60`, `~50`, `≥50`, `≤30`."""
+        """The same where there is little room: `40–60`, `≈50`, `≥50`, `≤30`."""
         low, high = self._as_said(said.low), self._as_said(said.high)
-        signs = {Estimate.ABOUT: "~", Estimate.AT_LEAST: "≥", Estimate.AT_MOST: "≤"}
+        signs = {Estimate.ABOUT: "≈", Estimate.AT_LEAST: "≥", Estimate.AT_MOST: "≤"}
         return f"{low}{DASH}{high}" if said.kind is Estimate.RANGE else signs[said.kind] + low
 
     def share(self, fraction: float) -> str:
@@ -97,9 +97,11 @@ class Figures:
 
     def half_width(self, within: float) -> str:
         """An uncertainty in points, rounded up to at most two figures: `4`, `11`, `130`."""
-        whole = math.ceil(within - NEAR)
-        step = 10 ** max(len(str(whole)) - 2, 0)
-        return self.number(math.ceil(whole / step) * step)
+        return self.number(_half_width(within))
+
+    def rounds_alike(self, delta: float, within: float) -> bool:
+        """Whether a difference and its uncertainty print alike, so that the figures alone would not tell them apart."""
+        return abs(_below_least_delta(delta)) <= _half_width(within)
 
     # --- sizes ------------------------------------------------------------------------------------------------------
 
@@ -266,6 +268,13 @@ def _within_stage(value: float, rounding: str) -> Decimal:
     if crossed is None:
         return whole
     return min(_rounded(value, "0.1", rounding), Decimal(crossed) - Decimal("0.1"))
+
+
+def _half_width(within: float) -> int:
+    """Whole points, and tens of them from a hundred on, rounded up."""
+    whole = math.ceil(within - NEAR)
+    step = int(10 ** max(len(str(whole)) - 2, 0))
+    return math.ceil(whole / step) * step
 
 
 def _below_least_delta(points: float) -> Decimal:

@@ -1,0 +1,254 @@
+"""Words first: what a reader needs to know before any picture, never finer than it is known."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tracksworn.assessment.model import Assessment, Basis, Bound, Comparison, Overall, Row, Stage
+from tracksworn.assessment.sayings import Finding, Points, Severity, Subject
+from tracksworn.assessment.stages import stage
+from tracksworn.documents.words import labels, worn
+from tracksworn.documents.words.figures import NO_BREAK, Figures
+from tracksworn.documents.words.findings import say_finding
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.chart import WearChart
+from tracksworn.inspection.model import Inspection
+from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Side
+
+WORN = (
+    (10.0, N_("hardly worn")),
+    (25.0, N_("lightly worn")),
+    (40.0, N_("about a third worn")),
+    (60.0, N_("about half worn")),
+    (72.0, N_("about two thirds worn")),
+    (85.0, N_("mostly worn")),
+    (float("inf"), N_("near the end of its life as a whole")),
+)
+"""What a whole is called up to which percent: plain words, no stages."""
+
+PAST = (N_("{n} part is past its limit"), N_("{n} parts are past their limit"))
+NEAR_LIMIT = (N_("{n} part is near its limit"), N_("{n} parts are near their limit"))
+UNSEEN = (
+    N_("{n} part was not seen; what was seen is {share} of the cost."),
+    N_("{n} parts were not seen; what was seen is {share} of the cost."),
+)
+MORE_WORN = {
+    Side.LEFT: N_("The left side is more worn than the right: {parts}."),
+    Side.RIGHT: N_("The right side is more worn than the left: {parts}."),
+}
+MORE_WORN_IN_MANY = {
+    Side.LEFT: (
+        N_("The left side is more worn in {n} component, {parts}."),
+        N_("The left side is more worn in {n} components, most in {parts}."),
+    ),
+    Side.RIGHT: (
+        N_("The right side is more worn in {n} component, {parts}."),
+        N_("The right side is more worn in {n} components, most in {parts}."),
+    ),
+}
+
+VAGUE = 15.0
+"""Half-width of the overall interval, in points, from which it is not given a word but its ends."""
+LITTLE_SEEN = 0.5
+"""Share of the cost under which the headline begins with how little was seen."""
+NAMED = 4
+"""How many parts, or differences, a sentence names before it only counts them."""
+PRESSING = 2
+"""How many findings that ask for action the summary repeats."""
+
+
+@dataclass(frozen=True, slots=True)
+class SummaryWords:
+    """A headline and the sentences after it."""
+
+    headline: str
+    sentences: tuple[str, ...]
+
+
+def summary(inspection: Inspection, chart: WearChart | None, assessment: Assessment, figures: Figures) -> SummaryWords:
+    """The words that stand first."""
+    teller = _Teller(inspection, chart, assessment, figures)
+    return SummaryWords(teller.headline(), tuple(teller.sentences()))
+
+
+@dataclass(frozen=True, slots=True)
+class _Teller:
+    inspection: Inspection
+    chart: WearChart | None
+    assessment: Assessment
+    figures: Figures
+
+    def headline(self) -> str:
+        overall, say = self.assessment.overall, self.figures.language.say
+        if overall.percent_worn is None:
+            return say(N_("No part could be given a figure of wear."))
+        whole = self._whole_words(overall)
+        if overall.seen_share < LITTLE_SEEN:
+            seen = self.figures.share(overall.seen_share)
+            return say(
+                N_("Only {share} of the undercarriage by cost was seen; that part is {worn}."), share=seen, worn=whole
+            )
+        return labels.opening(say(self._pattern(overall), worn=whole))
+
+    def _whole_words(self, overall: Overall) -> str:
+        say = self.figures.language.say
+        assert overall.percent_worn is not None
+        if overall.bound is Bound.AT_LEAST:
+            return say(N_("at least {percent} worn"), percent=self.figures.per_cent(overall.percent_worn))
+        if overall.low is not None and overall.high is not None and overall.high - overall.low > 2 * VAGUE:
+            between = self.figures.interval(overall.low, overall.high) + NO_BREAK + "%"
+            return say(N_("somewhere from {interval} worn"), interval=between)
+        return say(next(words for below, words in WORN if overall.percent_worn < below))
+
+    def _pattern(self, overall: Overall) -> str:
+        if overall.past_limit == 1:
+            return N_("{worn}, but one part is past its limit.")
+        if overall.past_limit > 1:
+            return N_("{worn}, but several parts are past their limit.")
+        if any(finding.severity is Severity.ACT for finding in self.assessment.findings):
+            return N_("{worn}, but not fit to be left as it is.")
+        if any(entry.differs for entry in self.assessment.sides):
+            return N_("{worn}, and unevenly.")
+        return N_("{worn}.")
+
+    def sentences(self) -> Iterator[str]:
+        yield from self._basis()
+        yield from self._worst()
+        yield from self._sides()
+        yield from self._pressing()
+        yield from self._seen()
+
+    def _basis(self) -> Iterator[str]:
+        """That there is no chart, or one of another machine, or no gauge behind any figure."""
+        say = self.figures.language.say
+        bases = {row.basis for row in self.assessment.components}
+        by_eye_only = Basis.BY_EYE in bases and Basis.MEASURED not in bases
+        if self.chart is None and by_eye_only:
+            yield say(N_("There is no wear chart: every figure was judged by eye, nothing was measured."))
+        elif self.chart is None:
+            yield say(
+                N_("There is no wear chart: sizes stand without percent, and what has a percent was judged by eye.")
+            )
+        elif by_eye_only:
+            yield say(N_("Every figure was judged by eye, nothing was measured."))
+        if self.chart is not None and self.chart.stands_in_for is not None:
+            yield say(
+                N_("The wear chart was not made for this machine: it stands in for that of {machine}."),
+                machine=self.chart.stands_in_for,
+            )
+
+    # --- the worst ---
+
+    def _worst(self) -> Iterator[str]:
+        overall = self.assessment.overall
+        if overall.worst is None:
+            return
+        row = self.assessment.row(overall.worst.component, overall.worst.side, overall.worst.position)
+        if row is None:
+            return
+        rows = [one for one in self.assessment.components if _counted_stage(one) is _counted_stage(row)]
+        match _counted_stage(row):
+            case Stage.PAST_LIMIT if len(rows) == 1:
+                yield self._one_past(row)
+            case Stage.PAST_LIMIT:
+                yield self._many(row, rows, self._count(PAST, len(rows)))
+            case Stage.NEAR_LIMIT if len(rows) > 1:
+                yield self._many(row, rows, self._count(NEAR_LIMIT, len(rows)))
+            case _:
+                yield self._most_worn(row)
+
+    def _one_past(self, row: Row) -> str:
+        """Past its limit, in the words of the finding that says more than that, where there is one."""
+        told = next((one for one in self.assessment.findings if _tells_more(one) and _subject(row) in one.about), None)
+        if told is not None:
+            title = say_finding(told, self.figures).title.rstrip(".")
+            return self.figures.language.say(
+                N_("{finding}: {worn}."), finding=title, worn=worn.with_interval(row, self.figures)
+            )
+        if row.low is not None and row.low < 100.0 and row.estimate is None:
+            pattern = N_("{part}: {worn}, past the limit, though the interval begins below it.")
+        elif row.component in CHAINS:
+            pattern = N_("{part} are past their limit, at {worn}.")
+        else:
+            pattern = N_("{part} is past its limit, at {worn}.")
+        return labels.opening(self._say_row(pattern, row))
+
+    def _count(self, one_many: tuple[str, str], n: int) -> str:
+        return self.figures.language.count(*one_many, n)
+
+    def _many(self, worst: Row, rows: list[Row], counted: str) -> str:
+        say = self.figures.language.say
+        worst_words = self._say_row(N_("the worst {part}, {worn}"), worst)
+        if len(rows) > NAMED:
+            return say(N_("{count}, {worst}."), count=counted, worst=worst_words)
+        names = labels.parts((_subject(row) for row in rows), self.figures.language)
+        return say(N_("{count}: {parts}; {worst}."), count=counted, parts=names, worst=worst_words)
+
+    def _most_worn(self, row: Row) -> str:
+        words = worn.stage_words(row, self.figures.language)
+        return self._say_row(N_("Most worn: {part}, {worn}, {stage}."), row, stage=words)
+
+    def _say_row(self, pattern: str, row: Row, **places: str) -> str:
+        part = labels.part(_subject(row), self.figures.language)
+        return self.figures.language.say(pattern, part=part, worn=worn.with_interval(row, self.figures), **places)
+
+    # --- the sides ---
+
+    def _sides(self) -> Iterator[str]:
+        entries = [entry for entry in self.assessment.sides if entry.delta is not None]
+        differing = sorted((entry for entry in entries if entry.differs), key=lambda entry: -abs(entry.delta or 0.0))
+        if entries and not differing:
+            yield self.figures.language.say(N_("No difference between the sides is shown."))
+        yield from self._ahead(Side.LEFT, [entry for entry in differing if (entry.delta or 0.0) > 0.0])
+        yield from self._ahead(Side.RIGHT, [entry for entry in differing if (entry.delta or 0.0) < 0.0])
+
+    def _ahead(self, side: Side, entries: list[Comparison]) -> Iterator[str]:
+        if not entries:
+            return
+        named = labels.listed([self._by_how_much(entry) for entry in entries[: NAMED - 1]], self.figures.language)
+        if len(entries) < NAMED:
+            yield self.figures.language.say(MORE_WORN[side], parts=named)
+        else:
+            yield self.figures.language.count(*MORE_WORN_IN_MANY[side], len(entries), parts=named)
+
+    def _by_how_much(self, entry: Comparison) -> str:
+        assert entry.delta is not None
+        within = None if entry.delta_high is None else entry.delta_high - entry.delta
+        several = entry.component in CHAINS or entry.component in ROLLERS
+        name = (labels.many if several else labels.one)(entry.component, self.figures.language)
+        points = self.figures.amount(Points(entry.delta, within, signed=False))
+        return self.figures.language.say(N_("{part} by {points} points"), part=name, points=points)
+
+    # --- what presses, what was not seen ---
+
+    def _pressing(self) -> Iterator[str]:
+        pressing = [one for one in self.assessment.findings if one.severity is Severity.ACT and not _is_past(one)]
+        for finding in pressing[:PRESSING]:
+            yield say_finding(finding, self.figures).title.rstrip(".") + "."
+
+    def _seen(self) -> Iterator[str]:
+        language, overall = self.figures.language, self.assessment.overall
+        unseen = [row for row in self.assessment.components if row.basis is Basis.NOT_SEEN]
+        if not unseen:
+            return
+        share = self.figures.share(overall.seen_share)
+        if len({(row.component, row.side) for row in unseen}) > NAMED:
+            yield language.count(*UNSEEN, len(unseen), share=share)
+        else:
+            names = labels.parts((_subject(row) for row in unseen), language)
+            yield language.say(N_("Not seen: {parts}; what was seen is {share} of the cost."), parts=names, share=share)
+
+
+def _is_past(finding: Finding) -> bool:
+    return finding.code.startswith("past-")
+
+
+def _tells_more(finding: Finding) -> bool:
+    return _is_past(finding) and finding.code != "past-limit"
+
+
+def _subject(row: Row) -> Subject:
+    return Subject(row.component, row.side, row.position)
+
+
+def _counted_stage(row: Row) -> Stage | None:
+    return None if row.counted is None else stage(row.counted)

@@ -1,0 +1,158 @@
+"""How worn a part is and which side is ahead, in words."""
+
+from dataclasses import dataclass
+
+from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.model import Basis, Comparison, Row, Stage, Turning
+from tracksworn.assessment.stages import reaches, stage
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.figures import DASH, NO_BREAK, Figures
+from tracksworn.documents.words.language import N_, Language
+from tracksworn.inspection.values import Estimate
+from tracksworn.inspection.vocabulary import LimitMeans, Side
+
+LOST = {
+    LimitMeans.TURN: N_("can no longer be turned"),
+    LimitMeans.REBUILD: N_("past economic rebuilding"),
+    LimitMeans.REPLACE: N_("due for replacement"),
+}
+
+
+def figure(row: Row, figures: Figures) -> str:
+    """Percent worn without its sign, or the estimate as said; a dash where there is no figure."""
+    if row.estimate is not None:
+        return figures.estimate(row.estimate)
+    return DASH if row.percent_worn is None else figures.percent(row.percent_worn)
+
+
+def tight_figure(row: Row, figures: Figures) -> str:
+    """The same where there is little room: `40–60`."""
+    return figure(row, figures) if row.estimate is None else figures.tight_estimate(row.estimate)
+
+
+def with_interval(row: Row, figures: Figures) -> str:
+    """Percent worn in a sentence: `79 % (75 to 84)`, `40 to 60 %, by eye`."""
+    if row.estimate is not None:
+        by_eye = labels.word(Basis.BY_EYE, figures.language)
+        return f"{figures.estimate(row.estimate)}{NO_BREAK}%, {by_eye}"
+    if row.percent_worn is None:
+        return DASH
+    return f"{figures.per_cent(row.percent_worn)} ({figures.interval(row.low, row.high)})"
+
+
+def possible_stage(row: Row) -> Stage | None:
+    """The furthest stage that a row's interval reaches above its own; None where it stays within it."""
+    if row.stage is None or row.high is None:
+        return None
+    furthest = stage(row.high)
+    order = list(Stage)
+    return furthest if order.index(furthest) > order.index(row.stage) else None
+
+
+def stage_words(row: Row, language: Language) -> str:
+    """`second half, possibly near limit`; of a bound `second half or beyond`; empty without a figure."""
+    if row.estimate is not None and row.stage is None:
+        return _bound_words(row, language)
+    if row.stage is None:
+        return ""
+    name = labels.word(row.stage, language)
+    possible = possible_stage(row)
+    if possible is None:
+        return name
+    return language.say(N_("{stage}, possibly {next}"), stage=name, next=labels.word(possible, language))
+
+
+def _bound_words(row: Row, language: Language) -> str:
+    assert row.estimate is not None
+    reached = stage(row.estimate.low)
+    name = labels.word(reached, language)
+    if row.estimate.kind is Estimate.AT_LEAST:
+        return name if reached is Stage.PAST_LIMIT else language.say(N_("{stage} or beyond"), stage=name)
+    return name if reached is Stage.FIRST_HALF else language.say(N_("{stage} at most"), stage=name)
+
+
+def turning_words(turning: Turning, life_used: float | None, figures: Figures) -> str:
+    """Which side of a bushing wears and how much of its life is used: `first side, life used 31 %`."""
+    language = figures.language
+    if not turning.known:
+        side = language.say(N_("side unknown, no turn counted"))
+    elif turning.made == 0 and turning.allowed == 0:
+        side = language.say(N_("not to be turned"))
+    elif turning.made == 0:
+        side = language.say(N_("first side"))
+    elif turning.made >= turning.allowed:
+        side = language.say(N_("second side, no turn left"))
+    else:
+        side = language.say(N_("second side"))
+    if life_used is None:
+        return side
+    return language.say(N_("{side}, life used {life}"), side=side, life=figures.share(life_used))
+
+
+def lost_words(row: Row, means: LimitMeans | None, language: Language) -> str:
+    """What is lost past the limit, where the chart says what its limit means; else empty."""
+    if row.stage is not Stage.PAST_LIMIT or means is None:
+        return ""
+    return language.say(LOST[means])
+
+
+@dataclass(frozen=True, slots=True)
+class DeltaWords:
+    """A difference of the two sides, in figures and words; `within` and `note` may be empty."""
+
+    figure: str
+    within: str
+    words: str
+    note: str
+    differs: bool
+
+
+def delta_words(entry: Comparison | None, figures: Figures, assumed: Assumptions) -> DeltaWords:
+    """What the comparison of a component says."""
+    language = figures.language
+    if entry is None or entry.delta is None or entry.delta_high is None:
+        return DeltaWords(language.say(N_("no delta")), "", _why_none(entry, language), "", False)
+    within = entry.delta_high - entry.delta
+    return DeltaWords(
+        figure=figures.delta(entry.delta),
+        within=f"±{NO_BREAK}{figures.half_width(within)}",
+        words=_verdict(entry.delta, within, bool(entry.differs), figures, assumed),
+        note=_pairs(entry.pairs, language),
+        differs=bool(entry.differs),
+    )
+
+
+def _verdict(delta: float, within: float, differs: bool, figures: Figures, assumed: Assumptions) -> str:
+    language = figures.language
+    if differs:
+        just = figures.rounds_alike(delta, within)
+        if delta > 0:
+            return language.say(N_("left just ahead") if just else N_("left ahead"))
+        return language.say(N_("right just ahead") if just else N_("right ahead"))
+    if not reaches(abs(delta), assumed.least_difference) and within < abs(delta):
+        return language.say(
+            N_("no difference shown: under {points} points"), points=figures.exact(assumed.least_difference)
+        )
+    if abs(delta) > within:
+        return language.say(
+            N_("no difference shown: under {factor} times its uncertainty"),
+            factor=figures.exact(assumed.several_compared),
+        )
+    return language.say(N_("no difference shown"))
+
+
+def _pairs(pairs: int, language: Language) -> str:
+    return language.count(N_("at {n} place"), N_("at {n} places"), pairs) if pairs > 1 else ""
+
+
+def _why_none(entry: Comparison | None, language: Language) -> str:
+    if entry is None:
+        return language.say(N_("neither side has a figure"))
+    for side in Side:
+        if entry[side] is None:
+            other = labels.word(side, language)
+            return language.say(N_("{side} has no figure"), side=other)
+    figures = [entry[side] for side in Side]
+    if any(one is not None and one.percent_worn is None for one in figures):
+        return language.say(N_("only a bound is known"))
+    return language.say(N_("no place seen on both sides"))
