@@ -1,0 +1,78 @@
+"""Type in a drawing: what room it takes, how it is broken into lines, how labels keep clear of one another."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from tracksworn.documents.drawing.plain import Text
+from tracksworn.documents.drawing.type import CAP_HEIGHT, DESCENT, MM_PER_POINT, text_width, width_mm
+
+LEAST_SIZE: Final = 6.2  # pt, the least size of type on a page
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright rectangle, mm."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def meets(self, other: "Box", gap: float = 0.0) -> bool:
+        """Whether the two come nearer to each other than `gap`, which may be negative for an overlap to be borne."""
+        return (
+            self.left < other.right + gap
+            and other.left < self.right + gap
+            and self.top < other.bottom + gap
+            and other.top < self.bottom + gap
+        )
+
+    def inside(self, width: float, height: float) -> bool:
+        """Whether it lies on a sheet of that size."""
+        return self.left >= 0 and self.top >= 0 and self.right <= width and self.bottom <= height
+
+
+def box_of(text: Text) -> Box:
+    """The room a line of type takes, capitals and descenders included. Turned by none or a quarter."""
+    width, size = text_width(text), text.size * MM_PER_POINT
+    before = {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
+    x, y = text.at
+    if text.turn == -90:
+        return Box(x - CAP_HEIGHT * size, y + before - width, x + DESCENT * size, y + before)
+    return Box(x - before, y - CAP_HEIGHT * size, x - before + width, y + DESCENT * size)
+
+
+def centred(centre: float, size: float) -> float:
+    """The baseline on which capitals and figures of that size in pt stand centred on a height."""
+    return centre + CAP_HEIGHT / 2 * size * MM_PER_POINT
+
+
+def broken(content: str, room: float, style: Text) -> list[str]:
+    """The content in lines of at most `room` mm in the style's type; a single word that is wider stays whole."""
+    lines: list[str] = []
+    for word in content.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and width_mm(longer, style.size, style.family, style.weight) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
+def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
+    """Heights at least `gap` apart, in the ascending order of those wanted and as near to them as may be.
+
+    All lie between low and high where there is room. Neighbours that push one another move as one pool, which takes
+    the mean of what its members want (isotonic regression by pooling adjacent violators).
+    """
+    pools: list[tuple[float, int]] = []  # sum of what is wanted less the offset, members
+    for index, height in enumerate(wanted):
+        total, count = height - index * gap, 1
+        while pools and pools[-1][0] / pools[-1][1] > total / count:
+            total, count = total + pools[-1][0], count + pools[-1][1]
+            pools.pop()
+        pools.append((total, count))
+    starts = [total / count for total, count in pools for _ in range(count)]
+    last = max(high - (len(wanted) - 1) * gap, low)
+    return [min(max(start, low), last) + index * gap for index, start in enumerate(starts)]

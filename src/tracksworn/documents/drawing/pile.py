@@ -1,0 +1,46 @@
+"""A drawing in the making: shapes gathered by the pen they share, so that each pen becomes one `Path`."""
+
+from collections.abc import Iterable
+
+from tracksworn.documents.drawing.plain import Drawing, Path, Point, Shape, Stroke, Text
+
+
+class Pile:
+    """Fills are painted first, then strokes, then type; each in the order in which its pen was first used."""
+
+    def __init__(self) -> None:
+        self._fills: dict[str, list[Shape]] = {}
+        self._strokes: dict[Stroke, list[Shape]] = {}
+        self._texts: list[Text] = []
+
+    def fill(self, colour: str, *shapes: Shape) -> None:
+        """Areas of one colour; they must not overlap, as overlaps are holes."""
+        self._fills.setdefault(colour, []).extend(shapes)
+
+    def stroke(self, pen: Stroke, *shapes: Shape) -> None:
+        """Lines of one pen."""
+        self._strokes.setdefault(pen, []).extend(shapes)
+
+    def write(self, *texts: Text) -> None:
+        """Type."""
+        self._texts.extend(texts)
+
+    def extend(self, shapes: Iterable[Shape], pen: Stroke) -> None:
+        """Lines of one pen, from any iterable."""
+        self.stroke(pen, *shapes)
+
+    @property
+    def texts(self) -> tuple[Text, ...]:
+        """The type so far."""
+        return tuple(self._texts)
+
+    def drawing(self, width: float, height: float, alternative: str) -> Drawing:
+        """All of it."""
+        fills = [Path(tuple(shapes), fill=colour) for colour, shapes in self._fills.items() if shapes]
+        strokes = [Path(tuple(shapes), stroke=pen) for pen, shapes in self._strokes.items() if shapes]
+        return Drawing(width, height, (*fills, *strokes, *self._texts), alternative)
+
+
+def rectangle(left: float, top: float, right: float, bottom: float) -> tuple[Point, ...]:
+    """Its corners."""
+    return (left, top), (right, top), (right, bottom), (left, bottom)
