@@ -2,10 +2,21 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from enum import StrEnum
 
 from tracksworn.inspection.values import ByEye
-from tracksworn.inspection.vocabulary import Component, Grade, Layout, ObservedPlace, PartPlace, Side, Sign, Track
+from tracksworn.inspection.vocabulary import (
+    Component,
+    Grade,
+    Ground,
+    Layout,
+    ObservedPlace,
+    PartPlace,
+    Side,
+    Sign,
+    Track,
+)
 
 
 class Severity(StrEnum):
@@ -79,12 +90,12 @@ class Celsius:
 class Several:
     """Several parts or several signs, spoken as one list: `left bottom rollers 1, 3 and 8`."""
 
-    items: "tuple[Subject | Sign, ...]"
+    items: tuple[Subject | Sign | Ground, ...]
 
 
 Amount = (
     Subject | Several | Percent | Points | Length | Celsius | Component | Side | Sign | Grade | PartPlace | Track
-    | Layout | ObservedPlace | int | str | tuple[int, ...]
+    | Layout | ObservedPlace | date | int | str | tuple[int, ...]
 )  # fmt: skip
 """What can fill a place in a sentence. A `str` is text of the user's own, never of the program's."""
 

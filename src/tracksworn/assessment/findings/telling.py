@@ -8,7 +8,7 @@ from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Sayi
 from tracksworn.assessment.scale import Scale, scale_for
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.model import Observation
-from tracksworn.inspection.vocabulary import CHAINS, Component, Grade, ObservedPlace, Side, Sign
+from tracksworn.inspection.vocabulary import CHAINS, Component, Grade, ObservedPlace, PartPlace, Side, Sign
 
 Part = Component | ObservedPlace
 
@@ -98,6 +98,12 @@ def finding(
 def part_of(row: Row) -> Subject:
     """The part that a row speaks of, without the place that governs it."""
     return Subject(row.component, row.side, row.position)
+
+
+def percents_by_place(row: Row) -> dict[PartPlace | None, float | None]:
+    """The middle figure at each place of a row, measured or by eye."""
+    measured = {figure.place: figure.percent_worn for figure in row.places}
+    return {figure.place: figure.percent_worn for figure in row.estimates} | measured
 
 
 def several(subjects: Iterable[Subject]) -> Several:

@@ -1,0 +1,195 @@
+"""Sprockets: in step with what turns them or not, and what their teeth show."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+from tracksworn.assessment.findings.chain import OILED, WEARS_INSIDE
+from tracksworn.assessment.findings.telling import (
+    finding,
+    observations,
+    on,
+    part_of,
+    reading,
+    seen,
+    several,
+    severity_by_grade,
+)
+from tracksworn.assessment.findings.thresholds import WORTH_ADVICE
+from tracksworn.assessment.model import Row
+from tracksworn.assessment.sayings import Amount, Finding, Points, Saying, Severity, Subject
+from tracksworn.assessment.so_far import SoFar
+from tracksworn.assessment.stages import exceeds, reaches
+from tracksworn.inspection.model import FittedPart, Fitting
+from tracksworn.inspection.vocabulary import Component, Side, Sign
+
+TEETH: Final = frozenset({Sign.WORN_TO_A_POINT, Sign.THIN_TOOTH_BASE, Sign.TOOTH_FACE_WORN})
+
+
+class Step(StrEnum):
+    """How a sprocket stands to its partner."""
+
+    AHEAD = "ahead"
+    BEHIND = "behind"
+    IN_STEP = "in step"
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A sprocket and what wears with it on its side, both with a middle figure."""
+
+    sprocket: Row
+    partner: Row
+    difference: float
+    within: float
+
+    def step(self, threshold: float) -> Step | None:
+        """In or out of step by the threshold and beyond the doubt of both; None where doubt hides it."""
+        if not reaches(abs(self.difference), threshold):
+            return Step.IN_STEP
+        if not exceeds(abs(self.difference), self.within):
+            return None
+        return Step.AHEAD if self.difference > 0.0 else Step.BEHIND
+
+
+def ahead(so_far: SoFar) -> Iterator[Finding]:
+    """A sprocket worn further than the bushings (oiled track) or the pitch (dry or greased): it will spoil them.
+
+    Common practice, no source: on sealed and lubricated track sprocket wear keeps step with bushing wear, on dry or
+    greased track with pitch. Ahead of them it was not renewed with them, or packing between tooth and bushing wore it.
+    """
+    yield from _out_of_step(so_far, Step.AHEAD)
+
+
+def behind(so_far: SoFar) -> Iterator[Finding]:
+    """A sprocket worn less than the bushings or the pitch: it went on later, or one of the readings is wrong.
+
+    Common practice, no source: a worn chain on a new sprocket rides high on its teeth and wears them at its own rate.
+    """
+    yield from _out_of_step(so_far, Step.BEHIND)
+
+
+def in_step(so_far: SoFar) -> Iterator[Finding]:
+    """A sprocket that keeps step and is past half its life: it goes with the chain.
+
+    Common practice, no source: a new chain on a worn sprocket wears at the rate of the sprocket.
+    """
+    pairs = [
+        pair
+        for pair in pairs_of(so_far)
+        if pair.step(so_far.assumed.out_of_step) is Step.IN_STEP
+        and reaches(pair.sprocket.percent_worn or 0.0, WORTH_ADVICE)
+        and not reaches(pair.sprocket.percent_worn or 0.0, 80.0)
+    ]
+    if pairs:
+        because = [
+            saying for pair in pairs for saying in (reading(so_far, pair.sprocket), reading(so_far, pair.partner))
+        ]
+        amounts: dict[str, Amount] = {
+            "parts": several(part_of(pair.sprocket) for pair in pairs),
+            "partner": Subject(pairs[0].partner.component),
+        }
+        yield finding("sprocket-in-step", Severity.NOTE, because, amounts=amounts)
+
+
+def teeth(so_far: SoFar) -> Iterator[Finding]:
+    """Teeth drawn to a point, thin at the base, or worn at the face.
+
+    Source: TM 5-3805-280-10, p. 21-16, read: wear of the tip does not count until it reaches the contact face. Common
+    practice, no source: teeth draw to a point as they wear, and the thickness at the base tells more than the tip.
+    """
+    told = seen(so_far, TEETH)
+    if told:
+        parts = several(one.part for one in told)
+        yield finding(
+            "sprocket-teeth-worn",
+            severity_by_grade(told),
+            observations(told),
+            amounts={"parts": parts},
+            seen_there=told,
+        )
+
+
+def pairs_of(so_far: SoFar) -> tuple[Pair, ...]:
+    """Each side's sprocket with its partner, where both have a middle figure and the kind of track is known."""
+    track = so_far.inspection.machine.track
+    if track in OILED:
+        partner = Component.BUSHING
+    elif track in WEARS_INSIDE:
+        partner = Component.PITCH
+    else:
+        return ()
+    pairs = ((so_far.row(Component.SPROCKET, side), so_far.row(partner, side)) for side in Side)
+    return tuple(
+        _pair(first, second)
+        for first, second in pairs
+        if first and second and first.percent_worn is not None and second.percent_worn is not None
+    )
+
+
+def _pair(sprocket: Row, partner: Row) -> Pair:
+    difference = (sprocket.percent_worn or 0.0) - (partner.percent_worn or 0.0)
+    return Pair(sprocket, partner, difference, math.hypot(_half_width(sprocket), _half_width(partner)))
+
+
+def _half_width(row: Row) -> float:
+    if row.low is None or row.high is None:
+        return 0.0
+    return (row.high - row.low) / 2.0
+
+
+def _out_of_step(so_far: SoFar, step: Step) -> Iterator[Finding]:
+    pairs = [pair for pair in pairs_of(so_far) if pair.step(so_far.assumed.out_of_step) is step]
+    if not pairs:
+        return
+    partner = pairs[0].partner.component
+    packed = [
+        one for pair in pairs for one in on(pair.sprocket.side, seen(so_far, {Sign.PACKED}, {Component.SPROCKET}))
+    ]
+    because: list[Saying] = []
+    for pair in pairs:
+        because += [reading(so_far, pair.sprocket), reading(so_far, pair.partner), _apart(pair)]
+        because += _fitted_apart(so_far, pair)
+    because += observations(dict.fromkeys(packed))
+    yield finding(
+        f"sprocket-{step}-of-{partner}" if step is Step.AHEAD else f"sprocket-{step}-{partner}",
+        Severity.WATCH,
+        because,
+        amounts={"parts": several(part_of(pair.sprocket) for pair in pairs)},
+        seen_there=packed,
+    )
+
+
+def _apart(pair: Pair) -> Saying:
+    points = Points(abs(pair.difference), pair.within, signed=False)
+    return Saying("out-of-step", (part_of(pair.sprocket), part_of(pair.partner)), {"apart": points})
+
+
+def _fitted_apart(so_far: SoFar, pair: Pair) -> Iterator[Saying]:
+    """Different hours at fitting, or a turn since, explain a part of what is apart."""
+    sprocket, partner = (fitting_of(so_far, row) for row in (pair.sprocket, pair.partner))
+    first, second = (fitting.at if fitting else None for fitting in (sprocket, partner))
+    about = (part_of(pair.sprocket), part_of(pair.partner))
+    if partner is not None and partner.turned_at is not None:
+        yield Saying("turned-since", about[1:], {"part": about[1], "hours": round(partner.turned_at)})
+    elif first is not None and second is not None and first != second:
+        amounts: dict[str, Amount] = {
+            "sprocket": about[0],
+            "partner": about[1],
+            "first": round(first),
+            "second": round(second),
+        }
+        yield Saying("fitted-apart", about, amounts)
+
+
+def fitting_of(so_far: SoFar, row: Row) -> Fitting | None:
+    """The fitting that speaks of a row: of its position, else of its side, else of its component."""
+    fitted = so_far.inspection.fitted
+    keys = (
+        FittedPart(row.component, row.side, row.position),
+        FittedPart(row.component, row.side),
+        FittedPart(row.component),
+    )
+    return next((fitted[key] for key in keys if key in fitted), None)
