@@ -43,6 +43,11 @@ class Headings:
         "Hatched: metal gone. Solid: left above the limit. Grey: below the limit, not for wear. Drawings to the "
         "scale stated; the worn shape is drawn from the readings, its curve is typical."
     )
+    record: Annotated[str, "heading of all that follows the findings"] = N_("What was seen and read")
+    record_note: Annotated[str, "beside it"] = N_("Observations, readings, cautions")
+    number: Annotated[str, "head of a column: an observation's number"] = N_("No.")
+    seen: Annotated[str, "head of a column: what was seen"] = N_("Seen")
+    note: Annotated[str, "head of a column: the inspector's note"] = N_("Note")
     observations: Annotated[str, "heading of the observations"] = N_("Observations")
     photos: Annotated[str, "heading of photos of their own"] = N_("Photos")
     observation: Annotated[str, "before an observation's number"] = N_("observation")
