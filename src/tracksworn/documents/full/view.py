@@ -73,7 +73,7 @@ class Identification:
     revision: Annotated[str, "what this revision replaces and why; empty at revision 0"]
     fitted: Annotated[tuple[Labelled, ...], "what is known of when parts went on or were turned, and by what evidence"]
     plates: Annotated[tuple[PhotoView, ...], "photos of the plate and the hour meter"]
-    issued: Annotated[str, "the date of the document for its metadata, ISO 8601: `2031-04-18`"] = ""
+    issued: Annotated[str, "the date of the document for its metadata, ISO 8601: `2031-04-18`"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from enum import StrEnum
+from fractions import Fraction
 from functools import cached_property
 from typing import Final, Literal
 
@@ -19,8 +20,8 @@ from babel.dates import format_date
 from tracksworn.assessment.sayings import Amount, Celsius, Length, Percent, Points, Several, Subject
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_, Language
-from tracksworn.inspection.values import ByEye, Estimate
-from tracksworn.inspection.vocabulary import Sign
+from tracksworn.inspection.values import ByEye, Estimate, Sizes
+from tracksworn.inspection.vocabulary import MILLIMETRES_PER, Unit
 
 Units = Literal["mm", "in"]
 
@@ -57,11 +58,20 @@ class Figures:
         """Percent with its sign: `79 %`."""
         return self.percent(value) + NO_BREAK + "%"
 
+    def percent_at_most(self, high: float) -> str:
+        """The upper end of an interval alone, rounded up: `84`."""
+        return self._points(_within_stage(high, ROUND_CEILING))
+
     def interval(self, low: float | None, high: float | None) -> str:
         """A 95 % interval, rounded outwards: `75 to 84`; `at least 75` or `at most 84` with one end."""
         low_text = None if low is None else self._points(_within_stage(low, ROUND_FLOOR))
-        high_text = None if high is None else self._points(_within_stage(high, ROUND_CEILING))
+        high_text = None if high is None else self.percent_at_most(high)
         return self._between(low_text, high_text)
+
+    def travel(self, used: float) -> str:
+        """Percent of travel used without its sign, whole: `54`; a tenth where a whole number would say all of it."""
+        step = "0.1" if 99.5 <= used < 100 - NEAR else "1"
+        return self._decimal(_rounded(used, step, ROUND_FLOOR if step == "0.1" else ROUND_HALF_EVEN))
 
     def estimate(self, said: ByEye) -> str:
         """An estimate by eye as it was said: `40 to 60`, `about 50`, `at least 50`, `at most 30`."""
@@ -119,6 +129,21 @@ class Figures:
         kept = deserved(mm) if decimals is None else decimals
         return ", ".join(self.length(size, kept, unit=False) for size in mm) + self.unit
 
+    def as_taken(self, sizes: Sizes) -> str:
+        """Lengths as they were written, in their own unit, `-` for a gap: `131.2, –, 130.8 mm`, `6 15/16 in`."""
+        per = MILLIMETRES_PER[sizes.unit]
+        texts = [DASH if size is None else self._written(size / per, sizes.unit) for size in sizes.values]
+        return ", ".join(texts) + THIN + sizes.unit
+
+    def _written(self, value: float, unit: Unit) -> str:
+        """As many decimals as say it; a fraction where inches were read in fractions."""
+        sixty_fourths = value * 64
+        in_thousandths = abs(value - round(value, 3)) < 1e-7
+        if unit in (Unit.INCH, Unit.FOOT) and not in_thousandths and abs(sixty_fourths - round(sixty_fourths)) < 1e-6:
+            whole, rest = divmod(Fraction(round(sixty_fourths), 64), 1)
+            return f"{self.number(whole)} {rest}" if whole else str(rest)
+        return self._decimal(Decimal(repr(round(value, 4))))
+
     @property
     def unit(self) -> str:
         """The unit of length behind its space."""
@@ -148,6 +173,12 @@ class Figures:
     def exact(self, value: float) -> str:
         """A number as it was given, with as few decimals as say it: `0.05`, `2`."""
         return self._decimal(Decimal(repr(round(value, 6))).normalize())
+
+    def to_two_figures(self, value: float) -> str:
+        """A small number as it was given, or to two significant figures: `0.05`, `0.0020`."""
+        if abs(value - round(value, 3)) < 1e-9 or value <= 0.0:
+            return self.exact(round(value, 3))
+        return self.number(value, 1 - math.floor(math.log10(value)))
 
     # --- days -------------------------------------------------------------------------------------------------------
 
@@ -185,10 +216,10 @@ class Figures:
             case _:
                 return str(amount)
 
-    def _several(self, items: tuple[Subject | Sign, ...]) -> str:
-        signs = [labels.word(item, self.language) for item in items if isinstance(item, Sign)]
-        if signs:
-            return labels.listed(signs, self.language)
+    def _several(self, items: tuple[Subject | StrEnum, ...]) -> str:
+        words = [labels.word(item, self.language) for item in items if isinstance(item, StrEnum)]
+        if words:
+            return labels.listed(words, self.language)
         return labels.parts((item for item in items if isinstance(item, Subject)), self.language)
 
     def _percent_amount(self, amount: Percent) -> str:
@@ -210,14 +241,15 @@ class Figures:
             return Locale("en")
 
     @cached_property
-    def _decimal_mark(self) -> str:
+    def decimal_mark(self) -> str:
+        """The language's decimal mark."""
         return str(self._locale.number_symbols["latn"]["decimal"])
 
     def _decimal(self, value: Decimal) -> str:
         sign = MINUS if value < 0 else ""
         whole, _, fraction = f"{abs(value):f}".partition(".")
         grouped = f"{int(whole):,}".replace(",", THIN)
-        return sign + grouped + (self._decimal_mark + fraction if fraction else "")
+        return sign + grouped + (self.decimal_mark + fraction if fraction else "")
 
     def _points(self, value: Decimal) -> str:
         return self._decimal(value)

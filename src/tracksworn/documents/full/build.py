@@ -1,0 +1,76 @@
+"""From what was read and what follows from it to the view of the full report."""
+
+from tracksworn.assessment.model import Assessment, Stage
+from tracksworn.documents.full.closing import end_mark, fingerprint_of, foot, signature
+from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.elevations import side_views
+from tracksworn.documents.full.findings import findings_and_sections
+from tracksworn.documents.full.headings import headings
+from tracksworn.documents.full.identification import branding, identification
+from tracksworn.documents.full.parts import part_rows
+from tracksworn.documents.full.photos import own_photos
+from tracksworn.documents.full.readings import assumed, assumed_basis, chart_lines, instruments, reading_views
+from tracksworn.documents.full.seen import not_seen, observation_views
+from tracksworn.documents.full.travels import strips, travel_rows
+from tracksworn.documents.full.view import FullReport, Summary
+from tracksworn.documents.full.whole import whole
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.cautions import cautions
+from tracksworn.documents.words.figures import Figures
+from tracksworn.documents.words.language import Language
+from tracksworn.documents.words.summary import summary
+from tracksworn.inspection.dossier import Dossier
+
+
+def full_report(
+    dossier: Dossier,
+    assessment: Assessment,
+    *,
+    language: str | None = None,
+    units: str | None = None,
+    paper: str | None = None,
+) -> FullReport:
+    """The full report as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
+    context = Context(dossier, assessment, _figures(dossier, language, units))
+    digits = fingerprint_of(context)
+    sides, drawn = side_views(context)
+    findings, profiles = findings_and_sections(context)
+    first = summary(dossier.inspection, dossier.chart, assessment, context.figures)
+    return FullReport(
+        branding=branding(context, paper),
+        identification=identification(context),
+        headings=headings(context.language),
+        summary=Summary(first.headline, first.sentences),
+        whole=whole(context),
+        sides=sides,
+        drawn=drawn,
+        parts=part_rows(context),
+        travel=travel_rows(context),
+        strips=strips(context),
+        assumed=assumed(context),
+        assumed_basis=assumed_basis(context),
+        findings=findings,
+        profiles=profiles,
+        observations=observation_views(context),
+        photos=own_photos(context),
+        not_seen=not_seen(context),
+        readings=reading_views(context),
+        instruments=instruments(context),
+        chart=chart_lines(context),
+        remarks=dossier.inspection.notes or "",
+        standing_terms=(dossier.letterhead.standing_terms or "") if dossier.letterhead else "",
+        cautions=cautions(context.language),
+        signature=signature(context),
+        foot=foot(context, digits),
+        fingerprint=digits,
+        sealed=False,
+        end=end_mark(context),
+        stages=tuple((stage, labels.word(stage, context.language)) for stage in Stage),
+    )
+
+
+def _figures(dossier: Dossier, language: str | None, units: str | None) -> Figures:
+    letterhead = dossier.letterhead
+    code = language or (letterhead.language if letterhead else "en")
+    chosen = units or (letterhead.units if letterhead else "mm")
+    return Figures("in" if chosen == "in" else "mm", Language(code))

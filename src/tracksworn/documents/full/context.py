@@ -1,0 +1,85 @@
+"""What every part of the report is told from."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from tracksworn.assessment.model import Assessment, AssumedValue, Row
+from tracksworn.assessment.sayings import Subject
+from tracksworn.assessment.scale import Scale, scale_for
+from tracksworn.documents.words.figures import Figures, deserved
+from tracksworn.documents.words.language import Language
+from tracksworn.inspection.chart import ChartComponent, WearChart
+from tracksworn.inspection.dossier import Dossier
+from tracksworn.inspection.model import Inspection
+from tracksworn.inspection.vocabulary import Component
+
+LETTERED = (
+    AssumedValue.INSPECTOR,
+    AssumedValue.SEAT,
+    AssumedValue.SPREAD,
+    AssumedValue.INSTRUMENT,
+    AssumedValue.IMPACT,
+)
+"""Assumed values in the order in which they take their letters."""
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """One inspection with all that it names, its assessment, and how figures are written for the reader."""
+
+    dossier: Dossier
+    assessment: Assessment
+    figures: Figures
+
+    @property
+    def inspection(self) -> Inspection:
+        """The inspection."""
+        return self.dossier.inspection
+
+    @property
+    def chart(self) -> WearChart | None:
+        """The wear chart, where there is one."""
+        return self.dossier.chart
+
+    @property
+    def language(self) -> Language:
+        """The reader's language."""
+        return self.figures.language
+
+    @property
+    def say(self) -> Callable[..., str]:
+        """A sentence in the reader's language with its places filled."""
+        return self.figures.language.say
+
+    @property
+    def letters(self) -> dict[AssumedValue, str]:
+        """The letter of each assumed value that was used: `a` for the first."""
+        used = [value for value in LETTERED if value in self.assessment.assumed_values]
+        return dict(zip(used, "abcde", strict=False))
+
+    def entry(self, component: Component) -> ChartComponent | None:
+        """What the chart says of a component."""
+        return self.chart.components.get(component) if self.chart else None
+
+    def scale(self, row: Row) -> Scale | None:
+        """New size and limit that applied to a row, in its way of measuring and at its position."""
+        ends = (1, len(self.assessment.rows(row.component, row.side)))
+        return scale_for(self.entry(row.component), row.gauge, row.position in ends, self.inspection.machine.impact)
+
+
+def subject(row: Row) -> Subject:
+    """The part that a row speaks of."""
+    return Subject(row.component, row.side, row.position)
+
+
+def sizes_read(row: Row) -> tuple[float, ...]:
+    """Every size that was read on a part, mm."""
+    return tuple(single.size for place in row.places for single in place.singles)
+
+
+def decimals(context: Context, component: Component) -> int:
+    """The decimals, in mm, that all sizes of a component deserve: those of its readings and of the chart."""
+    rows = context.assessment.rows(component)
+    read = tuple(size for row in rows for size in sizes_read(row))
+    scales = [scale for row in rows if (scale := context.scale(row)) is not None]
+    return max((deserved(sizes) for sizes in (read, *((scale.new, scale.limit) for scale in scales))), default=0)

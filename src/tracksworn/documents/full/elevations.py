@@ -1,0 +1,160 @@
+"""Both sides in elevation, drawn to one scale."""
+
+from dataclasses import replace
+
+from tracksworn.documents.drawing.elevation.elevation import draw_elevation
+from tracksworn.documents.drawing.elevation.sides import (
+    AdjusterTravel,
+    ElevationResult,
+    ElevationWords,
+    Pin,
+    SideElevation,
+)
+from tracksworn.documents.drawing.gauge import Gauge
+from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.gauges import alternative, gauge
+from tracksworn.documents.full.parts import governing
+from tracksworn.documents.full.photos import observation_title
+from tracksworn.documents.full.view import SideView
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.figures import NO_BREAK
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.vocabulary import Component, Grade, Side
+
+FRONT = {Side.LEFT: N_("front of the machine at left"), Side.RIGHT: N_("front of the machine at right")}
+BARS = (Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG)
+NAMED_PARTS = (Component.SPROCKET, Component.FRONT_IDLER, Component.REAR_IDLER, Component.TOP_ROLLER)
+
+
+def side_views(context: Context) -> tuple[tuple[SideView, ...], str]:
+    """Left and right, and the sentence that says how both are drawn."""
+    sides = [_elevation(side, context) for side in Side]
+    drawn = [draw_elevation(side) for side in sides]
+    coarsest = max(one.denominator for one in drawn)
+    drawn = [
+        one if one.denominator == coarsest else draw_elevation(replace(side, denominator=coarsest))
+        for side, one in zip(sides, drawn, strict=True)
+    ]
+    views = tuple(_view(side, one, context) for side, one in zip(sides, drawn, strict=True))
+    return views, _how_drawn(drawn, context)
+
+
+def _view(side: SideElevation, drawn: ElevationResult, context: Context) -> SideView:
+    pins = {pin.number: pin for pin in side.pins}
+    return SideView(
+        side=side.side,
+        heading=labels.opening(context.say(labels.SIDES[side.side])),
+        front=context.say(FRONT[side.side]),
+        drawing=drawn.drawing,
+        scale=drawn.scale or "",
+        unnamed=tuple(_pin_words(pins[number]) for number in drawn.bare),
+    )
+
+
+def _pin_words(pin: Pin) -> str:
+    return f"{pin.number} {pin.title}" + (f", {pin.subtitle}" if pin.subtitle else "")
+
+
+def _elevation(side: Side, context: Context) -> SideElevation:
+    machine, chart = context.inspection.machine, context.chart
+    return SideElevation(
+        side=side,
+        layout=machine.layout,
+        worn=_worn(side, context),
+        bottom_rollers=_rollers(Component.BOTTOM_ROLLER, side, context),
+        top_rollers=_rollers(Component.TOP_ROLLER, side, context),
+        alternative=_alternative(side, context),
+        words=_words(context),
+        suspension=machine.suspension,
+        geometry=chart.geometry if chart is not None else None,
+        links=machine.links[side],
+        shoe=machine.shoe.kind,
+        adjuster=_adjuster(side, context),
+        pins=_pins(side, context),
+    )
+
+
+def _worn(side: Side, context: Context) -> dict[Component, Gauge]:
+    components = dict.fromkeys(row.component for row in context.assessment.components if row.position is None)
+    rows = {component: governing(component, side, context) for component in components}
+    return {component: gauge(row, context) for component, row in rows.items() if row is not None}
+
+
+def _rollers(component: Component, side: Side, context: Context) -> tuple[Gauge, ...]:
+    return tuple(gauge(row, context) for row in context.assessment.rows(component, side))
+
+
+def _words(context: Context) -> ElevationWords:
+    language = context.language
+    return ElevationWords(
+        chain=context.say(N_("Chain, percent worn")),
+        bars={component: labels.opening(labels.many(component, language)) for component in BARS},
+        parts={component: labels.one(component, language) for component in NAMED_PARTS},
+        by_eye=context.say(N_("by eye")),
+        not_seen=context.say(N_("not seen")),
+    )
+
+
+def _adjuster(side: Side, context: Context) -> AdjusterTravel | None:
+    found = [one for one in context.assessment.travel if one.component is Component.ADJUSTER and one.side is side]
+    if not found or found[0].percent_used is None:
+        return None
+    used = context.figures.travel(found[0].percent_used) + NO_BREAK + "%"
+    text = context.say(N_("adjuster, {percent} of travel used"), percent=used)
+    return AdjusterTravel(text, found[0].percent_used)
+
+
+def _pins(side: Side, context: Context) -> tuple[Pin, ...]:
+    """What was seen on that side; what was looked for and not found is in the list alone."""
+    return tuple(
+        Pin(
+            number=index + 1,
+            title=observation_title(observation, context),
+            subtitle=labels.part(replace(observation.at, side=None), context.language),
+            at=observation.at,
+        )
+        for index, observation in enumerate(context.inspection.observations)
+        if observation.at.side is side and observation.grade is not Grade.NONE
+    )
+
+
+def _alternative(side: Side, context: Context) -> str:
+    """All figures of a side and what is pinned to it, as sentences."""
+    heading = labels.opening(context.say(labels.SIDES[side])) + ":"
+    rows = [row for row in context.assessment.components if row.side is side]
+    pinned = [
+        context.say(
+            N_("Observation {number}: {seen}, {part}."), number=str(pin.number), seen=pin.title, part=pin.subtitle
+        )
+        for pin in _pins(side, context)
+    ]
+    return " ".join([heading, *(alternative(row, context) for row in rows), *pinned])
+
+
+def _how_drawn(drawn: list[ElevationResult], context: Context) -> str:
+    say = context.say
+    sentences = [_scale_words(drawn, context)]
+    if not all(one.links for one in drawn):
+        sentences.append(say(N_("Without a pitch the chain is a plain band.")))
+    sentences.append(
+        say(N_("Each ring, rail and grouser is a gauge whose depth is the metal between new and limit, not to scale."))
+    )
+    sentences.append(say(N_("Figures are percent worn, their intervals stand part by part.")))
+    if any(_adjuster(side, context) is not None for side in Side):
+        sentences.append(say(N_("A line with a tick is the adjuster's travel, not wear.")))
+    return " ".join(sentences)
+
+
+def _scale_words(drawn: list[ElevationResult], context: Context) -> str:
+    geometry = context.chart.geometry if context.chart is not None else None
+    scale = drawn[0].scale
+    if scale is None or geometry is None:
+        return context.say(N_("Proportions are typical of the layout, not of this machine, and not to scale."))
+    sizes = [context.say(N_("scale {scale}"), scale=scale)]
+    if geometry.idler_centres is not None:
+        centres = context.figures.length(geometry.idler_centres)
+        sizes.append(context.say(N_("idler centres {size}"), size=centres))
+    if geometry.pitch is not None and drawn[0].links:
+        pitch = context.figures.length(geometry.pitch)
+        sizes.append(context.say(N_("{n} links of {pitch}"), n=str(drawn[0].links), pitch=pitch))
+    return context.say(N_("Drawn as new from the chart's geometry: {sizes}."), sizes=", ".join(sizes))

@@ -1,0 +1,61 @@
+"""Findings with their words, photos and sections."""
+
+from tracksworn.assessment.sayings import Finding
+from tracksworn.documents.drawing.profiles.profile import Profile
+from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.photos import observation_photos
+from tracksworn.documents.full.profiles import other_sections, section_of
+from tracksworn.documents.full.view import FindingView, PhotoView
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.findings import say_finding
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.vocabulary import Component
+
+
+def findings_and_sections(context: Context) -> tuple[tuple[FindingView, ...], tuple[Profile, ...]]:
+    """All findings, each photo and section at the first that needs it, and the sections that none has shown."""
+    shown_components: set[Component] = set()
+    shown_photos: set[str] = set()
+    views = tuple(
+        _finding(number, finding, shown_components, shown_photos, context)
+        for number, finding in enumerate(context.assessment.findings, start=1)
+    )
+    return views, other_sections(shown_components, context)
+
+
+def _finding(
+    number: int, finding: Finding, shown_components: set[Component], shown_photos: set[str], context: Context
+) -> FindingView:
+    said = say_finding(finding, context.figures)
+    return FindingView(
+        number=str(number),
+        code=finding.code,
+        severity=finding.severity,
+        severity_word=labels.word(finding.severity, context.language),
+        title=said.title,
+        reasons=said.reasons,
+        advice=said.advice,
+        look_for=said.look_for,
+        photos=_photos(finding, shown_photos, context),
+        observations=_observations(finding, context),
+        profile=section_of(finding.about, shown_components, context),
+    )
+
+
+def _photos(finding: Finding, shown: set[str], context: Context) -> tuple[PhotoView, ...]:
+    photos = [photo for index in finding.observations for photo in observation_photos(index, context)]
+    new = tuple(photo for photo in photos if photo.name not in shown)
+    shown.update(photo.name for photo in new)
+    return new
+
+
+def _observations(finding: Finding, context: Context) -> str:
+    numbers = tuple(index + 1 for index in finding.observations)
+    if not numbers:
+        return ""
+    return context.language.count(
+        N_("observation {numbers}"),
+        N_("observations {numbers}"),
+        len(numbers),
+        numbers=labels.runs(numbers, context.language),
+    )

@@ -1,0 +1,226 @@
+"""Which document this is, of which machine, by whom, for whom."""
+
+from collections.abc import Iterator
+
+from tracksworn.assessment.sayings import Subject
+from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.photos import machine_photos
+from tracksworn.documents.full.view import Branding, Identification, Labelled
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.letterhead import Letterhead
+from tracksworn.inspection.model import FittedPart, Fitting, Hours, Machine
+from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Evidence, Side
+
+NEUTRAL_ACCENT = "#1b2329"
+"""Without a letterhead: the ink itself."""
+
+DOCUMENT = "full"
+
+
+def branding(context: Context, paper: str | None) -> Branding:
+    """The firm's letterhead, or a neutral one in the inspector's name."""
+    letterhead = context.dossier.letterhead
+    chosen = paper or (letterhead.paper if letterhead else "A4")
+    return Branding(
+        firm=firm(context),
+        accent=letterhead.accent if letterhead else NEUTRAL_ACCENT,
+        mark=context.dossier.mark,
+        address=letterhead.address if letterhead else (),
+        contact=_contact(letterhead),
+        paper="letter" if chosen == "letter" else "A4",
+        language=context.language.code,
+    )
+
+
+def firm(context: Context) -> str:
+    """Whose document it is."""
+    letterhead, inspector = context.dossier.letterhead, context.inspection.inspector
+    return letterhead.firm if letterhead else inspector.organisation or inspector.name
+
+
+def _contact(letterhead: Letterhead | None) -> tuple[str, ...]:
+    if letterhead is None:
+        return ()
+    return tuple(one for one in (letterhead.email, letterhead.web, letterhead.telephone) if one)
+
+
+def stem(context: Context) -> str:
+    """The name of the document's files without format."""
+    return f"{context.inspection.number}-r{context.inspection.revision}-{DOCUMENT}"
+
+
+def revision_words(context: Context) -> str:
+    """`revision 0`."""
+    return context.say(N_("revision {revision}"), revision=str(context.inspection.revision))
+
+
+def identification(context: Context) -> Identification:
+    """The head, the strip and all else that identifies."""
+    inspection = context.inspection
+    return Identification(
+        stem=stem(context),
+        title=context.say(N_("Undercarriage condition report")),
+        number=f"{inspection.number} · {revision_words(context)}",
+        addressed=_addressed(context),
+        strip=tuple(_strip(context)),
+        details=tuple(_details(context)),
+        revision=_replaces(context),
+        fitted=tuple(_fitted(context)),
+        plates=machine_photos(context),
+        issued=inspection.date_of_document.isoformat(),
+    )
+
+
+def _addressed(context: Context) -> str:
+    inspection = context.inspection
+    if inspection.inspector.engaged_by:
+        return context.say(N_("For {client}"), client=inspection.inspector.engaged_by)
+    return labels.opening(inspection.purpose or "")
+
+
+def _replaces(context: Context) -> str:
+    inspection = context.inspection
+    if inspection.replaces is None:
+        return ""
+    return context.say(
+        N_("This revision replaces revision {replaced} of {number}, because: {because}"),
+        replaced=str(inspection.replaces),
+        number=inspection.number,
+        because=inspection.because or "",
+    )
+
+
+def machine_name(machine: Machine) -> str:
+    """`Hollin H-640E, 2024`."""
+    name = f"{machine.maker} {machine.model}"
+    return name if machine.year is None else f"{name}, {machine.year}"
+
+
+def _strip(context: Context) -> Iterator[Labelled]:
+    inspection, say = context.inspection, context.say
+    machine = inspection.machine
+    yield Labelled(say(N_("Machine")), machine_name(machine))
+    yield Labelled(say(N_("Serial number")), machine.serial)
+    yield _hours(machine.hours, context)
+    yield Labelled(say(N_("Inspected")), context.figures.day(inspection.inspected))
+    yield Labelled(say(N_("Place")), inspection.place or say(N_("not recorded")))
+    yield Labelled(say(N_("Inspector")), inspection.inspector.name)
+
+
+def _hours(hours: Hours | None, context: Context) -> Labelled:
+    if hours is None:
+        return Labelled(context.say(N_("Hours")), context.say(N_("not recorded")))
+    shown = context.figures.hours(hours.shown)
+    if hours.known_from is Evidence.METER:
+        return Labelled(context.say(N_("Hour meter")), shown)
+    return Labelled(context.say(N_("Hours")), shown, labels.word(hours.known_from, context.language))
+
+
+def _details(context: Context) -> Iterator[Labelled]:
+    """Everything told of machine and inspection; what was not told is left out, but interest and access never are."""
+    inspection, say, figures = context.inspection, context.say, context.figures
+    inspector, machine = inspection.inspector, inspection.machine
+    unknown = say(N_("not recorded"))
+    told = (
+        (N_("Purpose"), inspection.purpose),
+        (N_("Lot"), inspection.lot),
+        (N_("Engaged by"), inspector.engaged_by),
+        (N_("Inspector's organisation"), inspector.organisation),
+        (N_("Qualification"), inspector.qualification),
+        (N_("Interest in the sale"), inspector.interest_in_sale or unknown),
+        (N_("Conditions"), inspection.conditions or unknown),
+        (N_("Limits of access"), inspection.limits_of_access or unknown),
+        (N_("Issued"), figures.day(inspection.date_of_document)),
+        (N_("Kind of machine"), labels.opening(labels.word(machine.layout, context.language))),
+        *_machine_details(context),
+    )
+    for label, value in told:
+        if value:
+            yield Labelled(say(label), value)
+
+
+def _machine_details(context: Context) -> Iterator[tuple[str, str | None]]:
+    machine, language, figures = context.inspection.machine, context.language, context.figures
+    words = [labels.word(one, language) for one in (machine.track, machine.suspension) if one is not None]
+    yield N_("Track"), ", ".join(words)
+    yield N_("Links, left and right"), _link_counts(machine)
+    yield N_("Rollers a side"), _roller_counts(context)
+    width = figures.length(machine.shoe.width) if machine.shoe.width is not None else ""
+    kind = labels.word(machine.shoe.kind, language) if machine.shoe.kind is not None else ""
+    yield N_("Shoes"), ", ".join(word for word in (width, kind) if word)
+    yield N_("Ground"), ", ".join(labels.word(one, language) for one in machine.ground)
+    yield N_("Impact"), labels.word(machine.impact, language) if machine.impact is not None else ""
+    if machine.hours is not None and machine.hours.meter_replaced_at is not None:
+        yield N_("Machine hours, meter replaced"), figures.hours(machine.hours.machine)
+    if machine.hours_per_week is not None:
+        yield N_("Hours a week"), figures.exact(machine.hours_per_week)
+    if machine.travel_share is not None:
+        yield N_("Travel, of the hours"), figures.share(machine.travel_share)
+    yield N_("Surface measured"), _surface(context)
+
+
+def _link_counts(machine: Machine) -> str:
+    counts = [machine.links[side] for side in Side]
+    if all(count is None for count in counts):
+        return ""
+    return " · ".join("–" if count is None else str(count) for count in counts)
+
+
+def _roller_counts(context: Context) -> str:
+    machine = context.inspection.machine
+    counts = []
+    if machine.bottom_rollers is not None:
+        counts.append(context.say(N_("{n} bottom"), n=str(machine.bottom_rollers)))
+    if machine.top_rollers is not None:
+        counts.append(context.say(N_("{n} top"), n=str(machine.top_rollers)))
+    return ", ".join(counts)
+
+
+def _surface(context: Context) -> str:
+    surface = context.inspection.surface
+    words = []
+    if surface.cleaned is not None:
+        words.append(context.say(N_("cleaned") if surface.cleaned else N_("not cleaned")))
+    if surface.temperature is not None:
+        words.append(context.figures.temperature(surface.temperature))
+    return ", ".join(words)
+
+
+# --- since when parts are on ---
+
+
+def _fitted(context: Context) -> Iterator[Labelled]:
+    for part, fitting in context.inspection.fitted.items():
+        words = _fitting_words(fitting, context)
+        if words:
+            yield Labelled(labels.opening(_fitted_part(part, context)), words, _evidence(fitting, context))
+
+
+def _fitted_part(part: FittedPart, context: Context) -> str:
+    if part.side is None and part.position is None:
+        several = part.component in CHAINS or part.component in ROLLERS
+        return (labels.many if several else labels.one)(part.component, context.language)
+    return labels.part(Subject(part.component, part.side, part.position), context.language)
+
+
+def _fitting_words(fitting: Fitting, context: Context) -> str:
+    words = []
+    if fitting.original:
+        words.append(context.say(N_("original, on since new")))
+    if fitting.at is not None:
+        words.append(context.say(N_("fitted at {hours}"), hours=context.figures.hours(fitting.at)))
+    if fitting.turned_at is not None:
+        words.append(context.say(N_("turned at {hours}"), hours=context.figures.hours(fitting.turned_at)))
+    if fitting.not_turned:
+        words.append(context.say(N_("not turned")))
+    if fitting.origin is not None:
+        words.append(labels.word(fitting.origin, context.language))
+    return ", ".join(words)
+
+
+def _evidence(fitting: Fitting, context: Context) -> str:
+    if fitting.known_from is not None:
+        return labels.word(fitting.known_from, context.language)
+    told = fitting.at is not None or fitting.turned_at is not None
+    return context.say(N_("no evidence recorded")) if told else ""

@@ -1,0 +1,256 @@
+"""What wear profiles are drawn from: one section for a component, with the sizes read, new and limit."""
+
+from collections.abc import Iterable, Mapping
+from typing import Final
+
+from tracksworn.assessment.model import Basis, PlaceFigure, Row
+from tracksworn.assessment.sayings import Subject
+from tracksworn.assessment.scale import Scale
+from tracksworn.assessment.stages import stage
+from tracksworn.documents.drawing.gauge import Gauge
+from tracksworn.documents.drawing.profiles.profile import (
+    USUAL_MEASURES,
+    Profile,
+    ProfileWords,
+    Size,
+    Worn,
+    usual_measure,
+)
+from tracksworn.documents.full.context import Context, decimals, subject
+from tracksworn.documents.full.gauges import alternative, gauge
+from tracksworn.documents.full.parts import governing
+from tracksworn.documents.words import labels, worn
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.vocabulary import Component, PartPlace, Side
+
+BOTH_SIDES: Final = frozenset({Component.LINK, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG})
+"""Drawn left beside right; all others show one part with its places."""
+
+IDLER: Final = (N_("Idler rim"), N_("section"))
+ROLLER: Final = (N_("Roller tread and flange"), N_("half section"))
+TITLES: Final[Mapping[Component, tuple[str, str]]] = {
+    Component.LINK: (N_("Link rail"), N_("section")),
+    Component.BUSHING: (N_("Bushing wall"), N_("section")),
+    Component.PITCH: (N_("Pitch, internal wear"), N_("chain")),
+    Component.SHOE: (N_("Shoe and grouser"), N_("section")),
+    Component.LUG: (N_("Lug"), N_("section")),
+    Component.DRIVE_LUG: (N_("Drive lug"), N_("section")),
+    Component.SPROCKET: (N_("Sprocket tooth"), N_("from the side")),
+    Component.FRONT_IDLER: IDLER,
+    Component.REAR_IDLER: IDLER,
+    Component.BOTTOM_ROLLER: ROLLER,
+    Component.TOP_ROLLER: ROLLER,
+}
+"""Title and kind of section."""
+
+SHORT_PLACES: Final[Mapping[PartPlace, str]] = {
+    PartPlace.FORWARD_SIDE: N_("forward"),
+    PartPlace.REVERSE_SIDE: N_("reverse"),
+    PartPlace.RIGHT_ANGLES: N_("right angles"),
+    PartPlace.INNER_TREAD: N_("inner"),
+    PartPlace.OUTER_TREAD: N_("outer"),
+    PartPlace.FORWARD_FACE: N_("forward"),
+    PartPlace.REVERSE_FACE: N_("reverse"),
+}
+
+
+def section_of(about: Iterable[Subject], shown: set[Component], context: Context) -> Profile | None:
+    """A section of the first component spoken of that no section has shown; it is then among those `shown`."""
+    for one in about:
+        if not isinstance(one.what, Component) or one.what not in USUAL_MEASURES or one.what in shown:
+            continue
+        profile = _profile(one.what, one, context)
+        if profile is not None:
+            shown.add(one.what)
+            return profile
+    return None
+
+
+def other_sections(shown: set[Component], context: Context) -> tuple[Profile, ...]:
+    """Sections of measured components that no finding has shown."""
+    measured = dict.fromkeys(row.component for row in context.assessment.components if _measured(row))
+    profiles = [_profile(one, Subject(one), context) for one in measured if one not in shown]
+    return tuple(profile for profile in profiles if profile is not None)
+
+
+def _measured(row: Row) -> bool:
+    return row.basis is Basis.MEASURED and row.percent_worn is not None
+
+
+def _profile(component: Component, about: Subject, context: Context) -> Profile | None:
+    rows = _rows(component, about, context)
+    if not rows:
+        return None
+    scales = [scale for row in rows if (scale := context.scale(row)) is not None and _measured(row)]
+    scale = scales[0] if scales else None
+    title, section = TITLES[component]
+    entry = context.entry(component)
+    described = entry.measure or "" if entry is not None else ""
+    machine = context.inspection.machine
+    destroyed = scale.dimensions.destroyed if scale is not None else None
+    return Profile(
+        component=component,
+        title=context.say(title),
+        about=_about(component, rows, context),
+        section=context.say(section),
+        now=tuple(_now(component, rows, scale, context)),
+        words=_words(context),
+        alternative=_alternative(component, rows, scale, context),
+        new=_size(scale.new, component, context) if scale is not None else None,
+        limit=_size(scale.limit, component, context) if scale is not None else None,
+        destroyed=_size(destroyed, component, context) if destroyed is not None else None,
+        measure=usual_measure(component, described, grows=scale is not None and scale.limit > scale.new),
+        notes=_notes(component, rows, scale, context),
+        dimension=_dimension(component, rows, context),
+        shoe=machine.shoe.kind,
+        over_links=(entry.over_links or 4) if entry is not None else 4,
+    )
+
+
+def _rows(component: Component, about: Subject, context: Context) -> list[Row]:
+    """Left and right, or the one part that is spoken of, else the most worn; parts without a figure are left out."""
+    sides = [row for side in Side if (row := governing(component, side, context)) is not None and _has_figure(row)]
+    if component in BOTH_SIDES:
+        return sides
+    if about.side is not None:
+        named = context.assessment.row(component, about.side, about.number) or governing(component, about.side, context)
+        if named is not None and _has_figure(named):
+            return [named]
+    return sorted(sides, key=lambda row: -(row.counted or 0.0))[:1]
+
+
+def _has_figure(row: Row) -> bool:
+    return row.percent_worn is not None or row.estimate is not None
+
+
+def _about(component: Component, rows: list[Row], context: Context) -> str:
+    return "" if component in BOTH_SIDES else labels.part(subject(rows[0]), context.language)
+
+
+def _size(mm: float, component: Component, context: Context) -> Size:
+    return Size(mm, context.figures.length(mm, decimals(context, component), unit=False))
+
+
+# --- what is there now ---
+
+
+def _now(component: Component, rows: list[Row], scale: Scale | None, context: Context) -> list[Worn]:
+    if component in BOTH_SIDES:
+        return [_side_now(row, context) for row in rows]
+    row = rows[0]
+    if scale is None or len(row.places) < 2:
+        return [_part_now(row, context)]
+    return [_place_now(row, place, scale, context) for place in row.places if place.percent_worn is not None]
+
+
+def _side_now(row: Row, context: Context) -> Worn:
+    size = _size(row.size_mm, row.component, context) if row.size_mm is not None else None
+    return Worn(gauge(row, context), size, labels.word(row.side, context.language), side=row.side)
+
+
+def _part_now(row: Row, context: Context) -> Worn:
+    size = _size(row.size_mm, row.component, context) if row.size_mm is not None else None
+    return Worn(gauge(row, context), size, side=row.side, place=row.place)
+
+
+def _place_now(row: Row, place: PlaceFigure, scale: Scale, context: Context) -> Worn:
+    word = context.say(SHORT_PLACES[place.place]) if place.place is not None else ""
+    gone = context.figures.length(abs(scale.new - place.size_mm), decimals(context, row.component), unit=False)
+    return Worn(
+        gauge=_place_gauge(place, context),
+        size=_size(place.size_mm, row.component, context),
+        word=word,
+        gone=context.say(N_("{place}, {size} gone"), place=word, size=gone),
+        side=row.side,
+        place=place.place,
+    )
+
+
+def _place_gauge(place: PlaceFigure, context: Context) -> Gauge:
+    assert place.percent_worn is not None
+    within = place.uncertainty
+    return Gauge(
+        basis=Basis.MEASURED,
+        figure=context.figures.percent(place.percent_worn),
+        percent=place.percent_worn,
+        low=None if within is None else place.percent_worn - within,
+        high=None if within is None else place.percent_worn + within,
+        stage=stage(place.percent_worn),
+    )
+
+
+# --- words beside it ---
+
+
+def _notes(component: Component, rows: list[Row], scale: Scale | None, context: Context) -> tuple[str, ...]:
+    notes = []
+    for row in rows:
+        if scale is not None and row.size_mm is not None:
+            side = labels.word(row.side, context.language) if len(rows) > 1 else ""
+            notes.append(_to_the_limit(row.size_mm, side, component, scale, context))
+    if component not in BOTH_SIDES:
+        other = governing(component, rows[0].side.other, context)
+        if other is not None and _has_figure(other):
+            part = labels.part(subject(other), context.language)
+            figure = worn.with_interval(other, context.figures)
+            notes.append(context.say(N_("{part}: {worn}"), part=part, worn=figure))
+    return tuple(notes)
+
+
+def _to_the_limit(size: float, side: str, component: Component, scale: Scale, context: Context) -> str:
+    """How much is left before the limit, or how far past it, on the size that was read."""
+    left = (size - scale.limit) if scale.limit < scale.new else (scale.limit - size)
+    length = context.figures.length(abs(left), decimals(context, component))
+    if left < 0.0:
+        words = context.say(N_("{size} past the limit"), size=length)
+    else:
+        words = context.say(N_("{size} left to the limit"), size=length)
+    return context.say(N_("{side}: {words}"), side=side, words=words) if side else words
+
+
+def _dimension(component: Component, rows: list[Row], context: Context) -> str:
+    if component is not Component.PITCH:
+        return ""
+    longest = max((row.size_mm for row in rows if row.size_mm is not None), default=None)
+    if longest is None:
+        return ""
+    size = context.figures.length(longest, decimals(context, component))
+    return context.say(N_("{size}, the longest span read"), size=size)
+
+
+def _alternative(component: Component, rows: list[Row], scale: Scale | None, context: Context) -> str:
+    sentences = [context.say(TITLES[component][0]) + ".", *(alternative(row, context) for row in rows)]
+    if scale is not None:
+        kept = decimals(context, component)
+        sizes = ", ".join(
+            f"{labels.word(row.side, context.language)} {context.figures.length(row.size_mm, kept)}"
+            for row in rows
+            if row.size_mm is not None
+        )
+        sentences.append(
+            context.say(
+                N_("As new {new}, limit {limit}, now {sizes}."),
+                new=context.figures.length(scale.new, kept),
+                limit=context.figures.length(scale.limit, kept),
+                sizes=sizes,
+            )
+        )
+    return " ".join(sentences)
+
+
+def _words(context: Context) -> ProfileWords:
+    say = context.say
+    return ProfileWords(
+        as_new=say(N_("as new")),
+        now=say(N_("now")),
+        limit=say(N_("limit")),
+        destroyed=say(N_("may fail")),
+        typical=say(N_("typical section, not to scale")),
+        pin=say(N_("pin")),
+        tread=say(N_("tread")),
+        flange=say(N_("flange")),
+        middle=say(N_("middle of the part")),
+        bushing=say(N_("bushing")),
+        cords=say(N_("cords")),
+        decimal=context.figures.decimal_mark,
+    )

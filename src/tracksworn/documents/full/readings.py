@@ -1,0 +1,215 @@
+"""Every reading as it was taken, the gauges, the chart and what was assumed."""
+
+from collections.abc import Iterator
+
+from tracksworn.assessment.model import AssumedValue, Basis, SharesFrom
+from tracksworn.assessment.sayings import Subject
+from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.view import AssumedView, InstrumentView, Labelled, ReadingView
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.figures import DASH, NO_BREAK
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.model import Instrument, JointTemperatures, Reading
+from tracksworn.inspection.values import ByEye, ByPlace, ByPosition, Estimate, NotSeen, SideReading, Sizes, Value
+from tracksworn.inspection.vocabulary import CHAINS, Component, PartPlace, Side
+
+MM_PER_UNIT = {"mm": 1.0, "in": 25.4}
+
+
+def reading_views(context: Context) -> tuple[ReadingView, ...]:
+    """All readings in the trade's order, left before right, place by place and position by position."""
+    found = [
+        view
+        for component in Component
+        if (reading := context.inspection.readings.get(component)) is not None
+        for side in Side
+        for view in _side(reading, side, context)
+    ]
+    temperatures = context.inspection.joint_temperatures
+    return (*found, *(_temperatures(temperatures, context) if temperatures is not None else ()))
+
+
+def _side(reading: Reading, side: Side, context: Context) -> Iterator[ReadingView]:
+    said = reading.sides[side]
+    if said is None:
+        return
+    for place, position, value in _values(said):
+        subject = Subject(reading.component, side, position, place)
+        yield ReadingView(
+            part=labels.opening(labels.part(subject, context.language)),
+            values=_said(value, context),
+            at=_joints(reading, side, value, context),
+            gauge=reading.gauge[side] or "" if isinstance(value, Sizes) else "",
+            basis=_basis(value),
+        )
+
+
+def _values(said: SideReading) -> Iterator[tuple[PartPlace | None, int | None, Value]]:
+    if isinstance(said, ByPlace):
+        for place, at_place in said.entries.items():
+            for _, position, value in _values(at_place):
+                yield place, position, value
+    elif isinstance(said, ByPosition):
+        for position, value in said.entries.items():
+            yield None, position, value
+        if said.others is not None:
+            yield None, None, said.others
+    else:
+        yield None, None, said
+
+
+def _said(value: Value, context: Context) -> str:
+    match value:
+        case Sizes():
+            return context.figures.as_taken(value)
+        case ByEye():
+            estimate = context.figures.estimate(value) + NO_BREAK + "%"
+            return context.say(N_("by eye {estimate}"), estimate=estimate)
+        case NotSeen(reason):
+            return context.say(N_("not seen: {reason}"), reason=reason)
+
+
+def _basis(value: Value) -> Basis:
+    match value:
+        case Sizes():
+            return Basis.MEASURED if value.measured else Basis.NOT_SEEN
+        case ByEye():
+            return Basis.BY_EYE
+        case NotSeen():
+            return Basis.NOT_SEEN
+
+
+def _joints(reading: Reading, side: Side, value: Value, context: Context) -> str:
+    joints = reading.joints[side]
+    if joints is None or not isinstance(value, Sizes):
+        return ""
+    if reading.component not in CHAINS and reading.component is not Component.PITCH:
+        return ""
+    numbers = ", ".join(map(str, joints))
+    return context.say(N_("joints {numbers}"), numbers=numbers)
+
+
+def _temperatures(temperatures: JointTemperatures, context: Context) -> Iterator[ReadingView]:
+    circumstances = []
+    if temperatures.after:
+        circumstances.append(context.say(N_("after {time}"), time=temperatures.after))
+    if temperatures.ambient is not None:
+        air = context.figures.temperature(temperatures.ambient)
+        circumstances.append(context.say(N_("air {temperature}"), temperature=air))
+    for side in Side:
+        read, joints = temperatures.sides[side], temperatures.joints[side]
+        if read is None:
+            continue
+        values = [DASH if one is None else context.figures.temperature(one) for one in read.values]
+        at = [context.say(N_("joints {numbers}"), numbers=", ".join(map(str, joints)))] if joints else []
+        name = context.say(labels.SIDED[side], part=context.say(N_("joint temperatures")))
+        yield ReadingView(labels.opening(name), ", ".join(values), ", ".join([*at, *circumstances]), "", Basis.MEASURED)
+
+
+# --- gauges ---
+
+
+def instruments(context: Context) -> tuple[InstrumentView, ...]:
+    """The gauges in the order of the inspection."""
+    return tuple(_instrument(one, context) for one in context.inspection.instruments.values())
+
+
+def _instrument(gauge: Instrument, context: Context) -> InstrumentView:
+    unknown = context.say(N_("not recorded"))
+    checked = [gauge.velocity] if gauge.velocity else []
+    if gauge.checked_on:
+        checked.append(context.say(N_("checked on {what}"), what=gauge.checked_on))
+    return InstrumentView(
+        name=labels.opening(gauge.name),
+        resolution=unknown if gauge.resolution is None else _small(gauge.resolution, context),
+        accuracy=_accuracy(gauge, context),
+        calibrated=_calibrated(gauge, context),
+        certificate=gauge.certificate or "",
+        checked=", ".join(checked),
+    )
+
+
+def _small(mm: float, context: Context) -> str:
+    """A gauge's own figure as it was given: two figures are enough in another unit."""
+    value = mm / MM_PER_UNIT[context.figures.units]
+    return context.figures.to_two_figures(value) + context.figures.unit
+
+
+def _accuracy(gauge: Instrument, context: Context) -> str:
+    if gauge.uncertainty is not None:
+        size = _small(gauge.uncertainty, context)
+        return context.say(N_("U {size}, k {k}"), size=size, k=context.figures.exact(gauge.k))
+    if gauge.accuracy is not None:
+        return f"±{NO_BREAK}{_small(gauge.accuracy, context)}"
+    letter = context.letters.get(AssumedValue.INSTRUMENT)
+    return context.say(N_("assumed {letter}"), letter=letter) if letter else context.say(N_("not recorded"))
+
+
+def _calibrated(gauge: Instrument, context: Context) -> str:
+    if gauge.calibrated is None:
+        return context.say(N_("not recorded"))
+    day = context.figures.short_day(gauge.calibrated)
+    if gauge.due is None:
+        return day
+    if gauge.due < context.inspection.inspected:
+        return context.say(N_("{day}, overdue since {due}"), day=day, due=context.figures.short_day(gauge.due))
+    return context.say(N_("{day}, due {due}"), day=day, due=context.figures.short_day(gauge.due))
+
+
+# --- the chart ---
+
+
+def chart_lines(context: Context) -> tuple[Labelled, ...]:
+    """What the percents rest on, or why they rest on nothing."""
+    chart, say = context.chart, context.say
+    if chart is None:
+        because = context.inspection.no_chart_because or say(N_("no reason recorded"))
+        return (Labelled(say(N_("Wear chart")), say(N_("none")), because, strong=True),)
+    lines = [Labelled(say(N_("Wear chart")), chart.title), Labelled(say(N_("Source")), chart.source)]
+    if chart.stands_in_for is not None:
+        lines.append(Labelled(say(N_("Not made for this machine; stands in for")), chart.stands_in_for, strong=True))
+    return tuple(lines)
+
+
+# --- assumed values ---
+
+
+def assumed(context: Context) -> tuple[AssumedView, ...]:
+    """Values that were assumed rather than told, by their letters; those without a letter touch the whole report."""
+    lettered = [AssumedView(letter, _assumed_words(value, context)) for value, letter in context.letters.items()]
+    return (*lettered, *(AssumedView("", words) for words in _unlettered(context)))
+
+
+def _assumed_words(value: AssumedValue, context: Context) -> str:
+    table, say, exact = context.assessment.assumptions, context.say, context.figures.exact
+    match value:
+        case AssumedValue.INSPECTOR:
+            return say(N_("inspector: {points} points, one error for both sides"), points=exact(table.inspector))
+        case AssumedValue.SEAT:
+            return say(N_("seat of the gauge: {points} points"), points=exact(table.seat))
+        case AssumedValue.SPREAD:
+            return say(N_("joint to joint: {points} points, no spread in the chart"), points=exact(table.spread))
+        case AssumedValue.INSTRUMENT:
+            return say(N_("instrument: ± {size}, no accuracy known"), size=_small(table.instrument, context))
+        case AssumedValue.IMPACT:
+            return say(N_("impact: not told, so the limit nearer to the new size"))
+
+
+def _unlettered(context: Context) -> Iterator[str]:
+    table, figures = context.assessment.assumptions, context.figures
+    estimates = [row.estimate for row in context.assessment.components if row.estimate is not None]
+    if any(estimate.kind is Estimate.ABOUT for estimate in estimates):
+        yield context.say(N_("by eye, about: ± {points} points"), points=figures.exact(table.about))
+    if context.assessment.overall.shares_from is SharesFrom.TYPICAL:
+        yield context.say(N_("shares of cost: typical of the layout, as no chart gives them"))
+
+
+def assumed_basis(context: Context) -> str:
+    """Whether the firm has set some of them, and by what study."""
+    letterhead = context.dossier.letterhead
+    own = letterhead.assumed if letterhead is not None else None
+    if own is None or all(one is None for one in (own.inspector, own.seat, own.spread, own.instrument)):
+        return ""
+    if own.basis is None:
+        return context.say(N_("Some of these are the firm's own values."))
+    return context.say(N_("Some of these are the firm's own values: {basis}."), basis=own.basis.rstrip("."))

@@ -1,0 +1,62 @@
+"""What was observed, and what was not seen."""
+
+from collections.abc import Iterator
+
+from tracksworn.assessment.model import Basis, Row
+from tracksworn.documents.full.context import Context, subject
+from tracksworn.documents.full.gauges import reason
+from tracksworn.documents.full.photos import observation_photos
+from tracksworn.documents.full.view import NotSeen, NotSeenView, ObservationView
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.vocabulary import Grade
+
+
+def observation_views(context: Context) -> tuple[ObservationView, ...]:
+    """All observations, numbered in the order of the inspection."""
+    return tuple(_observation(index, context) for index in range(len(context.inspection.observations)))
+
+
+def _observation(index: int, context: Context) -> ObservationView:
+    observation = context.inspection.observations[index]
+    signs = ", ".join(labels.word(sign, context.language) for sign in observation.seen)
+    return ObservationView(
+        number=str(index + 1),
+        about=labels.part(observation.at, context.language),
+        seen=labels.opening(signs),
+        grade=labels.word(observation.grade, context.language) if observation.grade is not None else "",
+        size=context.figures.length(observation.size) if observation.size is not None else "",
+        note=observation.note or "",
+        looked=observation.grade is Grade.NONE,
+        photos=observation_photos(index, context),
+    )
+
+
+def not_seen(context: Context) -> NotSeen:
+    """What was not seen, by its reason, and what that leaves open."""
+    by_reason: dict[str, list[Row]] = {}
+    for row in context.assessment.components:
+        if row.basis is Basis.NOT_SEEN:
+            by_reason.setdefault(reason(row, context), []).append(row)
+    parts = tuple(
+        NotSeenView(labels.opening(labels.parts(map(subject, rows), context.language)), why)
+        for why, rows in by_reason.items()
+    )
+    return NotSeen(parts, tuple(_sentences(context)))
+
+
+def _sentences(context: Context) -> Iterator[str]:
+    overall, say, figures = context.assessment.overall, context.say, context.figures
+    bare = [row for row in context.assessment.components if row.basis is Basis.MEASURED and row.percent_worn is None]
+    if bare:
+        parts = labels.parts(map(subject, bare), context.language)
+        yield say(N_("Measured, but without percent, as no chart gives new size and limit: {parts}."), parts=parts)
+    if overall.percent_worn is not None and overall.ceiling - overall.floor > 0.5:
+        yield say(
+            N_("Were all that is unseen as new, the whole would be {floor} worn; were it all at its limit, {ceiling}."),
+            floor=figures.per_cent(overall.floor),
+            ceiling=figures.per_cent(overall.ceiling),
+        )
+    if context.inspection.limits_of_access:
+        yield say(N_("Limits of access: {limits}."), limits=context.inspection.limits_of_access.rstrip("."))
+    yield say(N_("A look of this kind takes nothing apart: wear within joints, bearings and seals stays hidden."))

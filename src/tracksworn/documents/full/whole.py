@@ -1,0 +1,137 @@
+"""The overall figure with all that qualifies it."""
+
+from tracksworn.assessment.model import Basis, Bound, Overall, SharesFrom
+from tracksworn.assessment.sayings import Subject
+from tracksworn.assessment.stages import stage
+from tracksworn.documents.drawing.ruler import Ruler
+from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.view import Labelled, Whole
+from tracksworn.documents.words import labels, worn
+from tracksworn.documents.words.figures import DASH, NO_BREAK
+from tracksworn.documents.words.language import N_
+
+
+def whole(context: Context) -> Whole:
+    """The overall figure as page one shows it."""
+    overall = context.assessment.overall
+    known = overall.percent_worn is not None
+    return Whole(
+        figure=context.figures.percent(overall.percent_worn) if overall.percent_worn is not None else DASH,
+        bound=labels.word(overall.bound, context.language) if overall.bound else "",
+        sign="%" if known else "",
+        caption=context.say(N_("worn as a whole, by cost") if known else N_("no overall figure: no part has one")),
+        interval=_interval(overall, context),
+        shares=labels.word(overall.shares_from, context.language),
+        facts=_facts(overall, context),
+        counts=_counts(overall, context),
+        ruler=_ruler(overall, context),
+    )
+
+
+def _by_eye(context: Context) -> bool:
+    """Whether no figure of the whole was measured."""
+    return not any(
+        row.basis is Basis.MEASURED and row.percent_worn is not None for row in context.assessment.components
+    )
+
+
+def _interval(overall: Overall, context: Context) -> str:
+    if overall.low is None or overall.high is None or overall.bound is Bound.AT_LEAST:
+        return ""
+    ends = context.figures.interval(overall.low, overall.high)
+    if _by_eye(context):
+        return context.say(N_("range of the estimates {interval}"), interval=ends)
+    return context.say(N_("{confidence} interval {interval}"), confidence=f"95{NO_BREAK}%", interval=ends)
+
+
+def _facts(overall: Overall, context: Context) -> tuple[Labelled, ...]:
+    say, figures = context.say, context.figures
+    share = say(N_("{share} of the cost"), share=figures.share(overall.seen_share))
+    facts = [
+        Labelled(say(N_("Seen or measured")), share, labels.word(overall.shares_from, context.language)),
+        Labelled(say(N_("Floor: all unseen as new")), figures.per_cent(overall.floor)),
+        Labelled(say(N_("Ceiling: all unseen at the limit")), figures.per_cent(overall.ceiling)),
+    ]
+    worst = overall.worst
+    if worst is None:
+        facts.append(Labelled(say(N_("Worst")), say(N_("no part has a figure"))))
+    else:
+        part = labels.part(Subject(worst.component, worst.side, worst.position), context.language)
+        facts.append(Labelled(say(N_("Worst: {part}"), part=part), _worst(context), strong=True))
+    return tuple(facts)
+
+
+def _worst(context: Context) -> str:
+    worst = context.assessment.overall.worst
+    assert worst is not None
+    row = context.assessment.row(worst.component, worst.side, worst.position)
+    if row is not None and row.estimate is not None:
+        return f"{worn.figure(row, context.figures)}{NO_BREAK}%"
+    return context.figures.per_cent(worst.percent_worn)
+
+
+def _counts(overall: Overall, context: Context) -> tuple[Labelled, ...]:
+    named = (
+        (N_("Parts past limit"), overall.past_limit),
+        (N_("Parts near limit"), overall.near_limit),
+        (N_("Parts not seen"), overall.unseen),
+    )
+    return tuple(
+        Labelled(context.say(label), context.figures.number(count), strong=count > 0) for label, count in named
+    )
+
+
+def _ruler(overall: Overall, context: Context) -> Ruler:
+    say, figures = context.say, context.figures
+    worst = overall.worst.percent_worn if overall.worst else None
+    return Ruler(
+        percent=overall.percent_worn,
+        low=overall.low,
+        high=overall.high,
+        floor=overall.floor,
+        ceiling=overall.ceiling,
+        whole_text=_whole_text(overall, context),
+        floor_text=say(N_("floor {percent}"), percent=figures.percent(overall.floor)),
+        ceiling_text=say(N_("ceiling {percent}"), percent=figures.percent(overall.ceiling)),
+        new_text=say(N_("as new")),
+        limit_text=say(N_("limit")),
+        alternative=_alternative(overall, context),
+        worst=worst,
+        worst_text=say(N_("worst")) if worst is not None else "",
+        worst_stage=stage(worst) if worst is not None else None,
+        by_eye=_by_eye(context),
+    )
+
+
+def _whole_text(overall: Overall, context: Context) -> str:
+    if overall.percent_worn is None:
+        return ""
+    percent = context.figures.percent(overall.percent_worn)
+    if overall.bound is Bound.AT_LEAST:
+        return context.say(N_("at least {value}"), value=percent)
+    return context.say(N_("whole {percent}"), percent=percent)
+
+
+def _alternative(overall: Overall, context: Context) -> str:
+    say, figures = context.say, context.figures
+    ends = say(
+        N_("floor {floor}, ceiling {ceiling}"),
+        floor=figures.per_cent(overall.floor),
+        ceiling=figures.per_cent(overall.ceiling),
+    )
+    if overall.percent_worn is None:
+        return say(N_("Ruler of the whole undercarriage: no figure; {ends}."), ends=ends)
+    percent = figures.per_cent(overall.percent_worn)
+    if overall.bound is Bound.AT_LEAST:
+        return say(N_("Ruler of the whole undercarriage: at least {percent} worn; {ends}."), percent=percent, ends=ends)
+    return say(
+        N_("Ruler of the whole undercarriage: {percent} worn, {interval}; {ends}."),
+        percent=percent,
+        interval=figures.interval(overall.low, overall.high),
+        ends=ends,
+    )
+
+
+def shares_assumed(context: Context) -> bool:
+    """Whether the shares of cost are typical ones, which nobody told."""
+    return context.assessment.overall.shares_from is SharesFrom.TYPICAL
