@@ -4,6 +4,9 @@ from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 from typing import Literal
 
+Paper = Literal["A4", "letter"]
+Units = Literal["mm", "in"]
+
 
 @dataclass(frozen=True, slots=True)
 class Assumed:
@@ -36,8 +39,8 @@ class Letterhead:
     telephone: str | None = None
     mark: PurePosixPath | None = None
     accent: str = "#1f5c6b"
-    paper: Literal["A4", "letter"] = "A4"
-    units: Literal["mm", "in"] = "mm"
+    paper: Paper = "A4"
+    units: Units = "mm"
     language: str = "en"
     fonts: tuple[PurePosixPath, ...] = ()
     records_at: str | None = None

@@ -1,0 +1,219 @@
+"""How a file type reads what was written: every fault is noted at its place, and what is sound is kept.
+
+A field that does not read becomes None with its fault noted, so that the other fields, and the rules between fields,
+are still checked. Nothing becomes a value of the model unless the whole file has no fault.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import PurePosixPath
+from typing import Annotated, Any, Self, TypeVar
+
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Discriminator,
+    PrivateAttr,
+    Tag,
+    ValidationError,
+    ValidationInfo,
+    ValidatorFunctionWrapHandler,
+    WrapValidator,
+    field_validator,
+    model_validator,
+)
+
+from tracksworn.inspection.written import (
+    TOP,
+    FaultList,
+    Items,
+    Mark,
+    Node,
+    Record,
+    Text,
+    Wrong,
+    nearest,
+    one_of,
+    quoted,
+)
+
+T = TypeVar("T")
+
+Needed = T | None
+"""A required field: it has no default, and is None only where it was missing or did not read."""
+
+
+def given(value: T | None) -> T:
+    """A required value of a file without faults."""
+    if value is None:
+        raise AssertionError("a required value is missing from a file that has no faults")
+    return value
+
+
+class FileType(BaseModel):
+    """A mapping in a file. Keys are the fields' names with spaces for underscores, unless an alias says otherwise."""
+
+    model_config = ConfigDict(
+        extra="forbid",
+        frozen=True,
+        defer_build=True,
+        arbitrary_types_allowed=True,
+        alias_generator=lambda name: name.rstrip("_").replace("_", " "),
+    )
+    _record: Record = PrivateAttr(default_factory=lambda: Record({}, TOP, {}))
+
+    @classmethod
+    def keys(cls) -> tuple[str, ...]:
+        """The keys that this mapping may have, as they are written."""
+        return tuple(field.alias or name for name, field in cls.model_fields.items())
+
+    def where(self, key: str) -> Mark:
+        """Where the value of that key stands, or where the mapping begins."""
+        node = self._record.get(key)
+        return self._record.mark if node is None else node.mark
+
+    def where_key(self, key: str) -> Mark:
+        """Where that key itself stands, or where the mapping begins."""
+        return self._record.keys_at.get(key, self._record.mark)
+
+    @property
+    def begins(self) -> Mark:
+        """Where the mapping begins."""
+        return self._record.mark
+
+    @property
+    def keys_written(self) -> tuple[str, ...]:
+        """The keys of this mapping in the order of the file, unknown ones too."""
+        return tuple(self._record)
+
+    def written(self, key: str) -> Node | None:
+        """What stands at that key, whether it reads or not."""
+        return self._record.get(key)
+
+    def listed(self, key: str) -> Iterator[tuple[PurePosixPath, Mark]]:
+        """The paths in the list at that key that read, and where each stands."""
+        read = set(getattr(self, key) or ())
+        node = self._record.get(key)
+        for item in node if isinstance(node, Items) else ():
+            if isinstance(item, Text) and (path := PurePosixPath(item.strip())) in read:
+                yield path, item.mark
+
+    def rules(self, faults: FaultList) -> None:
+        """Note where fields that read do not go together. Fields that did not read are None here."""
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _read(cls, data: object, handler: Callable[[object], Self], info: ValidationInfo) -> Self:
+        faults = faults_of(info)
+        if not isinstance(data, Record):
+            shown = f", not {quoted(data)}" if isinstance(data, Text) and data else ""
+            raise Wrong(f"`key: value` entries belong here ({', '.join(cls.keys())}){shown}")
+        cls._tell_keys(data, faults)
+        known: dict[str, Node | None] = dict(data.only(cls.keys()))
+        required = [field.alias or name for name, field in cls.model_fields.items() if field.is_required()]
+        read = handler({**dict.fromkeys(required), **known})
+        read._record = data
+        read.rules(faults)
+        return read
+
+    @classmethod
+    def _tell_keys(cls, data: Record, faults: FaultList) -> None:
+        for key in data:
+            if key not in cls.keys():
+                near = nearest(key, cls.keys())
+                hint = f"did you mean `{near}`?" if near else f"known here: {', '.join(cls.keys())}"
+                faults.add(data.keys_at[key], f"{quoted(key)} is no key here; {hint}")
+        for name, field in cls.model_fields.items():
+            key = field.alias or name
+            if field.is_required() and key not in data:
+                faults.add(data.mark, f"`{key}` is missing here: {field.description}")
+
+    @field_validator("*", mode="wrap")
+    @classmethod
+    def _salvage(cls, value: object, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> object:
+        if value is None:
+            return None
+        try:
+            return handler(value)
+        except ValidationError as error:
+            note(error, value, faults_of(info))
+            return None
+
+
+def faults_of(info: ValidationInfo) -> FaultList:
+    """The faults of the file that is being read."""
+    faults = info.context
+    if not isinstance(faults, FaultList):
+        raise TypeError("a file type is read with a FaultList as its context")
+    return faults
+
+
+def note(error: ValidationError, value: object, faults: FaultList) -> None:
+    """Note every part of a validation error at the node, or the key, that it is about."""
+    for part in error.errors(include_url=False):
+        cause = part.get("ctx", {}).get("error")
+        wrong = cause if isinstance(cause, Wrong) else Wrong(part["msg"])
+        path = part["loc"]
+        if path[-1:] == ("[key]",) and isinstance(value, Record):
+            faults.add(value.keys_at[str(path[0])], wrong.what)
+            continue
+        node = _follow(value, path)
+        if isinstance(node, Text) and not node.strip():
+            wrong = Wrong("a value is missing here; give one or leave the key out")
+        if isinstance(node, Text | Items | Record):
+            faults.wrong(node, wrong)
+
+
+def _follow(value: object, path: tuple[int | str, ...]) -> object:
+    for step in path:
+        if (isinstance(value, Record) and isinstance(step, str) and step in value) or (isinstance(value, Items) and isinstance(step, int)):
+            value = value[step]
+    return value
+
+
+def _each(value: object, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> object:
+    """Read a list or mapping entry by entry, so that one that does not read takes no other with it."""
+    faults = faults_of(info)
+    if isinstance(value, Record):
+        kept: dict[object, object] = {}
+        for key, node in value.items():
+            one = Record({key: node}, value.mark, {key: value.keys_at[key]})
+            read = _attempt(one, handler, faults)
+            kept.update(read if isinstance(read, Mapping) else {})
+        return kept
+    if isinstance(value, Items):
+        found = (_attempt(Items([node], node.mark), handler, faults) for node in value)
+        return [item for read in found if isinstance(read, list) for item in read]
+    return handler(value)
+
+
+def _attempt(one: Record | Items, handler: ValidatorFunctionWrapHandler, faults: FaultList) -> object:
+    try:
+        return handler(one)
+    except ValidationError as error:
+        note(error, one, faults)
+        return None
+
+
+Each = Annotated[T, WrapValidator(_each)]
+"""A list or mapping whose entries are read one by one."""
+
+
+def _shape(value: Any) -> str:
+    return "mapping" if isinstance(value, Record) else "text"
+
+
+AsText = Annotated[T, Tag("text")]
+AsMapping = Annotated[T, Tag("mapping")]
+BY_SHAPE = Discriminator(_shape)
+"""Tells a short form, which is a text, from the long one, which is a mapping."""
+
+
+def read_words(words: type[T], text: Text) -> T:
+    """The member of an enumeration that a text is."""
+    try:
+        return words(str(text))  # type: ignore[call-arg]
+    except ValueError:
+        known = [str(word) for word in words]  # type: ignore[attr-defined]
+        near = nearest(text, known)
+        hint = f"did you mean `{near}`?" if near else f"write {one_of(known)}"
+        raise Wrong(f"{quoted(text)} is not known here; {hint}") from None

@@ -1,0 +1,121 @@
+"""Lists and numbers held against how many there are: rollers, links, and entries altogether."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from tracksworn.inspection.file_types.machine import MachineFile
+from tracksworn.inspection.file_types.readings import ChainReadingFile, JointsBySide, ReadingFile
+from tracksworn.inspection.spots import NUMBERED_BY_JOINT
+from tracksworn.inspection.values import ByEye, ByPlace, ByPosition, SideReading, Sizes, Value
+from tracksworn.inspection.vocabulary import ROLLERS, Component, ObservedPlace, Side
+from tracksworn.inspection.written import TOP, FaultList, Mark, Record
+
+if TYPE_CHECKING:
+    from tracksworn.inspection.file_types.inspection import InspectionFile
+
+MOST_ENTRIES = 10_000
+
+
+def tell_counts(file: "InspectionFile", faults: FaultList) -> None:
+    """Note positions and joints that the machine has not, lists of another length, and too much of everything."""
+    if file.machine is not None:
+        _tell_readings(file, file.machine, faults)
+        _tell_numbers(file, file.machine, faults)
+    entries = _readings_counted(file) + len(file.observations or ()) + sum(1 for _ in file.photo_names())
+    if entries > MOST_ENTRIES:
+        faults.add(TOP, f"the file has {entries:,} readings, observations and photos; at most {MOST_ENTRIES:,}")
+
+
+def _tell_readings(file: "InspectionFile", machine: MachineFile, faults: FaultList) -> None:
+    for component, reading in file.readings.of_components() if file.readings else ():
+        if component in ROLLERS:
+            _tell_positions(component, reading, machine.count(component), faults)
+        if isinstance(reading, ChainReadingFile) and component in NUMBERED_BY_JOINT:
+            _tell_joints(reading, machine, faults)
+
+
+def _tell_positions(component: Component, file: ReadingFile, count: int | None, faults: FaultList) -> None:
+    for side, reading in file.sides():
+        lists = [_length(part) for part in _parts(reading) if isinstance(part, Sizes)]
+        if count is None:
+            continue
+        for entries in lists:
+            if entries != count:
+                faults.add(
+                    file.where(side), f"{entries} sizes stand here for {count} {component}s a side; {_LIST_RULE}"
+                )
+        if count == 0 and any(isinstance(part, ByEye) for part in _parts(reading)):
+            faults.add(file.where(side), f"the machine has no {component}s by its count")
+        for position, mark in _positions(file, side, reading):
+            if position > count:
+                faults.add(mark, f"position {position} is not there: the machine has {count} {component}s a side")
+
+
+_LIST_RULE = "a list has one entry for each, `-` where it was not measured"
+
+
+def _length(sizes: Sizes) -> int:
+    return len(sizes.values)
+
+
+def _parts(reading: SideReading) -> Iterator[Value | ByPosition]:
+    yield from reading.entries.values() if isinstance(reading, ByPlace) else (reading,)
+
+
+def _positions(file: ReadingFile, side: Side, reading: SideReading) -> Iterator[tuple[int, Mark]]:
+    node = file.written(side)
+    records = [node, *node.values()] if isinstance(node, Record) else []
+    for record in records:
+        if isinstance(record, Record):
+            yield from ((int(key), mark) for key, mark in record.keys_at.items() if key.isascii() and key.isdigit())
+
+
+def _tell_joints(file: ChainReadingFile, machine: MachineFile, faults: FaultList) -> None:
+    for side in Side:
+        links = machine.links_on(side)
+        joints = file.joints
+        numbers = (joints.left if side is Side.LEFT else joints.right) if isinstance(joints, JointsBySide) else joints
+        over = [joint for joint in numbers or () if links is not None and joint > links]
+        if over and file.written(side) is not None:
+            faults.add(file.where("joints"), f"joint {over[0]} is not there: {links} links were counted on the {side}")
+
+
+def _tell_numbers(file: "InspectionFile", machine: MachineFile, faults: FaultList) -> None:
+    for observation in file.observations or ():
+        spot = observation.at
+        if spot is not None and spot.number is not None and spot.part is not None:
+            what = _not_there(spot.part, spot.number, spot.side, machine)
+            if what:
+                faults.add(observation.where("at"), what)
+    for part in file.fitted or {}:
+        count = machine.count(part.component)
+        if part.position is not None and count is not None and part.position > count:
+            mark = _fitted_key(file, f"{part.side} {part.component} {part.position}")
+            faults.add(mark, f"position {part.position} is not there: the machine has {count} {part.component}s a side")
+
+
+def _fitted_key(file: "InspectionFile", key: str) -> Mark:
+    node = file.written("fitted")
+    return node.keys_at.get(key, node.mark) if isinstance(node, Record) else TOP
+
+
+def _not_there(part: Component | ObservedPlace, number: int, side: Side | None, machine: MachineFile) -> str | None:
+    if isinstance(part, Component) and part in ROLLERS:
+        count = machine.count(part)
+        if count is not None and number > count:
+            return f"position {number} is not there: the machine has {count} {part}s a side"
+    links = machine.links_on(side)
+    if part in NUMBERED_BY_JOINT and links is not None and number > links:
+        return f"joint {number} is not there: {links} links were counted"
+    return None
+
+
+def _readings_counted(file: "InspectionFile") -> int:
+    readings = file.readings.of_components() if file.readings else ()
+    return sum(_values(part) for _, reading in readings for _, side in reading.sides() for part in _parts(side))
+
+
+def _values(part: Value | ByPosition) -> int:
+    if isinstance(part, ByPosition):
+        return sum(_values(entry) for entry in part.entries.values())
+    return len(part.values) if isinstance(part, Sizes) else 1

@@ -1,0 +1,253 @@
+"""From files to a dossier: an inspection with everything that it names, or every fault in any of it.
+
+read the bytes → YAML with places → file types → rules within a file → rules between files → plain values
+"""
+
+from hashlib import sha256
+from pathlib import Path, PurePosixPath
+
+from tracksworn.inspection.agreement import tell_against_chart, tell_against_earlier, tell_doubts
+from tracksworn.inspection.chart import WearChart
+from tracksworn.inspection.dossier import Dossier, Picture, PictureRefused
+from tracksworn.inspection.faults import Fault, Faulty, Weight
+from tracksworn.inspection.file_types.chart import ChartFile
+from tracksworn.inspection.file_types.inspection import InspectionFile
+from tracksworn.inspection.file_types.kinds import Kind
+from tracksworn.inspection.file_types.letterhead import LetterheadFile
+from tracksworn.inspection.file_types.prices import PricesFile
+from tracksworn.inspection.file_types.terms import TermsFile
+from tracksworn.inspection.folders import find, read_at_most, shown
+from tracksworn.inspection.letterhead import Letterhead
+from tracksworn.inspection.loading import FILE_TYPES, F, kind_of, load, read_record
+from tracksworn.inspection.pictures import read_mark, read_photo
+from tracksworn.inspection.prices import Prices
+from tracksworn.inspection.terms import Terms
+from tracksworn.inspection.written import TOP, FaultList, Mark, Wrong, quoted
+from tracksworn.inspection.yaml_source import LARGEST_FILE, read_yaml
+
+INSPECTION_NAME = "inspection.yaml"
+LARGEST_PICTURE = 100_000_000  # bytes
+DEEPEST_HISTORY = 30
+
+
+def read_inspection(path: Path) -> Dossier:
+    """An inspection, by its file or its folder, with everything that it names.
+
+    Raises Faulty with all faults and warnings of all the files, Failed where the machine refuses.
+    """
+    reader = _Reader(path)
+    dossier = reader.read() if reader.found else None
+    faults = reader.told()
+    if dossier is None or any(fault.weight is Weight.FAULT for fault in faults):
+        raise Faulty(faults)
+    return dossier
+
+
+def check(path: Path) -> tuple[Fault, ...]:
+    """Every fault and warning of a file of any kind, or of a folder that holds an inspection; raises Failed."""
+    reader = _Reader(path)
+    if reader.found:
+        reader.check()
+    return reader.told()
+
+
+class _Reader:
+    """Reads one file and what it names; gathers digests and the faults of every file."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path / INSPECTION_NAME if path.is_dir() else path
+        self.folder = self.path.parent
+        self.root = self.folder.resolve().parent
+        self.gathered: list[FaultList] = []
+        self.digests: dict[str, str] = {}
+        self.history: dict[Path, tuple[InspectionFile | None, Dossier | None]] = {}
+        self.found = self._is_there(path)
+
+    def told(self) -> tuple[Fault, ...]:
+        """All faults, in the order of file, line and column."""
+        return tuple(sorted({fault for faults in self.gathered for fault in faults.faults}))
+
+    def _is_there(self, path: Path) -> bool:
+        try:
+            find(PurePosixPath(self.path.name), self.folder, Path(self.path.anchor or "/").resolve())
+        except Wrong as error:
+            what = f"this folder holds no `{INSPECTION_NAME}`" if path.is_dir() else error.what
+            self._faults_of(path).add(TOP, what)
+            return False
+        return True
+
+    def _faults_of(self, file: Path) -> FaultList:
+        faults = FaultList(file)
+        self.gathered.append(faults)
+        return faults
+
+    def check(self) -> None:
+        """Read a file of whatever kind it says it is."""
+        faults = self._faults_of(self.path)
+        record = read_yaml(read_at_most(self.path, LARGEST_FILE), faults)
+        kind = None if record is None else kind_of(record, faults)
+        if record is None or kind is None:
+            return
+        if kind is Kind.INSPECTION:
+            self.gathered.remove(faults)
+            self.read()
+            return
+        file = read_record(record, FILE_TYPES[kind], faults)
+        if isinstance(file, LetterheadFile):
+            self._mark(file, self.folder, faults)
+
+    def read(self) -> Dossier | None:
+        """Read an inspection and everything that it names."""
+        faults = self._faults_of(self.path)
+        content = read_at_most(self.path, LARGEST_FILE)
+        self.digests[f"{self.folder.resolve().name}/{self.path.name}"] = sha256(content).hexdigest()
+        file = load(content, InspectionFile, faults)
+        if file is None:
+            return None
+        tell_doubts(file, faults)
+        chart = self._chart(file, faults)
+        letterhead, mark = self._letterhead(file, faults)
+        prices = self._prices(file, faults)
+        terms = self._terms(file, faults)
+        photos = self._photos(file, faults)
+        earlier = self._earlier(file, self.path, faults, (self.path.resolve(),))
+        if any(part.bad for part in self.gathered):
+            return None
+        warnings = tuple(fault for fault in self.told() if fault.weight is Weight.WARNING)
+        return Dossier(
+            inspection=file.inspection(),
+            folder=self.folder,
+            chart=chart,
+            letterhead=letterhead,
+            mark=mark,
+            prices=prices,
+            terms=terms,
+            earlier=earlier,
+            photos=photos,
+            digests=self.digests,
+            warnings=warnings,
+        )
+
+    def _find(self, name: PurePosixPath, folder: Path, root: Path, mark: Mark, faults: FaultList) -> Path | None:
+        try:
+            return find(name, folder, root)
+        except Wrong as error:
+            faults.add(mark, error.what)
+            return None
+
+    def _load_named(
+        self, name: PurePosixPath | None, mark: Mark, file_type: type[F], faults: FaultList
+    ) -> tuple[F, FaultList] | None:
+        """A file that the inspection names, with its own faults."""
+        real = self._find(name, self.folder, self.root, mark, faults) if name else None
+        if real is None or name is None:
+            return None
+        content = self._digested(real, LARGEST_FILE)
+        own = self._faults_of(shown(name, self.folder))
+        file = load(content, file_type, own)
+        return None if file is None else (file, own)
+
+    def _digested(self, real: Path, limit: int) -> bytes:
+        content = read_at_most(real, limit)
+        self.digests[real.relative_to(self.root).as_posix()] = sha256(content).hexdigest()
+        return content
+
+    def _chart(self, file: InspectionFile, faults: FaultList) -> WearChart | None:
+        name = file.chart if isinstance(file.chart, PurePosixPath) else None
+        read = self._load_named(name, file.where("chart"), ChartFile, faults)
+        if read is None or read[1].bad:
+            return None
+        chart = read[0].chart()
+        tell_against_chart(file, chart, faults)
+        return chart
+
+    def _letterhead(self, file: InspectionFile, faults: FaultList) -> tuple[Letterhead | None, Picture | None]:
+        read = self._load_named(file.letterhead, file.where("letterhead"), LetterheadFile, faults)
+        if read is None or file.letterhead is None:
+            return None, None
+        letterhead, own = read
+        mark = self._mark(letterhead, own.file.parent, own)
+        return (None if own.bad else letterhead.letterhead()), mark
+
+    def _mark(self, file: LetterheadFile, folder: Path, faults: FaultList) -> Picture | None:
+        """The mark of a letterhead; its fonts must be there too."""
+        for name, mark in file.listed("fonts"):
+            self._find(name, folder, folder, mark, faults)
+        real = self._find(file.mark, folder, folder, file.where("mark"), faults) if file.mark else None
+        if real is None or file.mark is None:
+            return None
+        try:
+            return read_mark(file.mark.name, _picture_bytes(real))
+        except (PictureRefused, Wrong) as error:
+            faults.add(file.where("mark"), f"{quoted(str(file.mark))} cannot be used: {error}")
+            return None
+
+    def _prices(self, file: InspectionFile, faults: FaultList) -> Prices | None:
+        read = self._load_named(file.prices, file.where("prices"), PricesFile, faults)
+        return None if read is None or read[1].bad else read[0].prices()
+
+    def _terms(self, file: InspectionFile, faults: FaultList) -> Terms | None:
+        read = self._load_named(file.terms, file.where("terms"), TermsFile, faults)
+        return None if read is None or read[1].bad else read[0].terms()
+
+    def _photos(self, file: InspectionFile, faults: FaultList) -> dict[PurePosixPath, Picture]:
+        photos: dict[PurePosixPath, Picture] = {}
+        tried: set[PurePosixPath] = set()
+        for name, mark in file.photo_names():
+            if name in tried:
+                continue
+            tried.add(name)
+            real = self._find(name, self.folder, self.folder, mark, faults)
+            if real is None:
+                continue
+            try:
+                content = _picture_bytes(real)
+                photos[name] = read_photo(content)
+                self.digests[real.relative_to(self.root).as_posix()] = sha256(content).hexdigest()
+            except (PictureRefused, Wrong) as error:
+                faults.add(mark, f"the photo {quoted(str(name))} cannot be used: {error}")
+        return photos
+
+    def _earlier(
+        self, file: InspectionFile, path: Path, faults: FaultList, above: tuple[Path, ...]
+    ) -> tuple[Dossier, ...]:
+        """The earlier inspections that a file names, each with its own; only those named directly are digested."""
+        found: list[Dossier] = []
+        named: set[Path] = set()
+        for name, mark in file.listed("earlier"):
+            real = self._find(name, path.parent, self.root, mark, faults)
+            if real is None:
+                continue
+            if real in above:
+                faults.add(mark, f"{quoted(str(name))} leads in a circle back to this inspection")
+                continue
+            if real in named or len(above) > DEEPEST_HISTORY:
+                faults.add(mark, f"{quoted(str(name))} stands here twice" if real in named else _TOO_DEEP)
+                continue
+            named.add(real)
+            dossier = self._one_earlier(real, shown(name, path.parent), above)
+            if len(above) == 1:
+                self._digested(real, LARGEST_FILE)
+            if dossier is not None:
+                tell_against_earlier(file, dossier.inspection, mark, faults)
+                found.append(dossier)
+        return tuple(found)
+
+    def _one_earlier(self, real: Path, path: Path, above: tuple[Path, ...]) -> Dossier | None:
+        if real not in self.history:
+            faults = self._faults_of(path)
+            file = load(read_at_most(real, LARGEST_FILE), InspectionFile, faults)
+            earlier = () if file is None else self._earlier(file, path, faults, (*above, real))
+            dossier = None if file is None or faults.bad else Dossier(file.inspection(), path.parent, earlier=earlier)
+            self.history[real] = (file, dossier)
+        return self.history[real][1]
+
+
+_TOO_DEEP = f"more than {DEEPEST_HISTORY} earlier inspections stand behind one another"
+
+
+def _picture_bytes(real: Path) -> bytes:
+    content = read_at_most(real, LARGEST_PICTURE)
+    if len(content) > LARGEST_PICTURE:
+        raise Wrong("it is larger than 100 MB")
+    return content

@@ -1,0 +1,123 @@
+"""What stands in a file and where: texts, mappings and lists that know their line and column."""
+
+from collections.abc import Iterable, Mapping
+from difflib import get_close_matches
+from pathlib import Path
+from typing import NamedTuple
+
+from tracksworn.inspection.faults import Fault, Weight
+
+LONGEST_QUOTE = 80
+
+
+class Mark(NamedTuple):
+    """A place in a file; both count from 1."""
+
+    line: int
+    column: int
+
+
+TOP = Mark(1, 1)
+
+
+class Text(str):
+    """A scalar as text. `first` is where its first character stands, or None where it is not written as it reads."""
+
+    __slots__ = ("first", "mark")
+
+    def __new__(cls, text: str, mark: Mark, first: Mark | None = None) -> "Text":
+        """A text that stands at `mark`, with its quote if it has one."""
+        made = super().__new__(cls, text)
+        made.mark = mark
+        made.first = first
+        return made
+
+    mark: Mark
+    first: Mark | None
+
+    def at(self, offset: int) -> Mark:
+        """Where the character at that offset stands."""
+        return self.mark if self.first is None else Mark(self.first.line, self.first.column + offset)
+
+
+class Items(list["Node"]):
+    """A list and where it begins."""
+
+    def __init__(self, items: Iterable["Node"], mark: Mark) -> None:
+        super().__init__(items)
+        self.mark = mark
+
+
+class Record(dict[str, "Node"]):
+    """A mapping, where it begins and where each of its keys stands."""
+
+    def __init__(self, entries: Mapping[str, "Node"], mark: Mark, keys: Mapping[str, Mark]) -> None:
+        super().__init__(entries)
+        self.mark = mark
+        self.keys_at = dict(keys)
+
+    def only(self, keys: Iterable[str]) -> "Record":
+        """The same mapping with no keys but these."""
+        kept = {key: self[key] for key in keys if key in self}
+        return Record(kept, self.mark, {key: self.keys_at[key] for key in kept})
+
+
+Node = Text | Items | Record
+
+
+class Wrong(ValueError):
+    """A value that does not read: what is wrong, and at which offset of its text."""
+
+    def __init__(self, what: str, offset: int = 0) -> None:
+        super().__init__(what)
+        self.what = what
+        self.offset = offset
+
+
+class FaultList:
+    """Gathers the faults of one file."""
+
+    def __init__(self, file: Path) -> None:
+        self.file = file
+        self.faults: list[Fault] = []
+
+    def add(self, mark: Mark, what: str) -> None:
+        """Note a fault."""
+        self.faults.append(Fault(self.file, mark.line, mark.column, what))
+
+    def warn(self, mark: Mark, what: str) -> None:
+        """Note a warning."""
+        self.faults.append(Fault(self.file, mark.line, mark.column, what, Weight.WARNING))
+
+    def wrong(self, node: Node, error: Wrong) -> None:
+        """Note what is wrong in a text, at the character it is about."""
+        self.add(node.at(error.offset) if isinstance(node, Text) else node.mark, error.what)
+
+    @property
+    def bad(self) -> bool:
+        """Whether there is anything that stops the work."""
+        return any(fault.weight is Weight.FAULT for fault in self.faults)
+
+
+def quoted(text: str) -> str:
+    """A value as a message shows it: on one line, cut at 80 characters."""
+    line = " ".join(text.split())
+    return f"`{line if len(line) <= LONGEST_QUOTE else line[:LONGEST_QUOTE] + '…'}`"
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The known word that is most like this one, or None where none is."""
+    return next(iter(get_close_matches(word.lower()[:LONGEST_QUOTE], list(known), n=1, cutoff=0.6)), None)
+
+
+def one_of(words: Iterable[str]) -> str:
+    """Words to choose from: `a`, `b` or `c`."""
+    *first, last = (f"`{word}`" for word in words)
+    return f"{', '.join(first)} or {last}" if first else last
+
+
+def suggestion(word: str, known: Iterable[str]) -> str:
+    """The nearest known word as a question, or all of them."""
+    words = list(known)
+    near = nearest(word, words)
+    return f"did you mean `{near}`?" if near else f"write {one_of(words)}"
