@@ -9,7 +9,6 @@ from tracksworn.inspection.values import ByEye
 from tracksworn.inspection.vocabulary import (
     Component,
     Grade,
-    Ground,
     Layout,
     ObservedPlace,
     PartPlace,
@@ -90,7 +89,7 @@ class Celsius:
 class Several:
     """Several parts or several signs, spoken as one list: `left bottom rollers 1, 3 and 8`."""
 
-    items: tuple[Subject | Sign | Ground, ...]
+    items: tuple[Subject | Sign, ...]
 
 
 Amount = (

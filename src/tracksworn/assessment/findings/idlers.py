@@ -22,7 +22,7 @@ from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.assessment.stages import reaches
-from tracksworn.inspection.vocabulary import Component, Ground, Layout, ObservedPlace, PartPlace, Side, Sign
+from tracksworn.inspection.vocabulary import Component, Layout, ObservedPlace, PartPlace, Side, Sign
 
 OUT_OF_LINE: Final = frozenset({Sign.SIDE_WEAR, Sign.GUIDE_WORN})
 IN_LINE_WITH_FRAME: Final[frozenset[Part]] = IDLERS | {
@@ -101,7 +101,7 @@ def _uneven_treads(so_far: SoFar, row: Row) -> Iterator[Saying]:
         yield Saying("treads-uneven", about, amounts)
 
 
-def _without_place(items: tuple[Subject | Sign | Ground, ...]) -> Amount:
+def _without_place(items: tuple[Subject | Sign, ...]) -> Amount:
     return several(Subject(item.what, item.side, item.number) for item in items if isinstance(item, Subject))
 
 

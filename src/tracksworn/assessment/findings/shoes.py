@@ -12,7 +12,7 @@ from tracksworn.assessment.findings.telling import (
     several,
     severity_by_grade,
 )
-from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Several, Severity, Subject, Topic
+from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.assessment.stages import exceeds
 from tracksworn.inspection.vocabulary import Component, Ground, ObservedPlace, Sign
@@ -33,8 +33,8 @@ def shoe_too_wide(so_far: SoFar) -> Iterator[Finding]:
         return
     shoe, chart = Subject(Component.SHOE), Subject(Topic.CHART)
     amounts: dict[str, Amount] = {"width": Length(width), "narrowest": Length(narrowest)}
-    ground_words: dict[str, Amount] = {"ground": Several(ground)}
-    because = [Saying("shoe-width", (shoe, chart), amounts), Saying("ground", (Subject(Topic.MACHINE),), ground_words)]
+    where = "ground-rock" if Ground.ROCK in ground else "ground-firm"
+    because = [Saying("shoe-width", (shoe, chart), amounts), Saying(where, (Subject(Topic.MACHINE),))]
     yield finding("shoe-too-wide", Severity.NOTE, because)
 
 

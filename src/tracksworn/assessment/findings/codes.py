@@ -1,0 +1,112 @@
+"""Every code that a check may raise, with the severities it may have. A code is never renamed once it was printed."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from tracksworn.assessment.sayings import Severity
+from tracksworn.inspection.vocabulary import Sign
+
+_ACT, _WATCH, _NOTE = (Severity.ACT,), (Severity.WATCH,), (Severity.NOTE,)
+_WATCHED = (Severity.WATCH, Severity.NOTE)
+_ANY = tuple(Severity)
+
+_NEVER_LEFT_OVER: Final = frozenset(
+    {
+        Sign.CRACK,
+        Sign.SEIZED,
+        Sign.GUIDE_WORN,
+        Sign.RAIL_SCALLOPED,
+        Sign.WORN_TO_A_POINT,
+        Sign.THIN_TOOTH_BASE,
+        Sign.REVERSE_WEAR,
+        Sign.TOOTH_FACE_WORN,
+        Sign.PIN_WALK,
+        Sign.LOOSE_MASTER_JOINT,
+        Sign.LINK_TAKEN_OUT,
+        Sign.SQUEEZED_CUSHION,
+        Sign.WRONG_PART,
+        Sign.RE_GROUSERED,
+        Sign.CORD_SHOWING,
+        Sign.CUT,
+        Sign.LUG_TORN,
+        Sign.TRACK_OFF,
+    }
+)
+"""Signs that some check uses wherever they stand."""
+
+CODES: Final[Mapping[str, tuple[Severity, ...]]] = {
+    "track-off": _ACT,
+    "frame-cracked": _ACT,
+    "cracked": _ACT,
+    "cord-showing": _ACT,
+    "seized": _ACT,
+    "past-destroyed": _ACT,
+    "past-limit-and-leaking": _ACT,
+    "past-limit": _ACT,
+    "joint-past-limit": _ACT,
+    "dry-joint": _ACT,
+    "hot-joint": _ACT,
+    "master-joint-loose": _ANY,
+    "pin-walk": _ANY,
+    "roller-leak": _ANY,
+    "idler-leak": _ANY,
+    "final-drive-leak": _ANY,
+    "adjuster-leak": _ANY,
+    "joint-leak": _ANY,
+    "pivot-leak": _ANY,
+    "frame-leak": _ANY,
+    "bushing-due-for-turning": _WATCH,
+    "near-limit": _WATCH,
+    "grouser-low": _WATCH,
+    "sides-differ": _WATCH,
+    "sprocket-ahead-of-bushing": _WATCH,
+    "sprocket-ahead-of-pitch": _WATCH,
+    "sprocket-behind-bushing": _WATCH,
+    "sprocket-behind-pitch": _WATCH,
+    "adjuster-near-end": (Severity.ACT, Severity.WATCH),
+    "link-taken-out": _WATCHED,
+    "links-unequal": _WATCH,
+    "links-short": _NOTE,
+    "links-over": _NOTE,
+    "frame-alignment": _WATCHED,
+    "guides-worn": _WATCHED,
+    "equaliser-bar-damaged": _WATCHED,
+    "pivot-shaft-damaged": _WATCHED,
+    "frame-bent": _WATCHED,
+    "flange-on-pin-boss": _WATCHED,
+    "flange-on-bushing": _WATCHED,
+    "idler-on-bushing": _WATCHED,
+    "end-play": _WATCHED,
+    "flat-spot": _WATCHED,
+    "cushion-settled": _WATCHED,
+    "shoe-bolts": _WATCHED,
+    "rubber-cut": _WATCHED,
+    "lug-torn": _WATCHED,
+    "rail-scalloped": _WATCHED,
+    "sprocket-teeth-worn": _WATCHED,
+    "reverse-drive-wear": _WATCHED,
+    "flange-near-pin-boss": _NOTE,
+    "sprocket-in-step": _NOTE,
+    "long-span": _NOTE,
+    "even-growth": _NOTE,
+    "even-growth-doubtful": _NOTE,
+    "adjuster-ahead-of-pitch": _NOTE,
+    "adjuster-behind-pitch": _NOTE,
+    "sag-out-of-range": _NOTE,
+    "sag-not-valid": _NOTE,
+    "shoe-too-wide": _NOTE,
+    "re-grousered": _WATCHED,
+    "better-than-new": _NOTE,
+    "chart-stands-in": _NOTE,
+    "another-make": _NOTE,
+    "adapted-part": _WATCHED,
+    "bushing-side-unknown": _NOTE,
+    "impact-decides": _NOTE,
+    "assumed-decides": _NOTE,
+    "gauge-past-calibration": _NOTE,
+    "hours-by-word": _NOTE,
+    "not-seen": _NOTE,
+    **{f"seen-{sign.replace(' ', '-')}": _WATCH for sign in Sign if sign not in _NEVER_LEFT_OVER},
+    "seen-slight": _NOTE,
+}
+"""In the order of the table of checks."""

@@ -1,0 +1,112 @@
+"""Words of chains: joints, pitch, links, bushings."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from tracksworn.documents.words.findings.sentences import Sentence, Words
+from tracksworn.documents.words.language import N_
+
+FINDINGS: Final[Mapping[str, Words]] = {
+    "dry-joint": Words(
+        "one long span, a hot joint or a blued pin end on sealed and lubricated track, or a joint seen dry",
+        N_("A dry joint in the {chain} is likely"),
+        N_("One long pitch among short ones, a warm or blued pin end, rust-red dust at the seal."),
+    ),
+    "hot-joint": Words(
+        "a joint far above the middle of its side, on track without oil or of an unknown kind",
+        N_("A joint of the {chain} runs hot"),
+        N_("Blued steel, burnt paint or grease, rust-red dust; the joint may still burn the hand."),
+    ),
+    "long-span": Words(
+        "one span longer than the others, on track that should grow evenly or is of an unknown kind",
+        N_("One span of the {chain} stands out"),
+        N_("Drawn tight, one joint gapes while its neighbours do not."),
+    ),
+    "even-growth-doubtful": Words(
+        "sealed and lubricated track whose pitch has grown alike at every span",
+        (
+            N_("{parts} has grown evenly, which oiled joints do not"),
+            N_("{parts} have grown evenly, which oiled joints do not"),
+        ),
+    ),
+    "even-growth": Words(
+        "dry or greased track whose pitch has grown alike at every span: the wear to be expected",
+        (N_("{parts} has grown evenly, as {track} does"), N_("{parts} have grown evenly, as {track} does")),
+        N_("Hung or drawn tight, every joint shows the same small gap."),
+    ),
+    "link-taken-out": Words("a link was seen to be taken out", N_("A link has been taken out")),
+    "links-unequal": Words("the sides have different counts of links", N_("The sides have different counts of links")),
+    "links-short": Words("fewer links than the chart's geometry", N_("Fewer links than the chart has")),
+    "links-over": Words("more links than the chart's geometry", N_("More links than the chart has")),
+    "master-joint-loose": Words(
+        "a master joint seen loose",
+        (N_("{parts} is loose"), N_("{parts} are loose")),
+        N_("Bright, fretted faces, rust at the bolt heads, a gap that opens and shuts as the joint goes round."),
+    ),
+    "pin-walk": Words(
+        "a pin creeping out of its link",
+        (N_("{parts}: a pin is walking out"), N_("{parts}: pins are walking out")),
+        N_("A pin end that stands out on one side and is sunk on the other, with bright metal round it."),
+    ),
+    "joint-leak": Words(
+        "a leak at a joint of the chain",
+        (N_("{parts} loses oil"), N_("{parts} lose oil")),
+        N_("A dark, wet fan on the link side beside the pin, with dust stuck to it."),
+    ),
+    "bushing-due-for-turning": Words(
+        "bushings near their limit with a turn left",
+        (N_("{parts} is due for turning"), N_("{parts} are due for turning")),
+        N_("Wear is a crescent on one side only; the other side still has its round shape."),
+    ),
+    "bushing-side-unknown": Words(
+        "not recorded whether the bushings were turned, so no turn is counted",
+        N_("Whether the bushings were turned is not known"),
+        N_("A turned bushing has a second worn crescent, on the side away from the sprocket teeth."),
+    ),
+    "reverse-drive-wear": Words(
+        "the reverse side of bushings or teeth further worn than the forward side, or seen so",
+        N_("It has worked a great deal in reverse"),
+        N_("Teeth hollow on their rear flank too; a crescent on the side of the bushing that reverse loads."),
+    ),
+}
+
+ADVICE: Final[Mapping[str, Sentence]] = {
+    "dry-joint": N_(
+        "Let it cool, then find the joint with the chain slack; have it opened and resealed, or the chain priced. "
+        "The maker's manual comes first."
+    ),
+    "hot-joint": N_("Stop and let it cool; never touch it by hand. Find out why it binds before the machine works on."),
+    "long-span": N_(
+        "Measure that span again with the slack drawn out, then look at its joints for cracks and new parts."
+    ),
+    "even-growth-doubtful": N_(
+        "Check chart and method: pin to pin, slack drawn out. If the figures stand, the joints have lost their oil."
+    ),
+    "even-growth": N_("Judge pins and bushings by it: turn or replace them at the limit, and the sprocket with them."),
+    "link-taken-out": N_(
+        "Count both chains, and judge the stretch by pitch alone: adjuster and sag look better than they are."
+    ),
+    "links-unequal": N_(
+        "Count again. A shortened chain hides its stretch; adjuster and sag look better than they are."
+    ),
+    "links-short": N_("Ask whether links were taken out. If so, adjuster and sag look better than they are."),
+    "links-over": N_("Count again, and check that the chart is of this track group."),
+    "master-joint-loose": N_(
+        "Do not drive on it. Only a licensed technician opens it, by the maker's manual: a parted chain runs off its wheels."
+    ),
+    "pin-walk": N_(
+        "Have the joint rebuilt with new links; a pin pressed back walks out again. Never hammer a hardened pin."
+    ),
+    "joint-leak": N_("Mark the joint and take its temperature after work: without oil it runs dry, hot and long."),
+    "joint-leak-not-oiled": N_("Find out what leaks there: this track has no oil in its joints."),
+    "bushing-due-for-turning": N_(
+        "Turn them before the limit, and measure the links first: they must outlast the second side."
+    ),
+    "turn-with-doubtful-seals": N_(
+        "Price a turn with new seals against a new chain: a turn opens every joint, and these seals are in doubt."
+    ),
+    "bushing-side-unknown": N_(
+        "Ask for the invoice, or look for the second crescent: a turn left is worth half the bushings."
+    ),
+    "reverse-drive-wear": N_("Ask how it was worked. Less travel in reverse, and slower, saves bushings and sprocket."),
+}

@@ -1,0 +1,52 @@
+"""Words of charts, assumptions, evidence and what was not seen."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from tracksworn.documents.words.findings.sentences import Sentence, Words
+from tracksworn.documents.words.language import N_
+
+FINDINGS: Final[Mapping[str, Words]] = {
+    "chart-stands-in": Words("the chart was not made for this machine", N_("The chart stands in for another")),
+    "another-make": Words(
+        "parts of another make on a chart that was not made for them",
+        (N_("{parts} is of another make than the chart's"), N_("{parts} are of another make than the chart's")),
+    ),
+    "adapted-part": Words(
+        "a part adapted from another place, or seen to be the wrong one",
+        (N_("{parts} was not made for its place"), N_("{parts} were not made for their place")),
+        N_("Washers, spacers or welded ears; another height, hub or colour than its neighbours."),
+    ),
+    "impact-decides": Words(
+        "impact not told, and the chart's other limit gives another stage",
+        (N_("How hard it works decides how worn {parts} is"), N_("How hard it works decides how worn {parts} are")),
+    ),
+    "assumed-decides": Words(
+        "a further stage is possible only because of assumed values",
+        N_("Assumed values decide how far the wear may have come"),
+    ),
+    "gauge-past-calibration": Words(
+        "a gauge used after its calibration was due", N_("{gauge} was past its calibration")
+    ),
+    "hours-by-word": Words("hours that rest on the owner's word", N_("Hours rest on the owner's word")),
+    "not-seen": Words(
+        "what was not seen, and why", (N_("{count} part was not seen"), N_("{count} parts were not seen"))
+    ),
+}
+
+ADVICE: Final[Mapping[str, Sentence]] = {
+    "chart-stands-in": N_("Find the chart of this machine before money changes hands on these percents."),
+    "another-make": N_("Ask the maker of the parts for their sizes; until then take these percents as a guide."),
+    "adapted-part": N_(
+        "Have it replaced by the right part when its neighbours are; measure until then whether it carries evenly."
+    ),
+    "impact-decides": N_("Ask where it has worked, on rock or on earth, and assess it again with that told."),
+    "assumed-decides": N_(
+        "Measure again with more readings or a calibrated gauge, or have the firm's own repeat study stand behind it."
+    ),
+    "gauge-past-calibration": N_("Have the gauge checked; if it reads true, these figures stand."),
+    "hours-by-word": N_("Ask for invoices, the work book or telematics; no rate of wear stands on a word."),
+    "not-seen": N_(
+        "Have them cleaned and opened to view before a price is agreed: they may be as new or at their end."
+    ),
+}

@@ -1,0 +1,94 @@
+"""Words of limits and sides."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from tracksworn.documents.words.findings.sentences import Sentence, Words
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.vocabulary import Component
+
+FINDINGS: Final[Mapping[str, Words]] = {
+    "past-destroyed": Words(
+        "a size past the one at which the chart says the part may fail in use",
+        (N_("{parts} may fail in use"), N_("{parts} may fail in use")),
+        by_component=True,
+    ),
+    "past-limit-and-leaking": Words(
+        "a wheel past its limit that also loses oil",
+        (N_("{parts} is past its limit and loses oil"), N_("{parts} are past their limit and lose oil")),
+        by_component=True,
+    ),
+    "past-limit": Words(
+        "percent worn of 100 or more",
+        (N_("{parts} is past its limit"), N_("{parts} are past their limit")),
+        by_component=True,
+    ),
+    "near-limit": Words(
+        "percent worn of 80 to under 100",
+        (N_("{parts} comes near its limit"), N_("{parts} come near their limit")),
+        by_component=True,
+    ),
+    "grouser-low": Words(
+        "shoes at 80 to under 100 percent worn",
+        (N_("{parts}: the grouser is low"), N_("{parts}: the grousers are low")),
+        N_("Bars rounded off and shallow, bright at the tips; plates that begin to bend at their ends."),
+    ),
+    "joint-past-limit": Words(
+        "one joint of a chain past the limit by more than it can be misread, the mean not",
+        (N_("{parts}: one is past the limit"), N_("{parts}: one is past the limit")),
+        by_component=True,
+    ),
+    "better-than-new": Words(
+        "a reading better than new by more than its uncertainty",
+        (N_("{parts} reads better than new"), N_("{parts} read better than new")),
+    ),
+    "sides-differ": Words(
+        "one side further worn than the other, told once for all components in which it leads",
+        (N_("{parts} is worn further than the {other}"), N_("{parts} are worn further than the {other}")),
+        by_component=True,
+    ),
+}
+
+ADVICE: Final[Mapping[str, Sentence]] = {
+    "past-destroyed": N_(
+        "Stop, and replace before the machine works again: at this size the chart expects it to fail in use."
+    ),
+    "past-limit-and-leaking": N_("Replace before the machine works again; neither a shell nor a seal alone pays now."),
+    "past-limit": N_("Judge with the maker's manual whether it may go on working; price a replacement now."),
+    "past-limit-turn": N_("It can no longer be turned. Price a replacement, and ask the manual before it works on."),
+    "past-limit-rebuild": N_("It can no longer be rebuilt at a fair price. Price a replacement before it works on."),
+    "past-limit-replace": N_("Replacement is due. Plan it before the next job, and measure what runs on it."),
+    "near-limit": N_("Order parts and book the shop now, and measure again within a month's work."),
+    "grouser-low": N_(
+        "Weld new bars on or replace the shoes while the plates are sound; low bars spin and wear the rest."
+    ),
+    "joint-past-limit": N_("Measure the joints around it, and replace that one or the chain; the mean hides it."),
+    "better-than-new": N_(
+        "Check that the chart fits these parts, then measure again. Until then trust no figure of theirs."
+    ),
+    "sides-differ": N_(
+        "Ask how it works: turning to one side, side slopes and parts renewed on one side alone do this. "
+        "Measure the line of the frame before new parts go on."
+    ),
+}
+
+LOOK_FOR: Final[Mapping[Component, str]] = {
+    Component.LINK: N_("Rail tops go flat and wide, then lip over at the edges. A straight edge shows the hollows."),
+    Component.BUSHING: N_(
+        "Wear is a crescent on one side only; a worn-through case shows as a dull band with a sharp edge."
+    ),
+    Component.PITCH: N_("Drawn tight, a worn joint opens a gap between link and link; a good one does not."),
+    Component.SHOE: N_("Bars round off and grow shallow; plates bend at their ends."),
+    Component.LUG: N_("Lugs lose their edges, then their height, until they stand hardly above the band."),
+    Component.DRIVE_LUG: N_("Drive lugs grow thin and rounded on the flank that is driven."),
+    Component.SPROCKET: N_(
+        "Flanks go hollow and tips hook; the thickness at the tooth's base tells more than the tip."
+    ),
+    Component.FRONT_IDLER: N_("Two troughs run round the tread with a shoulder left standing between them."),
+    Component.REAR_IDLER: N_("Two troughs run round the tread with a shoulder left standing between them."),
+    Component.BOTTOM_ROLLER: N_(
+        "A new tread is flat between its shoulders. Worn, it dishes and leaves a lip at the flange."
+    ),
+    Component.TOP_ROLLER: N_("A worn tread dishes, and the chain sits deep between the flanges."),
+}
+"""What worn looks like, for someone who has never seen it."""

@@ -1,0 +1,82 @@
+"""Why something is concluded: one sentence for each reason."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from tracksworn.documents.words.findings.sentences import Sentence
+from tracksworn.documents.words.language import N_
+
+REASONS: Final[Mapping[str, Sentence]] = {
+    # readings
+    "measured": N_("{part}: {size}, limit {limit}, worn {worn}."),
+    "measured-joints": N_("{part}: {size} in the mean of {joints} joints, limit {limit}, worn {worn}."),
+    "judged": N_("{part}: worn {worn} by eye."),
+    "judged-together": N_("{parts}: worn {worn} by eye."),
+    "worn-together": N_("{parts}: worn {least} to {most}."),
+    "near-limit-too": N_("Near the limit as well: {parts}."),
+    "may-be-past": N_("May be past the limit already, within its uncertainty: {parts}."),
+    "joint-past": N_("The most worn of the {part}: {size}, worn {worn}."),
+    "numbered-joint-past": N_("{part}: {size}, worn {worn}."),
+    "further-joint": N_("One more joint may read up to {worn}."),
+    "delta": N_("{part}: {left} left, {right} right; left less right {delta} points."),
+    "delta-in-the-mean": N_("{part}: left less right {delta} points, in the mean of {pairs} places."),
+    # observations
+    "seen": N_("{part}: {signs}."),
+    "seen-graded": N_("{part}: {signs}, {grade}."),
+    "seen-sized": N_("{part}: {signs}, {size}."),
+    "seen-graded-sized": N_("{part}: {signs}, {grade}, {size}."),
+    # chain
+    "span-stands-out": N_("{part}: one span of {size}, worn {worn}; the others stand at {others}."),
+    "numbered-span-stands-out": N_(
+        "{part}: {size} from joint {joint}, worn {worn}; the other spans stand at {others}."
+    ),
+    "joint-hot": N_("A joint of the {chain} at {hot}; the middle of its side is {middle}."),
+    "joint-hot-after": N_("A joint of the {chain} at {hot}, {after} after work; the middle of its side is {middle}."),
+    "numbered-joint-hot": N_("Joint {joint} of the {chain} at {hot}; the middle of its side is {middle}."),
+    "numbered-joint-hot-after": N_(
+        "Joint {joint} of the {chain} at {hot}, {after} after work; the middle of its side is {middle}."
+    ),
+    "sag-beyond": N_("{part} {size}, over the chart's {most}: the chain hangs slack."),
+    "spans-even": N_("{part}: {spans} spans of {shortest} to {longest}, none worn less than {least}."),
+    "links-counted": N_("Links counted: {left} left, {right} right."),
+    "links-counted-one-side": N_("{chain}: {count} links counted."),
+    "links-in-chart": N_("The chart has {count} links a side."),
+    "turns-left": N_("{part}: turns left: {left}."),
+    "joint-dry": N_("{part}: a joint of this side has likely run dry."),
+    "turn-not-recorded": N_("{part}: whether they were turned is not recorded, so no turn is counted."),
+    # sprocket
+    "reverse-ahead": N_("{part}: reverse side worn {reverse}, forward side {forward}."),
+    "out-of-step": N_("They stand {apart} points apart."),
+    "turned-since": N_("{part}: turned at {hours} hours, and on another side since."),
+    "fitted-apart": N_("{sprocket} fitted at {first} hours, {partner} at {second}."),
+    # rollers, idlers, adjuster
+    "flange-clear-by": N_("{part}: {size} left between flange and pin bosses."),
+    "end-play-allowed": N_("The chart allows {size}."),
+    "two-idlers": N_("Two idlers a side hollow the rail more than one."),
+    "treads-uneven": N_("{part}: inner tread worn {inner}, outer tread {outer}."),
+    "travel-used": N_("{part}: {size}, {used} of its travel used."),
+    "rod-against-pitch": N_("{part}: rod at {rod}; pitch grown by {growth} a link explains about {expected}."),
+    "sag-over": N_("{part}: {size}, over the range of {least} to {most}."),
+    "sag-under": N_("{part}: {size}, under the range of {least} to {most}."),
+    "sag-stop-unknown": N_("How the machine was stopped is not recorded."),
+    "sag-packing-unknown": N_("Whether the tracks were packed is not recorded."),
+    # shoes, rubber
+    "shoe-width": N_("Shoes {width} wide; the chart's narrowest is {narrowest}."),
+    "ground-rock": N_("The machine works on rock."),
+    "ground-firm": N_("The machine works on firm ground, none of it soft."),
+    "whatever-the-lugs-read": N_("The height of the lugs says nothing of the cords."),
+    # chart and evidence
+    "chart-made-for-another": N_("The chart “{chart}” was not made for this machine; it stands in for {machine}."),
+    "of-another-make": N_("Of another make: {parts}."),
+    "adapted": N_("Adapted from another place: {parts}."),
+    "stage-by-assumption": N_("By what was measured alone, no further stage would be possible: {parts}."),
+    "on-the-other-limit": N_("{part}: worn {worn} on the limit taken, {other} on the chart's other one."),
+    "gauge-was-due": N_("{gauge}: calibration was due on {due}."),
+    "read-with-it": N_("Read with it: {parts}."),
+    "machine-hours-by-word": N_("{hours} machine hours, by the owner's word."),
+    "fitted-by-word": N_("Hours at fitting by the owner's word: {parts}."),
+    "not-recorded": N_("Nothing recorded: {parts}."),
+    "not-seen-because": N_("{parts}: {reason}."),
+    "share-seen": N_("What was seen is {share} of the cost of the undercarriage."),
+}
+"""By the code of the reason."""

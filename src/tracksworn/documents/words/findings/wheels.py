@@ -1,0 +1,150 @@
+"""Words of sprockets, rollers, idlers and what they show."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from tracksworn.documents.words.findings.sentences import Sentence, Words
+from tracksworn.documents.words.language import N_
+
+_TEETH = N_("Flanks go hollow and tips hook; the thickness at the tooth's base tells more than the tip.")
+
+FINDINGS: Final[Mapping[str, Words]] = {
+    "sprocket-ahead-of-bushing": Words(
+        "oiled track: sprocket worn further than the bushings on it",
+        (N_("{parts} is ahead of its bushings"), N_("{parts} are ahead of their bushings")),
+        _TEETH,
+    ),
+    "sprocket-behind-bushing": Words(
+        "oiled track: sprocket worn less than the bushings on it",
+        (N_("{parts} is behind its bushings"), N_("{parts} are behind their bushings")),
+        _TEETH,
+    ),
+    "sprocket-ahead-of-pitch": Words(
+        "dry or greased track: sprocket worn further than the pitch",
+        (N_("{parts} is ahead of the pitch"), N_("{parts} are ahead of the pitch")),
+        _TEETH,
+    ),
+    "sprocket-behind-pitch": Words(
+        "dry or greased track: sprocket worn less than the pitch",
+        (N_("{parts} is behind the pitch"), N_("{parts} are behind the pitch")),
+        _TEETH,
+    ),
+    "sprocket-in-step": Words(
+        "a sprocket in its second half that keeps step with what it turns",
+        (N_("{parts} keeps step with the {partner}"), N_("{parts} keep step with the {partner}")),
+        _TEETH,
+    ),
+    "sprocket-teeth-worn": Words(
+        "teeth seen pointed, thin at the base or worn at the face",
+        (N_("{parts}: the teeth show their wear"), N_("{parts}: the teeth show their wear")),
+        N_("Teeth drawn to a point like a saw; a base that you can span where there was a broad root."),
+    ),
+    "roller-leak": Words(
+        "a leak at a roller",
+        (N_("{parts} loses oil"), N_("{parts} lose oil")),
+        N_("A wet or dirt-caked ring round the seal, streaks thrown down the flange."),
+    ),
+    "idler-leak": Words(
+        "a leak at an idler",
+        (N_("{parts} loses oil"), N_("{parts} lose oil")),
+        N_("A wet or dirt-caked ring round the shaft, streaks thrown outwards over the rim."),
+    ),
+    "final-drive-leak": Words(
+        "a leak at a sprocket, which is the final drive behind it",
+        (N_("Oil at the {parts}: the final drive leaks"), N_("Oil at the {parts}: the final drives leak")),
+        N_("Oil run down between teeth and housing, or wet dirt packed behind the sprocket."),
+    ),
+    "seized": Words(
+        "a part that does not turn or move",
+        (N_("{parts} is seized"), N_("{parts} are seized")),
+        N_("A flat polished into the tread, and no turn while the chain runs."),
+    ),
+    "flat-spot": Words(
+        "a flat on a tread: the wheel has stood still",
+        (N_("{parts} has a flat spot"), N_("{parts} have flat spots")),
+        N_("A straight, bright patch across a round tread; it knocks once a turn."),
+    ),
+    "end-play": Words(
+        "end play beyond the chart's, or noted where the chart has none",
+        (N_("{parts} has too much end play"), N_("{parts} have too much end play")),
+        N_("Levered along its shaft the wheel clacks from stop to stop."),
+    ),
+    "flange-on-pin-boss": Words(
+        "roller flanges seen touching the pin bosses",
+        N_("Roller flanges meet the pin bosses"),
+        N_("Bright crescents on the round bosses of the links, at the height of the flange."),
+    ),
+    "flange-near-pin-boss": Words(
+        "rail and roller both near their limit, or little room measured, with no contact seen",
+        N_("Roller flanges come near the pin bosses on the {side}"),
+        N_("Look from the side under the rail: daylight between flange and boss, or none."),
+    ),
+    "flange-on-bushing": Words(
+        "bushings seen grooved or touched by inner flanges",
+        (N_("{parts} is touched by roller flanges"), N_("{parts} are touched by roller flanges")),
+        N_("Bright grooves round the bushing close to the link, where no tooth reaches."),
+    ),
+    "idler-on-bushing": Words(
+        "an idler seen riding on the bushings",
+        (N_("{parts} rides on the bushings"), N_("{parts} ride on the bushings")),
+        N_("A bright band along the middle of the idler's rim, and flats on the bushings."),
+    ),
+    "frame-alignment": Words(
+        "side wear of an idler or one tread far ahead of the other: the frame may stand out of line",
+        (N_("{parts}: check the line of the frame"), N_("{parts}: check the line of the frame")),
+        N_("A bright band on one face of the rim only, or one trough deeper than the other."),
+    ),
+    "guides-worn": Words(
+        "idler guides seen worn, with no side wear yet",
+        (N_("{parts}: the guides are worn"), N_("{parts}: the guides are worn")),
+        N_("The idler rocks between its guides, and the shims stand loose or are gone."),
+    ),
+    "rail-scalloped": Words(
+        "rails seen hollowed between their joints",
+        N_("Idlers have hollowed the rails"),
+        N_("A straight edge along the rail rocks on the joints and shows light between them; the ride drums."),
+    ),
+}
+
+ADVICE: Final[Mapping[str, Sentence]] = {
+    "sprocket-ahead-of-bushing": N_(
+        "Renew it before bushings are turned or replaced: worn teeth spoil new ones. Look for packing."
+    ),
+    "sprocket-behind-bushing": N_(
+        "Ask when it went on. A young sprocket on worn bushings takes on their wear; measure both again."
+    ),
+    "sprocket-ahead-of-pitch": N_(
+        "Renew it with the chain, and look for packing between the teeth, which wears them faster."
+    ),
+    "sprocket-behind-pitch": N_(
+        "Ask when it went on. A stretched chain rides high on its teeth and wears them at its own rate."
+    ),
+    "sprocket-in-step": N_("Replace it with the chain or the turn: a new chain on a worn sprocket wears at its rate."),
+    "sprocket-teeth-worn": N_(
+        "Measure the thickness at the base. Wear of the tip does not count until it reaches the contact face."
+    ),
+    "roller-leak": N_("Check its oil and how it turns, and replace it before it runs dry; look at its neighbours too."),
+    "idler-leak": N_("Check its oil and how it turns; have it resealed while its bearings are sound."),
+    "final-drive-leak": N_(
+        "Check the oil level before the machine moves, and have the seal seen to: the gears run in that oil."
+    ),
+    "seized": N_(
+        "Do not work on: free it or replace it, with the machine blocked. The chain slides over it and wears both."
+    ),
+    "flat-spot": N_("Clean it out and see that it turns under the chain; if it does not, replace it."),
+    "end-play": N_("Replace or rebuild it before the seal lets go; oil goes next."),
+    "flange-on-pin-boss": N_(
+        "A trace of contact is ordinary. More means far worn rail and rollers: judge both before either is renewed."
+    ),
+    "flange-near-pin-boss": N_("Look for contact at each roller, and measure the room that is left."),
+    "flange-on-bushing": N_("Renew rollers or links before the grooves deepen: a grooved bushing cracks there."),
+    "idler-on-bushing": N_(
+        "Build up or renew the idler, and judge the rails with it: both are far worn when they meet so."
+    ),
+    "frame-alignment": N_(
+        "Measure the idler against the frame and shim its guides before new chains go on. "
+        "Slopes and turning to one side do this too: ask."
+    ),
+    "guides-worn": N_("Shim or renew the guides before the idler wanders and wears the rail sides."),
+    "rail-scalloped": N_("Measure rail height in the hollow, not at the joint; it is the lower figure that counts."),
+}
