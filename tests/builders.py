@@ -119,7 +119,7 @@ def inspection(
     machine: Machine = machine(),  # noqa: B008 - frozen
     instruments: Sequence[Instrument] = (),
     observations: Sequence[Observation] = (),
-    fitted: Mapping[Component | FittedPart, Fitting] | None = None,
+    fitted: Mapping[Any, Fitting] | None = None,
     inspector: str = "Ines Marlow",
     **more: Any,
 ) -> Inspection:

@@ -1,0 +1,62 @@
+"""The figures that the file format prints for its long example, to the digit printed there."""
+
+from math import isclose
+
+import pytest
+from long_example import CHART, FIRM, INSPECTION
+
+from tracksworn.assessment.assess import assess
+from tracksworn.assessment.model import Assessment, AssumedValue, Basis, SharesFrom, Stage
+from tracksworn.inspection.vocabulary import Component, PartPlace, Side
+
+
+@pytest.fixture(scope="module")
+def assessment() -> Assessment:
+    return assess(INSPECTION, CHART, FIRM)
+
+
+def test_left_link(assessment: Assessment) -> None:
+    row = assessment.row(Component.LINK, Side.LEFT)
+    assert row is not None
+    assert (row.basis, row.readings, row.stage, row.life_used) == (Basis.MEASURED, 4, Stage.SECOND_HALF, None)
+    assert row.size_mm == pytest.approx(131.1)
+    assert (row.percent_worn, row.low, row.high) == pytest.approx((79.3, 75.8, 82.9), abs=0.05)
+    assert (row.uncertainty, row.dof) == pytest.approx((3.5, 90.4), abs=0.05)
+    assert row.assumed == (AssumedValue.INSPECTOR,)
+    assert row.worst_joint is not None
+    assert row.worst_joint.joint == 23
+    assert (row.worst_joint.percent_worn, row.worst_joint.further_high) == pytest.approx((81.3, 84.6), abs=0.05)
+
+
+def test_sides_of_link(assessment: Assessment) -> None:
+    entry = assessment.comparison(Component.LINK)
+    assert entry is not None
+    assert entry.right is not None
+    assert (entry.right.percent_worn, entry.right.low, entry.right.high) == pytest.approx((66.8, 63.3, 70.4), abs=0.05)
+    assert (entry.delta, entry.delta_low, entry.delta_high) == pytest.approx((12.5, 9.2, 15.8), abs=0.05)
+    assert entry.differs is True
+
+
+def test_overall(assessment: Assessment) -> None:
+    figure = assessment.overall
+    assert (figure.percent_worn, figure.low, figure.high) == pytest.approx((61.9, 58.1, 65.7), abs=0.05)
+    assert figure.seen_share == pytest.approx(0.852, abs=0.0005)
+    assert (figure.floor, figure.ceiling) == pytest.approx((52.7, 67.5), abs=0.05)
+    assert (figure.past_limit, figure.near_limit, figure.unseen) == (0, 0, 8)
+    assert (figure.bound, figure.shares_from) == (None, SharesFrom.CHART)
+    assert figure.worst is not None
+    assert (figure.worst.component, figure.worst.side, figure.worst.position) == (Component.LINK, Side.LEFT, None)
+
+
+def test_travel(assessment: Assessment) -> None:
+    adjuster = assessment.travel[0]
+    assert (adjuster.component, adjuster.side, adjuster.size_mm) == (Component.ADJUSTER, Side.LEFT, 92.0)
+    assert adjuster.percent_used is not None
+    assert isclose(adjuster.percent_used, 52.0)
+
+
+def test_turned_bushing_on_its_last_side(assessment: Assessment) -> None:
+    row = assessment.row(Component.BUSHING, Side.LEFT)
+    assert row is not None
+    assert row.place is PartPlace.FORWARD_SIDE
+    assert row.life_used == pytest.approx((1 + 0.466) / 2)
