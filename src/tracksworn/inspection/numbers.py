@@ -26,7 +26,7 @@ def number(text: str, offset: int = 0, *, fractions: bool = False) -> Fraction:
 def whole(text: str, low: int, high: int) -> int:
     """A whole number between two bounds."""
     bare = text.strip()
-    if not re.fullmatch(r"[0-9]{1,9}", bare) or not low <= int(bare) <= high:
+    if not re.fullmatch(r"0|[1-9][0-9]{0,8}", bare) or not low <= int(bare) <= high:
         raise Wrong(f"{quoted(text)} is not allowed here; a whole number from {low} to {high} belongs here")
     return int(bare)
 

@@ -65,7 +65,7 @@ class Record(dict[str, "Node"]):
 Node = Text | Items | Record
 
 
-class Wrong(ValueError):
+class Wrong(ValueError):  # noqa: N818 - named for what it says of the value
     """A value that does not read: what is wrong, and at which offset of its text."""
 
     def __init__(self, what: str, offset: int = 0) -> None:

@@ -61,8 +61,16 @@ def _events(text: str, faults: FaultList) -> Iterator[yaml.Event]:
         raise _Unreadable from error
 
 
-def _mark(mark: yaml.Mark) -> Mark:
-    return Mark(mark.line + 1, mark.column + 1)
+def _mark(event: yaml.Event) -> Mark:
+    """Where an event begins."""
+    begins = event.start_mark
+    return TOP if begins is None else Mark(begins.line + 1, begins.column + 1)
+
+
+def _span(event: yaml.Event) -> tuple[int, int]:
+    """Offsets of an event's first character, and of the one behind its last."""
+    begins, ends = event.start_mark, event.end_mark
+    return (begins.index if begins else 0), (ends.index if ends else 0)
 
 
 @dataclass(slots=True)
@@ -117,22 +125,22 @@ class _Builder:
     def _document(self, event: yaml.DocumentStartEvent) -> None:
         self.documents += 1
         if self.documents > 1:
-            self.faults.add(_mark(event.start_mark), "a second document begins here; a file holds one")
+            self.faults.add(_mark(event), "a second document begins here; a file holds one")
             raise _Unreadable
 
     def _alias(self, event: yaml.AliasEvent) -> None:
-        self.faults.add(_mark(event.start_mark), "aliases are refused; a text that begins with `*` needs quotes")
-        self._place(Text("", _mark(event.start_mark)), known=False)
+        self.faults.add(_mark(event), "aliases are refused; a text that begins with `*` needs quotes")
+        self._place(Text("", _mark(event)), known=False)
 
     def _refuse_properties(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
-        mark = _mark(event.start_mark)
+        mark = _mark(event)
         if event.anchor is not None:
             self.faults.add(mark, "anchors are refused; a text that begins with `&` needs quotes")
         if event.tag is not None:
             self.faults.add(mark, "tags are refused; a text that begins with `!` needs quotes")
 
     def _start(self, event: yaml.CollectionStartEvent) -> None:
-        mark = _mark(event.start_mark)
+        mark = _mark(event)
         if len(self.open) == DEEPEST:
             self.faults.add(mark, f"this is nested more than {DEEPEST} deep")
             raise _Unreadable
@@ -141,7 +149,7 @@ class _Builder:
             if parent.key is None and not parent.skipping:
                 self.faults.add(mark, "a key is a word, not a list or a mapping")
                 raise _Unreadable
-            parent.value_start = event.start_mark.index
+            parent.value_start = _span(event)[0]
         self.open.append(_Open(mark, bool(event.flow_style), isinstance(event, yaml.MappingStartEvent)))
 
     def _scalar(self, event: yaml.ScalarEvent) -> None:
@@ -150,16 +158,16 @@ class _Builder:
         if parent is None or not parent.mapping:
             self._place(self._sound(text))
         elif parent.key is None and not parent.skipping:
-            self._key(parent, text, event.end_mark.index)
+            self._key(parent, text, _span(event)[1])
         elif parent.flow and self._stray(parent, event):
             self._join(parent)
         else:
-            parent.value_start = event.start_mark.index
+            parent.value_start = _span(event)[0]
             self._place(self._sound(text))
 
     def _text(self, event: yaml.ScalarEvent) -> Text:
-        start, end = event.start_mark.index, event.end_mark.index
-        mark, quote = _mark(event.start_mark), 1 if event.style in ("'", '"') else 0
+        start, end = _span(event)
+        mark, quote = _mark(event), 1 if event.style in ("'", '"') else 0
         as_written = self.text[start + quote : end - quote] if quote else self.text[start:end]
         first = Mark(mark.line, mark.column + quote) if as_written == event.value else None
         return Text(event.value, mark, first)
@@ -183,7 +191,8 @@ class _Builder:
 
     def _stray(self, parent: _Open, event: yaml.ScalarEvent) -> bool:
         """Whether a key in braces has no colon: what stands behind a comma inside a value that should be quoted."""
-        if event.value or event.style or event.start_mark.index != event.end_mark.index:
+        start, end = _span(event)
+        if start != end:
             return False
         return not self.text[parent.key_end :].lstrip().startswith(":")
 

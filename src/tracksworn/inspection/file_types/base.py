@@ -6,7 +6,7 @@ are still checked. Nothing becomes a value of the model unless the whole file ha
 
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import PurePosixPath
-from typing import Annotated, Any, Self, TypeVar
+from typing import Annotated, Any, Optional, Self, TypeVar
 
 from pydantic import (
     BaseModel,
@@ -38,7 +38,7 @@ from tracksworn.inspection.written import (
 
 T = TypeVar("T")
 
-Needed = T | None
+Needed = Optional[T]  # noqa: UP045 - an alias over a type variable has to be written so
 """A required field: it has no default, and is None only where it was missing or did not read."""
 
 
@@ -62,7 +62,7 @@ class FileType(BaseModel):
     _record: Record = PrivateAttr(default_factory=lambda: Record({}, TOP, {}))
 
     @classmethod
-    def keys(cls) -> tuple[str, ...]:
+    def known_keys(cls) -> tuple[str, ...]:
         """The keys that this mapping may have, as they are written."""
         return tuple(field.alias or name for name, field in cls.model_fields.items())
 
@@ -106,9 +106,9 @@ class FileType(BaseModel):
         faults = faults_of(info)
         if not isinstance(data, Record):
             shown = f", not {quoted(data)}" if isinstance(data, Text) and data else ""
-            raise Wrong(f"`key: value` entries belong here ({', '.join(cls.keys())}){shown}")
+            raise Wrong(f"`key: value` entries belong here ({', '.join(cls.known_keys())}){shown}")
         cls._tell_keys(data, faults)
-        known: dict[str, Node | None] = dict(data.only(cls.keys()))
+        known: dict[str, Node | None] = dict(data.only(cls.known_keys()))
         required = [field.alias or name for name, field in cls.model_fields.items() if field.is_required()]
         read = handler({**dict.fromkeys(required), **known})
         read._record = data
@@ -118,9 +118,9 @@ class FileType(BaseModel):
     @classmethod
     def _tell_keys(cls, data: Record, faults: FaultList) -> None:
         for key in data:
-            if key not in cls.keys():
-                near = nearest(key, cls.keys())
-                hint = f"did you mean `{near}`?" if near else f"known here: {', '.join(cls.keys())}"
+            if key not in cls.known_keys():
+                near = nearest(key, cls.known_keys())
+                hint = f"did you mean `{near}`?" if near else f"known here: {', '.join(cls.known_keys())}"
                 faults.add(data.keys_at[key], f"{quoted(key)} is no key here; {hint}")
         for name, field in cls.model_fields.items():
             key = field.alias or name
@@ -164,10 +164,16 @@ def note(error: ValidationError, value: object, faults: FaultList) -> None:
 
 
 def _follow(value: object, path: tuple[int | str, ...]) -> object:
+    """The node at the end of a validation error's path, which also names the forms that were tried."""
     for step in path:
-        if (isinstance(value, Record) and isinstance(step, str) and step in value) or (isinstance(value, Items) and isinstance(step, int)):
-            value = value[step]
+        value = _step(value, step)
     return value
+
+
+def _step(value: object, step: int | str) -> object:
+    if isinstance(step, str):
+        return value.get(step, value) if isinstance(value, Record) else value
+    return value[step] if isinstance(value, Items) else value
 
 
 def _each(value: object, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> object:

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 from typing import Annotated
 
 from pydantic import Field, PlainValidator
@@ -209,7 +210,7 @@ class GeometryFile(FileType):
     def rules(self, faults: FaultList) -> None:
         """Rollers stand one behind the other."""
         for key, centres in (("bottom rollers at", self.bottom_rollers_at), ("top rollers at", self.top_rollers_at)):
-            if centres is not None and any(b <= a for a, b in zip(centres, centres[1:], strict=False)):
+            if centres is not None and any(b <= a for a, b in pairwise(centres)):
                 faults.add(self.where(key), "rollers are listed from the front, each further back than the one before")
 
     def geometry(self) -> Geometry:

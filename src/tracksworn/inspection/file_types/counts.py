@@ -46,7 +46,7 @@ def _tell_positions(component: Component, file: ReadingFile, count: int | None, 
                 )
         if count == 0 and any(isinstance(part, ByEye) for part in _parts(reading)):
             faults.add(file.where(side), f"the machine has no {component}s by its count")
-        for position, mark in _positions(file, side, reading):
+        for position, mark in _positions(file, side):
             if position > count:
                 faults.add(mark, f"position {position} is not there: the machine has {count} {component}s a side")
 
@@ -62,7 +62,7 @@ def _parts(reading: SideReading) -> Iterator[Value | ByPosition]:
     yield from reading.entries.values() if isinstance(reading, ByPlace) else (reading,)
 
 
-def _positions(file: ReadingFile, side: Side, reading: SideReading) -> Iterator[tuple[int, Mark]]:
+def _positions(file: ReadingFile, side: Side) -> Iterator[tuple[int, Mark]]:
     node = file.written(side)
     records = [node, *node.values()] if isinstance(node, Record) else []
     for record in records:

@@ -1,6 +1,6 @@
 """What a chart may say of one way to measure a component: sizes, limits, a table, a hardened case."""
 
-from collections.abc import Iterable
+from itertools import pairwise
 from typing import Annotated
 
 from pydantic import Field, PlainValidator
@@ -56,8 +56,9 @@ def _limits(limit: float | ImpactLimitsFile | None) -> list[float]:
 
 
 def _plain_limit(limit: float | ImpactLimitsFile | None) -> float | ImpactLimits:
-    read = given(limit)
-    return ImpactLimits(given(read.low), given(read.high)) if isinstance(read, ImpactLimitsFile) else read
+    if isinstance(limit, ImpactLimitsFile):
+        return ImpactLimits(given(limit.low), given(limit.high))
+    return given(limit)
 
 
 class CaseFile(FileType):
@@ -110,7 +111,7 @@ class DimensionsFile(FileType):
     @property
     def has_sizes(self) -> bool:
         """Whether anything was written that only goes with sizes."""
-        return any(self.written(key) is not None for key in DimensionsFile.keys())
+        return any(self.written(key) is not None for key in DimensionsFile.known_keys())
 
     def rules(self, faults: FaultList) -> None:
         """Both sizes, a table that fits them, and nothing that shuts another out."""
@@ -147,7 +148,7 @@ class DimensionsFile(FileType):
             return
         at = self.where("table")
         sizes = [size for size, _ in rows]
-        steps = [later - earlier for earlier, later in zip(sizes, sizes[1:], strict=False)]
+        steps = [later - earlier for earlier, later in pairwise(sizes)]
         if len(rows) < 2:
             faults.add(at, "a table has at least two rows, at 0 and at 100")
         if len({percent for _, percent in rows}) < len(rows):
@@ -204,8 +205,3 @@ def _rows_written(file: DimensionsFile) -> int:
 
 def _single(limit: float | ImpactLimitsFile | None) -> float | None:
     return limit if isinstance(limit, float) else None
-
-
-def any_written(file: FileType, keys: Iterable[str]) -> bool:
-    """Whether any of these keys was written."""
-    return any(file.written(key) is not None for key in keys)

@@ -170,6 +170,7 @@ def _points(text: Text) -> float:
 
 
 def path_of(text: Text) -> PurePosixPath:
+    """A path from the folder of the file that it stands in."""
     if "\\" in text:
         raise Wrong("folders are parted by `/`, not by a backslash", text.index("\\"))
     if text.startswith("/") or re.match(r"[A-Za-z][A-Za-z0-9+.-]*:", text):

@@ -8,13 +8,13 @@ from pydantic import Field, PlainValidator, ValidationInfo, WithJsonSchema
 from tracksworn.inspection import notation
 from tracksworn.inspection.file_types.base import BY_SHAPE, AsMapping, AsText, FileType, faults_of, read_words
 from tracksworn.inspection.file_types.fields import (
-    SCALAR,
     SeveralTemperatures,
     ShortText,
     Temperature,
     YesOrNo,
     text_of,
 )
+from tracksworn.inspection.file_types.reading_schema import JOINT_LIST, SIDE
 from tracksworn.inspection.model import JointTemperatures, Reading
 from tracksworn.inspection.numbers import whole
 from tracksworn.inspection.values import (
@@ -33,35 +33,6 @@ from tracksworn.inspection.written import FaultList, Items, Record, Text, Wrong,
 MOST_POSITIONS = 20
 MOST_JOINTS = 999
 _OTHERS = "others"
-_ENTRY = {"type": list(SCALAR), "examples": ["131.2, 131.0 mm", "by eye about 40 %", "not seen (guards fitted)"]}
-_POSITIONS = {"^([1-9]|1[0-9]|20)$": _ENTRY}
-_PLACES = {
-    place.value: {
-        "oneOf": [
-            _ENTRY,
-            {
-                "type": "object",
-                "patternProperties": _POSITIONS,
-                "properties": {_OTHERS: _ENTRY},
-                "additionalProperties": False,
-            },
-        ]
-    }
-    for place in PartPlace
-}
-_SIDE_SCHEMA = WithJsonSchema(
-    {
-        "oneOf": [
-            _ENTRY,
-            {
-                "type": "object",
-                "properties": {**_PLACES, _OTHERS: _ENTRY},
-                "patternProperties": _POSITIONS,
-                "additionalProperties": False,
-            },
-        ]
-    }
-)
 
 
 def _value(node: object, faults: FaultList, *, nought: bool) -> Value | None:
@@ -143,15 +114,10 @@ def _joints(node: object) -> tuple[int, ...]:
 JointList = Annotated[
     tuple[int, ...],
     PlainValidator(_joints),
-    WithJsonSchema(
-        {
-            "oneOf": [{"type": list(SCALAR)}, {"type": "array", "items": {"type": ["integer", "string"]}}],
-            "examples": ["3, 13, 23, 33"],
-        }
-    ),
+    WithJsonSchema(JOINT_LIST),
 ]
-SideEntry = Annotated[SideReading, PlainValidator(_side(nought=False)), _SIDE_SCHEMA]
-TravelEntry = Annotated[SideReading, PlainValidator(_side(nought=True)), _SIDE_SCHEMA]
+SideEntry = Annotated[SideReading, PlainValidator(_side(nought=False)), WithJsonSchema(SIDE)]
+TravelEntry = Annotated[SideReading, PlainValidator(_side(nought=True)), WithJsonSchema(SIDE)]
 
 
 class GaugesBySide(FileType):
