@@ -20,6 +20,7 @@ from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.language import Language
 from tracksworn.documents.words.summary import summary
 from tracksworn.inspection.dossier import Dossier
+from tracksworn.inspection.vocabulary import ROLLERS
 
 
 def full_report(
@@ -31,7 +32,7 @@ def full_report(
     paper: str | None = None,
 ) -> FullReport:
     """The full report as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
-    context = Context(dossier, assessment, _figures(dossier, language, units))
+    context = Context(dossier, assessment, _figures(dossier, assessment, language, units))
     digits = fingerprint_of(context)
     sides, drawn = side_views(context)
     findings, profiles = findings_and_sections(context)
@@ -69,8 +70,10 @@ def full_report(
     )
 
 
-def _figures(dossier: Dossier, language: str | None, units: str | None) -> Figures:
+def _figures(dossier: Dossier, assessment: Assessment, language: str | None, units: str | None) -> Figures:
     letterhead = dossier.letterhead
     code = language or (letterhead.language if letterhead else "en")
     chosen = units or (letterhead.units if letterhead else "mm")
-    return Figures("in" if chosen == "in" else "mm", Language(code))
+    positions = {one: max(row.position or 0 for row in assessment.rows(one)) for one in ROLLERS if assessment.rows(one)}
+    lone = frozenset(component for component, highest in positions.items() if highest == 1)
+    return Figures("in" if chosen == "in" else "mm", Language(code), lone)

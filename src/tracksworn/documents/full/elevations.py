@@ -110,7 +110,7 @@ def _pins(side: Side, context: Context) -> tuple[Pin, ...]:
         Pin(
             number=index + 1,
             title=observation_title(observation, context),
-            subtitle=labels.part(replace(observation.at, side=None), context.language),
+            subtitle=context.figures.part(replace(observation.at, side=None)),
             at=observation.at,
         )
         for index, observation in enumerate(context.inspection.observations)

@@ -35,7 +35,7 @@ def _finding(
         title=said.title,
         reasons=said.reasons,
         advice=said.advice,
-        look_for=said.look_for,
+        look_for=said.look_for or "",
         photos=_photos(finding, shown_photos, context),
         observations=_observations(finding, context),
         profile=section_of(finding.about, shown_components, context),

@@ -35,13 +35,13 @@ def reason(row: Row, context: Context) -> str:
 
 def alternative(row: Row, context: Context) -> str:
     """A part's figures as one sentence, for where a drawing cannot be seen."""
-    name = labels.opening(labels.part(subject(row), context.language))
+    name = labels.opening(context.figures.part(subject(row)))
     if row.basis is Basis.NOT_SEEN:
         return context.say(N_("{part}: not seen, {reason}."), part=name, reason=reason(row, context))
     if row.percent_worn is None and row.estimate is None:
         return context.say(N_("{part}: measured, no percent."), part=name)
     return context.say(
-        N_("{part}: {worn} worn, {stage}."),
+        N_("{part}: {worn}, {stage}."),
         part=name,
         worn=worn.with_interval(row, context.figures),
         stage=worn.stage_words(row, context.language),

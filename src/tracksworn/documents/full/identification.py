@@ -201,7 +201,7 @@ def _fitted_part(part: FittedPart, context: Context) -> str:
     if part.side is None and part.position is None:
         several = part.component in CHAINS or part.component in ROLLERS
         return (labels.many if several else labels.one)(part.component, context.language)
-    return labels.part(Subject(part.component, part.side, part.position), context.language)
+    return context.figures.part(Subject(part.component, part.side, part.position))
 
 
 def _fitting_words(fitting: Fitting, context: Context) -> str:

@@ -1,6 +1,7 @@
 """Part by part: each component, what was read on it, left against right."""
 
 from tracksworn.assessment.model import AssumedValue, Basis, Comparison, PlaceFigure, Row, Stage
+from tracksworn.assessment.scale import Scale, scale_for
 from tracksworn.assessment.stages import reaches
 from tracksworn.documents.full.context import Context, decimals
 from tracksworn.documents.full.gauges import alternative, gauge, reason
@@ -57,19 +58,30 @@ def _name(component: Component, context: Context) -> str:
 
 
 def _sizes(component: Component, context: Context) -> str:
-    """New size and limit, for each way of measuring and for the governing positions."""
-    rows = [row for side in Side if (row := governing(component, side, context)) is not None]
-    scales = {scale.new: scale for row in rows if (scale := context.scale(row)) is not None}
+    """New size and limit: for each way of measuring that was used, and for first and last where these differ."""
+    entry = context.entry(component)
+    rows = [row for row in context.assessment.rows(component) if row.basis is Basis.MEASURED]
+    if entry is None:
+        return ""
+    texts: dict[str, None] = {}
+    for gauge_name in dict.fromkeys(row.gauge if row.gauge in entry.ways else None for row in rows):
+        words = _scale_words(scale_for(entry, gauge_name, False, context.inspection.machine.impact), component, context)
+        texts[f"{gauge_name}: {words}" if gauge_name is not None else words] = None
+    if entry.ends is not None:
+        ends = _scale_words(scale_for(entry, None, True, context.inspection.machine.impact), component, context)
+        texts[context.say(N_("first and last: {sizes}"), sizes=ends)] = None
+    return "; ".join(text for text in texts if text)
+
+
+def _scale_words(scale: Scale | None, component: Component, context: Context) -> str:
+    if scale is None:
+        return ""
     kept = decimals(context, component)
-    texts = [
-        context.say(
-            N_("new {new}, limit {limit}"),
-            new=context.figures.length(scale.new, kept, unit=False),
-            limit=context.figures.length(scale.limit, kept),
-        )
-        for scale in scales.values()
-    ]
-    return "; ".join(texts)
+    return context.say(
+        N_("new {new}, limit {limit}"),
+        new=context.figures.length(scale.new, kept, unit=False),
+        limit=context.figures.length(scale.limit, kept),
+    )
 
 
 # --- one side --------------------------------------------------------------------------------------------------------
@@ -181,7 +193,7 @@ def _stage(row: Row, context: Context) -> str:
         words.append(worn.lost_words(row, entry.limit_means, context.language))
     words.append(_destroyed(row, context))
     if row.turning is not None and words[0]:
-        words.append(worn.turning_words(row.turning, row.life_used, context.figures))
+        words.append(worn.turning_words(row, row.turning, context.figures))
     return "; ".join(word for word in words if word)
 
 

@@ -22,7 +22,7 @@ def observation_title(observation: Observation, context: Context) -> str:
 def observation_photos(index: int, context: Context) -> tuple[PhotoView, ...]:
     """The photos of one observation, by its index in the inspection."""
     observation = context.inspection.observations[index]
-    title, about = observation_title(observation, context), labels.part(observation.at, context.language)
+    title, about = observation_title(observation, context), context.figures.part(observation.at)
     photos = [
         _photo(path, picture, title=title, about=about, number=str(index + 1), context=context)
         for path in observation.photos
@@ -37,7 +37,7 @@ def own_photos(context: Context) -> tuple[PhotoView, ...]:
         _photo(
             photo.file,
             picture,
-            about=labels.part(photo.shows, context.language) if photo.shows is not None else "",
+            about=context.figures.part(photo.shows) if photo.shows is not None else "",
             caption=photo.caption or "",
             context=context,
         )

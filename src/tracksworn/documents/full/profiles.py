@@ -1,6 +1,6 @@
 """What wear profiles are drawn from: one section for a component, with the sizes read, new and limit."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from tracksworn.assessment.model import Basis, PlaceFigure, Row
@@ -54,14 +54,16 @@ SHORT_PLACES: Final[Mapping[PartPlace, str]] = {
 }
 
 
-def section_of(about: Iterable[Subject], shown: set[Component], context: Context) -> Profile | None:
+def section_of(about: Sequence[Subject], shown: set[Component], context: Context) -> Profile | None:
     """A section of the first component spoken of that no section has shown; it is then among those `shown`."""
-    for one in about:
-        if not isinstance(one.what, Component) or one.what not in USUAL_MEASURES or one.what in shown:
+    for component in dict.fromkeys(one.what for one in about):
+        if not isinstance(component, Component) or component not in USUAL_MEASURES or component in shown:
             continue
-        profile = _profile(one.what, one, context)
+        named = [one for one in about if one.what is component]
+        sides = {one.side for one in named}
+        profile = _profile(component, named[0] if len(sides) == 1 else Subject(component), context)
         if profile is not None:
-            shown.add(one.what)
+            shown.add(component)
             return profile
     return None
 
@@ -114,8 +116,7 @@ def _rows(component: Component, about: Subject, context: Context) -> list[Row]:
         return sides
     if about.side is not None:
         named = context.assessment.row(component, about.side, about.number) or governing(component, about.side, context)
-        if named is not None and _has_figure(named):
-            return [named]
+        return [named] if named is not None and _has_figure(named) else []
     return sorted(sides, key=lambda row: -(row.counted or 0.0))[:1]
 
 
@@ -124,7 +125,7 @@ def _has_figure(row: Row) -> bool:
 
 
 def _about(component: Component, rows: list[Row], context: Context) -> str:
-    return "" if component in BOTH_SIDES else labels.part(subject(rows[0]), context.language)
+    return "" if component in BOTH_SIDES else context.figures.part(subject(rows[0]))
 
 
 def _size(mm: float, component: Component, context: Context) -> Size:
@@ -191,7 +192,7 @@ def _notes(component: Component, rows: list[Row], scale: Scale | None, context: 
     if component not in BOTH_SIDES:
         other = governing(component, rows[0].side.other, context)
         if other is not None and _has_figure(other):
-            part = labels.part(subject(other), context.language)
+            part = context.figures.part(subject(other))
             figure = worn.with_interval(other, context.figures)
             notes.append(context.say(N_("{part}: {worn}"), part=part, worn=figure))
     return tuple(notes)

@@ -34,9 +34,10 @@ def _side(reading: Reading, side: Side, context: Context) -> Iterator[ReadingVie
     if said is None:
         return
     for place, position, value in _values(said):
-        subject = Subject(reading.component, side, position, place)
+        number = 1 if position is None and reading.component in context.figures.lone else position
+        subject = Subject(reading.component, side, number, place)
         yield ReadingView(
-            part=labels.opening(labels.part(subject, context.language)),
+            part=labels.opening(context.figures.part(subject)),
             values=_said(value, context),
             at=_joints(reading, side, value, context),
             gauge=reading.gauge[side] or "" if isinstance(value, Sizes) else "",

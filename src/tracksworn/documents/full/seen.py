@@ -22,7 +22,7 @@ def _observation(index: int, context: Context) -> ObservationView:
     signs = ", ".join(labels.word(sign, context.language) for sign in observation.seen)
     return ObservationView(
         number=str(index + 1),
-        about=labels.part(observation.at, context.language),
+        about=context.figures.part(observation.at),
         seen=labels.opening(signs),
         grade=labels.word(observation.grade, context.language) if observation.grade is not None else "",
         size=context.figures.length(observation.size) if observation.size is not None else "",
@@ -39,8 +39,7 @@ def not_seen(context: Context) -> NotSeen:
         if row.basis is Basis.NOT_SEEN:
             by_reason.setdefault(reason(row, context), []).append(row)
     parts = tuple(
-        NotSeenView(labels.opening(labels.parts(map(subject, rows), context.language)), why)
-        for why, rows in by_reason.items()
+        NotSeenView(labels.opening(context.figures.parts(map(subject, rows))), why) for why, rows in by_reason.items()
     )
     return NotSeen(parts, tuple(_sentences(context)))
 
@@ -49,7 +48,7 @@ def _sentences(context: Context) -> Iterator[str]:
     overall, say, figures = context.assessment.overall, context.say, context.figures
     bare = [row for row in context.assessment.components if row.basis is Basis.MEASURED and row.percent_worn is None]
     if bare:
-        parts = labels.parts(map(subject, bare), context.language)
+        parts = context.figures.parts(map(subject, bare))
         yield say(N_("Measured, but without percent, as no chart gives new size and limit: {parts}."), parts=parts)
     if overall.percent_worn is not None and overall.ceiling - overall.floor > 0.5:
         yield say(

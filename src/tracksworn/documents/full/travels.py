@@ -42,9 +42,8 @@ def _measured(component: Component, context: Context) -> str:
         low, high = (context.figures.length(end, kept, unit=False) for end in ends)
         pattern = N_("range {low} to {high}") if component is Component.SAG else N_("{low} to {high}")
         words.append(context.say(pattern, low=low, high=high) + context.figures.unit)
-    if component is Component.SAG:
-        words += _circumstances(context)
-    return ", ".join(words)
+    told = ", ".join(words)
+    return "; ".join([told, *_circumstances(context)]) if component is Component.SAG else told
 
 
 def _ends(entry: ChartComponent | None) -> tuple[float, float] | None:
@@ -60,7 +59,7 @@ def _circumstances(context: Context) -> list[str]:
     reading = context.inspection.readings[Component.SAG]
     stopped = reading.stopped or context.say(N_("how it was stopped is not recorded"))
     packing = {None: N_("packing not recorded"), True: N_("packed"), False: N_("not packed")}[reading.packed]
-    return [stopped, context.say(packing)]
+    return [f"{stopped}, {context.say(packing)}"]
 
 
 def _side(component: Component, side: Side, context: Context) -> TravelSide | None:

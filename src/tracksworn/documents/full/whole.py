@@ -56,7 +56,7 @@ def _facts(overall: Overall, context: Context) -> tuple[Labelled, ...]:
     if worst is None:
         facts.append(Labelled(say(N_("Worst")), say(N_("no part has a figure"))))
     else:
-        part = labels.part(Subject(worst.component, worst.side, worst.position), context.language)
+        part = context.figures.part(Subject(worst.component, worst.side, worst.position))
         facts.append(Labelled(say(N_("Worst: {part}"), part=part), _worst(context), strong=True))
     return tuple(facts)
 

@@ -6,12 +6,13 @@ limit. An interval is rounded outwards, so that it never looks narrower than it 
 """
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from enum import StrEnum
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Final, Literal
 
 from babel import Locale, UnknownLocaleError
@@ -20,6 +21,7 @@ from babel.dates import format_date
 from tracksworn.assessment.sayings import Amount, Celsius, Length, Percent, Points, Several, Subject
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_, Language
+from tracksworn.inspection.model import Spot
 from tracksworn.inspection.values import ByEye, Estimate, Sizes
 from tracksworn.inspection.vocabulary import MILLIMETRES_PER, Unit
 
@@ -47,6 +49,7 @@ class Figures:
 
     units: Units = "mm"
     language: Language = field(default_factory=Language)
+    lone: labels.Lone = frozenset()  # rollers of which a side has only one
 
     # --- percents ---------------------------------------------------------------------------------------------------
 
@@ -131,18 +134,26 @@ class Figures:
 
     def as_taken(self, sizes: Sizes) -> str:
         """Lengths as they were written, in their own unit, `-` for a gap: `131.2, –, 130.8 mm`, `6 15/16 in`."""
-        per = MILLIMETRES_PER[sizes.unit]
-        texts = [DASH if size is None else self._written(size / per, sizes.unit) for size in sizes.values]
-        return ", ".join(texts) + THIN + sizes.unit
+        values = [None if size is None else size / MILLIMETRES_PER[sizes.unit] for size in sizes.values]
+        return ", ".join(self._written(values, sizes.unit)) + THIN + sizes.unit
 
-    def _written(self, value: float, unit: Unit) -> str:
-        """As many decimals as say it; a fraction where inches were read in fractions."""
-        sixty_fourths = value * 64
-        in_thousandths = abs(value - round(value, 3)) < 1e-7
-        if unit in (Unit.INCH, Unit.FOOT) and not in_thousandths and abs(sixty_fourths - round(sixty_fourths)) < 1e-6:
-            whole, rest = divmod(Fraction(round(sixty_fourths), 64), 1)
-            return f"{self.number(whole)} {rest}" if whole else str(rest)
-        return self._decimal(Decimal(repr(round(value, 4))))
+    def _written(self, values: list[float | None], unit: Unit) -> list[str]:
+        """With as many decimals as say all of them; fractions where inches were read in fractions."""
+        read = [value for value in values if value is not None]
+        kept = next((n for n in (0, 1, 2, 3) if all(abs(one - round(one, n)) < 1e-7 for one in read)), 4)
+        in_fractions = unit in (Unit.INCH, Unit.FOOT) and kept == 4
+        write = (
+            self._fraction
+            if in_fractions and all(map(_in_sixty_fourths, read))
+            else partial(self.number, decimals=kept)
+        )
+        return [DASH if value is None else write(value) for value in values]
+
+    def _fraction(self, value: float) -> str:
+        whole, rest = divmod(Fraction(round(value * 64), 64), 1)
+        if not rest:
+            return self.number(whole)
+        return f"{self.number(whole)} {rest}" if whole else str(rest)
 
     @property
     def unit(self) -> str:
@@ -192,11 +203,19 @@ class Figures:
 
     # --- amounts in findings ----------------------------------------------------------------------------------------
 
+    def part(self, subject: Subject | Spot) -> str:
+        """Which part is spoken of: `left bottom roller 3`; `left top roller` where there is only one."""
+        return labels.part(subject, self.language, self.lone)
+
+    def parts(self, subjects: Iterable[Subject]) -> str:
+        """Several parts as one list: `left bottom rollers 1 and 3 to 6`."""
+        return labels.parts(subjects, self.language, self.lone)
+
     def amount(self, amount: Amount) -> str:
         """What fills a place in a sentence, as text. A `str` is the user's own and stays as it is."""
         match amount:
             case Subject():
-                return labels.part(amount, self.language)
+                return self.part(amount)
             case Several(items):
                 return self._several(items)
             case Percent():
@@ -220,7 +239,7 @@ class Figures:
         words = [labels.word(item, self.language) for item in items if isinstance(item, StrEnum)]
         if words:
             return labels.listed(words, self.language)
-        return labels.parts((item for item in items if isinstance(item, Subject)), self.language)
+        return self.parts(item for item in items if isinstance(item, Subject))
 
     def _percent_amount(self, amount: Percent) -> str:
         if amount.said is not None:
@@ -282,6 +301,10 @@ def deserved(mm: tuple[float, ...]) -> int:
         if all(abs(size - round(size, decimals)) < 1e-7 for size in mm):
             return decimals
     return 1
+
+
+def _in_sixty_fourths(value: float) -> bool:
+    return abs(value * 64 - round(value * 64)) < 1e-6
 
 
 def _step(decimals: int) -> str:

@@ -249,6 +249,10 @@ WORDS: Final[Mapping[type[StrEnum], Mapping[StrEnum, str]]] = {
 }
 """Every other word of the trade, by its kind: members of two kinds may be written alike."""
 
+What = Component | ObservedPlace | Topic
+Lone = frozenset[Component]
+"""Rollers of which a side has only one, which needs no number."""
+
 JOINTED: Final = frozenset({Component.LINK, Component.BUSHING, Component.PITCH, ObservedPlace.PIN, ObservedPlace.SEAL})
 """Where a number is a joint counted from the master joint."""
 
@@ -277,15 +281,16 @@ def heading(component: Component, language: Language) -> str:
     return language.say(HEADINGS[component])
 
 
-def part(subject: Subject | Spot, language: Language) -> str:
+def part(subject: Subject | Spot, language: Language, lone: Lone = frozenset()) -> str:
     """Which part is spoken of, as in the middle of a sentence: `left bottom roller 3`, `right links`.
 
-    A chain and a set of rollers without a number are spoken of in the plural.
+    A chain and a set of rollers without a number are spoken of in the plural, those `lone` on their side without one.
     """
     what = subject.what if isinstance(subject, Subject) else subject.part
     if what is None:
         return language.say(SIDES[subject.side]) if subject.side else language.say(N_("machine"))
-    return _placed(_sided(_numbered(what, subject.number, language), subject.side, language), subject.place, language)
+    name = one(what, language) if what in lone else _numbered(what, subject.number, language)
+    return _placed(_sided(name, subject.side, language), subject.place, language)
 
 
 def _sided(name: str, side: Side | None, language: Language) -> str:
@@ -304,24 +309,28 @@ def _numbered(what: StrEnum, number: int | None, language: Language) -> str:
     return language.say(pattern, part=one(what, language), number=str(number))
 
 
-def parts(subjects: Iterable[Subject], language: Language) -> str:
+def parts(subjects: Iterable[Subject], language: Language, lone: Lone = frozenset()) -> str:
     """Several parts as one list: `left bottom rollers 1 and 3 to 6`, `left and right links`."""
-    numbers: dict[tuple[StrEnum, PartPlace | None, Side | None], set[int]] = {}
+    numbers: dict[tuple[What, PartPlace | None, Side | None], set[int]] = {}
     for subject in subjects:
         there = numbers.setdefault((subject.what, subject.place, subject.side), set())
-        there.update(() if subject.number is None else (subject.number,))
-    sides: dict[tuple[StrEnum, PartPlace | None, tuple[int, ...]], list[Side | None]] = {}
+        there.update(() if subject.number is None or subject.what in lone else (subject.number,))
+    sides: dict[tuple[What, PartPlace | None, tuple[int, ...]], list[Side | None]] = {}
     for (what, place, side), there in numbers.items():
         sides.setdefault((what, place, tuple(sorted(there))), []).append(side)
-    return listed([_alike(*alike, on, language) for alike, on in sides.items()], language)
+    return listed([_alike(*alike, on, language, lone) for alike, on in sides.items()], language)
 
 
 def _alike(
-    what: StrEnum, place: PartPlace | None, numbers: tuple[int, ...], sides: list[Side | None], language: Language
+    what: What,
+    place: PartPlace | None,
+    numbers: tuple[int, ...],
+    sides: list[Side | None],
+    language: Language,
+    lone: Lone,
 ) -> str:
     if len(sides) == 1 and len(numbers) <= 1:
-        number = numbers[0] if numbers else None
-        return _placed(_sided(_numbered(what, number, language), sides[0], language), place, language)
+        return part(Subject(what, sides[0], numbers[0] if numbers else None, place), language, lone)
     name = many(what, language)
     if numbers:
         pattern = N_("{part} at joints {numbers}") if what in JOINTED else N_("{part} {numbers}")

@@ -105,7 +105,7 @@ class _Teller:
         if overall.past_limit > 1:
             return N_("{worn}, but several parts are past their limit.")
         if any(finding.severity is Severity.ACT for finding in self.assessment.findings):
-            return N_("{worn}, but not fit to be left as it is.")
+            return N_("{worn}, with something that asks for action now.")
         if any(entry.differs for entry in self.assessment.sides):
             return N_("{worn}, and unevenly.")
         return N_("{worn}.")
@@ -132,7 +132,7 @@ class _Teller:
             yield say(N_("Every figure was judged by eye, nothing was measured."))
         if self.chart is not None and self.chart.stands_in_for is not None:
             yield say(
-                N_("The wear chart was not made for this machine: it stands in for that of {machine}."),
+                N_("The wear chart was made for another machine and stands in for one of the {machine}."),
                 machine=self.chart.stands_in_for,
             )
 
@@ -177,10 +177,10 @@ class _Teller:
 
     def _many(self, worst: Row, rows: list[Row], counted: str) -> str:
         say = self.figures.language.say
-        worst_words = self._say_row(N_("the worst {part}, {worn}"), worst)
+        worst_words = self._say_row(N_("the worst: {part}, {worn}"), worst)
         if len(rows) > NAMED:
             return say(N_("{count}, {worst}."), count=counted, worst=worst_words)
-        names = labels.parts((_subject(row) for row in rows), self.figures.language)
+        names = self.figures.parts(_subject(row) for row in rows)
         return say(N_("{count}: {parts}; {worst}."), count=counted, parts=names, worst=worst_words)
 
     def _most_worn(self, row: Row) -> str:
@@ -188,7 +188,7 @@ class _Teller:
         return self._say_row(N_("Most worn: {part}, {worn}, {stage}."), row, stage=words)
 
     def _say_row(self, pattern: str, row: Row, **places: str) -> str:
-        part = labels.part(_subject(row), self.figures.language)
+        part = self.figures.part(_subject(row))
         return self.figures.language.say(pattern, part=part, worn=worn.with_interval(row, self.figures), **places)
 
     # --- the sides ---
@@ -234,7 +234,7 @@ class _Teller:
         if len({(row.component, row.side) for row in unseen}) > NAMED:
             yield language.count(*UNSEEN, len(unseen), share=share)
         else:
-            names = labels.parts((_subject(row) for row in unseen), language)
+            names = self.figures.parts(_subject(row) for row in unseen)
             yield language.say(N_("Not seen: {parts}; what was seen is {share} of the cost."), parts=names, share=share)
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.bushing import life_used
 from tracksworn.assessment.model import Basis, Comparison, Row, Stage, Turning
 from tracksworn.assessment.stages import reaches, stage
 from tracksworn.documents.words import labels
@@ -71,22 +72,29 @@ def _bound_words(row: Row, language: Language) -> str:
     return name if reached is Stage.FIRST_HALF else language.say(N_("{stage} at most"), stage=name)
 
 
-def turning_words(turning: Turning, life_used: float | None, figures: Figures) -> str:
+def turning_words(row: Row, turning: Turning, figures: Figures) -> str:
     """Which side of a bushing wears and how much of its life is used: `first side, life used 31 %`."""
-    language = figures.language
+    say = figures.language.say
     if not turning.known:
-        side = language.say(N_("side unknown, no turn counted"))
-    elif turning.made == 0 and turning.allowed == 0:
-        side = language.say(N_("not to be turned"))
+        side = say(N_("side unknown, no turn counted"))
+    elif turning.allowed == 0:
+        side = say(N_("not to be turned"))
     elif turning.made == 0:
-        side = language.say(N_("first side"))
+        side = say(N_("first side"))
     elif turning.made >= turning.allowed:
-        side = language.say(N_("second side, no turn left"))
+        side = say(N_("second side, no turn left"))
     else:
-        side = language.say(N_("second side"))
-    if life_used is None:
-        return side
-    return language.say(N_("{side}, life used {life}"), side=side, life=figures.share(life_used))
+        side = say(N_("second side"))
+    life = _life(row, turning, figures)
+    return say(N_("{side}, life used {life}"), side=side, life=life) if life else side
+
+
+def _life(row: Row, turning: Turning, figures: Figures) -> str:
+    """Life used; of an estimate its range, as the middle alone would be finer than it is known."""
+    if row.estimate is not None:
+        ends = [None if end is None else 100.0 * life_used(turning, end) for end in (row.low, row.high)]
+        return figures.interval(*ends) + NO_BREAK + "%"
+    return "" if row.life_used is None else figures.share(row.life_used)
 
 
 def lost_words(row: Row, means: LimitMeans | None, language: Language) -> str:
