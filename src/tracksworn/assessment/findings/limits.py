@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from tracksworn.assessment.findings.rubber import corded_sides
 from tracksworn.assessment.findings.telling import finding, part_of, reading, readings, several
 from tracksworn.assessment.findings.troubles import Ailing, Trouble, ailing, reasons, told_as
 from tracksworn.assessment.model import Basis, PlaceFigure, Row, Single, Stage
@@ -147,8 +148,10 @@ def _lost(so_far: SoFar, parts: tuple[Ailing, ...]) -> str:
 
 def _told_elsewhere(so_far: SoFar, row: Row) -> bool:
     beside_worse = row.component in ROLLERS and any(part.what is row.component for part in _told_past(so_far))
+    ails = any(part.part == part_of(row) for part in ailing(so_far))
+    corded = row.component is Component.LUG and row.side in corded_sides(so_far)
     own_check = can_be_turned(row) or (row.component is Component.SHOE and has_grouser(so_far))
-    return beside_worse or own_check or _worst_joint(so_far, row)[1] is not None
+    return ails or corded or beside_worse or own_check or _worst_joint(so_far, row)[1] is not None
 
 
 def _near(code: str, so_far: SoFar, rows: list[Row]) -> Finding:

@@ -84,7 +84,7 @@ def idler_on_bushing(so_far: SoFar) -> Iterator[Finding]:
 def clearances(so_far: SoFar, side: Side) -> tuple[Seen, ...]:
     """Where one looked for contact, saw none, and noted how much room there was."""
     return tuple(
-        Seen(index, one, subject_of(one))
+        Seen(index, one, subject_of(so_far, one))
         for index, one in enumerate(so_far.inspection.observations)
         if Sign.FLANGE_CONTACT in one.seen and one.grade is Grade.NONE and one.size is not None and one.at.side is side
     )

@@ -7,6 +7,7 @@ from tracksworn.assessment.findings.telling import finding, several
 from tracksworn.assessment.model import Comparison
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Points, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
+from tracksworn.assessment.stages import TIE
 from tracksworn.inspection.vocabulary import Component, Side
 
 
@@ -22,8 +23,8 @@ def sides_differ(so_far: SoFar) -> Iterator[Finding]:
         if ahead:
             because = [difference(entry) for entry in ahead]
             amounts: dict[str, Amount] = {
-                "parts": several(Subject(entry.component, side) for entry in ahead),
-                "other": side.other,
+                "side": side,
+                "parts": several(Subject(entry.component) for entry in ahead),
             }
             yield finding("sides-differ", Severity.WATCH, because, amounts=amounts)
 
@@ -40,10 +41,12 @@ def difference(entry: Comparison) -> Saying:
     about = tuple(Subject(entry.component, side) for side in Side)
     within = None if entry.delta is None or entry.delta_high is None else entry.delta_high - entry.delta
     amounts: dict[str, Amount] = {"part": Subject(entry.component), "delta": Points(entry.delta or 0.0, within)}
-    if entry.pairs > 1 or entry.left is None or entry.right is None:
+    if entry.pairs > 1:
         return Saying("delta-in-the-mean", about, amounts | {"pairs": entry.pairs})
-    figures = {"left": Percent(entry.left.percent_worn), "right": Percent(entry.right.percent_worn)}
-    return Saying("delta", about, amounts | figures)
+    left, right = (figure.percent_worn if figure else None for figure in (entry.left, entry.right))
+    if left is None or right is None or abs(left - right - (entry.delta or 0.0)) > TIE:
+        return Saying("delta-at-one-place", about, amounts)
+    return Saying("delta", about, amounts | {"left": Percent(left), "right": Percent(right)})
 
 
 def _is_dry(so_far: SoFar, entry: Comparison, side: Side) -> bool:

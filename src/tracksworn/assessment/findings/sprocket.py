@@ -10,7 +10,6 @@ from tracksworn.assessment.findings.chain import OILED, WEARS_INSIDE
 from tracksworn.assessment.findings.telling import (
     finding,
     observations,
-    on,
     part_of,
     reading,
     seen,
@@ -95,12 +94,12 @@ def in_step(so_far: SoFar) -> Iterator[Finding]:
 
 
 def teeth(so_far: SoFar) -> Iterator[Finding]:
-    """Teeth drawn to a point, thin at the base, or worn at the face.
+    """Teeth drawn to a point, thin at the base, or worn at the face; told with a sprocket out of step where it is.
 
     Source: TM 5-3805-280-10, p. 21-16, read: wear of the tip does not count until it reaches the contact face. Common
     practice, no source: teeth draw to a point as they wear, and the thickness at the base tells more than the tip.
     """
-    told = seen(so_far, TEETH)
+    told = tuple(one for one in seen(so_far, TEETH) if one.side not in _sides_out_of_step(so_far))
     if told:
         parts = several(one.part for one in told)
         yield finding(
@@ -145,21 +144,26 @@ def _out_of_step(so_far: SoFar, step: Step) -> Iterator[Finding]:
     if not pairs:
         return
     partner = pairs[0].partner.component
-    packed = [
-        one for pair in pairs for one in on(pair.sprocket.side, seen(so_far, {Sign.PACKED}, {Component.SPROCKET}))
-    ]
+    beside = [*seen(so_far, TEETH), *seen(so_far, {Sign.PACKED}, {Component.SPROCKET})]
+    there = tuple(dict.fromkeys(one for one in beside if one.side in {pair.sprocket.side for pair in pairs}))
     because: list[Saying] = []
     for pair in pairs:
         because += [reading(so_far, pair.sprocket), reading(so_far, pair.partner), _apart(pair)]
         because += _fitted_apart(so_far, pair)
-    because += observations(dict.fromkeys(packed))
+    because += observations(there)
     yield finding(
         f"sprocket-{step}-of-{partner}" if step is Step.AHEAD else f"sprocket-{step}-{partner}",
         Severity.WATCH,
         because,
         amounts={"parts": several(part_of(pair.sprocket) for pair in pairs)},
-        seen_there=packed,
+        seen_there=there,
     )
+
+
+def _sides_out_of_step(so_far: SoFar) -> frozenset[Side | None]:
+    apart = (Step.AHEAD, Step.BEHIND)
+    pairs = (pair for pair in pairs_of(so_far) if pair.step(so_far.assumed.out_of_step) in apart)
+    return frozenset(pair.sprocket.side for pair in pairs)
 
 
 def _apart(pair: Pair) -> Saying:

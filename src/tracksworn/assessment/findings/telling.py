@@ -8,7 +8,7 @@ from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Sayi
 from tracksworn.assessment.scale import Scale, scale_for
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.model import Observation
-from tracksworn.inspection.vocabulary import CHAINS, Component, Grade, ObservedPlace, PartPlace, Side, Sign
+from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Grade, ObservedPlace, PartPlace, Side, Sign
 
 Part = Component | ObservedPlace
 
@@ -38,7 +38,7 @@ class Seen:
 def observed(so_far: SoFar) -> tuple[Seen, ...]:
     """All that was seen, without what was looked for and not found."""
     return tuple(
-        Seen(index, observation, subject_of(observation))
+        Seen(index, observation, subject_of(so_far, observation))
         for index, observation in enumerate(so_far.inspection.observations)
         if observation.grade is not Grade.NONE
     )
@@ -53,10 +53,13 @@ def seen(so_far: SoFar, signs: Collection[Sign], at: Collection[Part] | None = N
     )
 
 
-def subject_of(observation: Observation) -> Subject:
-    """The part that an observation speaks of."""
+def subject_of(so_far: SoFar, observation: Observation) -> Subject:
+    """The part that an observation speaks of; a roller alone on its side is number 1 without being called so."""
     spot = observation.at
-    return Subject(spot.part or Topic.MACHINE, spot.side, spot.number, spot.place)
+    number = spot.number
+    if number is None and spot.side is not None and isinstance(spot.part, Component) and spot.part in ROLLERS:
+        number = 1 if len(so_far.rows(spot.part, spot.side)) == 1 else None
+    return Subject(spot.part or Topic.MACHINE, spot.side, number, spot.place)
 
 
 def on(side: Side, all_seen: Iterable[Seen]) -> tuple[Seen, ...]:
@@ -139,7 +142,7 @@ def reading(so_far: SoFar, row: Row) -> Saying:
         "worn": worn(row),
     }
     if row.component in CHAINS and row.readings > 1:
-        return Saying("measured-joints", (part,), amounts | {"joints": row.readings})
+        return Saying("measured-mean", (part,), amounts | {"readings": row.readings})
     return Saying("measured", (part,), amounts)
 
 

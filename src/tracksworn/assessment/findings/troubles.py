@@ -50,7 +50,7 @@ _ON_WHEELS: Final = {Sign.LEAK: Trouble.LEAK, Sign.END_PLAY: Trouble.END_PLAY, S
 
 @dataclass(frozen=True, slots=True)
 class Ailing:
-    """One part, what ails it, what was seen of that, and its row where it is past its limit."""
+    """One part, what ails it, what was seen of that, and its row where it is near its limit or past it."""
 
     part: Subject
     troubles: frozenset[Trouble]
@@ -65,9 +65,10 @@ class Ailing:
 
 def ailing(so_far: SoFar) -> tuple[Ailing, ...]:
     """All ailing parts: those past their limit in the order of the rows, then the others as they were observed."""
-    rows = {part_of(row): row for row in so_far.components if is_past_limit(row)}
+    rows = {part_of(row): row for row in so_far.components if reaches(row.counted or 0.0, 80.0)}
     watched = seen(so_far, {*_ANYWHERE, *_ON_WHEELS})
-    parts = dict.fromkeys([*rows, *(whole(so_far, one.part) for one in watched)])
+    past = [part for part, row in rows.items() if is_past_limit(row)]
+    parts = dict.fromkeys([*past, *(whole(one.part) for one in watched)])
     found = (_at(so_far, part, rows.get(part), watched) for part in parts)
     return tuple(part for part in found if part.troubles)
 
@@ -82,19 +83,14 @@ def told_as(so_far: SoFar, trouble: Trouble) -> Iterator[tuple[Ailing, ...]]:
 
 
 def reasons(so_far: SoFar, parts: tuple[Ailing, ...]) -> tuple[Saying, ...]:
-    """The figures of the parts past their limit, then what was seen of them, the gravest first."""
+    """The figures of the parts near their limit or past it, then what was seen of them, the gravest first."""
     rows = [each.row for each in parts if each.row is not None]
     return readings(so_far, rows) + observations(one for each in parts for one in each.seen)
 
 
-def whole(so_far: SoFar, part: Subject) -> Subject:
-    """The part without the place on it; a roller that is alone on its side is number 1 without being called so."""
-    alone = (
-        part.what in ROLLERS
-        and part.side is not None
-        and len([row for row in so_far.components if (row.component, row.side) == (part.what, part.side)]) == 1
-    )
-    return Subject(part.what, part.side, 1 if alone else part.number)
+def whole(part: Subject) -> Subject:
+    """The part without the place on it."""
+    return Subject(part.what, part.side, part.number)
 
 
 def is_too_much_end_play(so_far: SoFar, one: Seen) -> bool:
@@ -123,10 +119,10 @@ def is_destroyed(so_far: SoFar, row: Row) -> bool:
 
 
 def _at(so_far: SoFar, part: Subject, row: Row | None, watched: tuple[Seen, ...]) -> Ailing:
-    by_observation = {one: _troubles(so_far, one) for one in watched if whole(so_far, one.part) == part}
+    by_observation = {one: _troubles(so_far, one) for one in watched if whole(one.part) == part}
     there = tuple(one for one, troubles in by_observation.items() if troubles)
     troubles = frozenset[Trouble]().union(*by_observation.values())
-    if row is not None:
+    if row is not None and is_past_limit(row):
         troubles |= {Trouble.DESTROYED if is_destroyed(so_far, row) else Trouble.PAST_LIMIT}
     return Ailing(part, troubles, there, row)
 

@@ -6,9 +6,9 @@ from datetime import date
 from typing import Final
 
 from tracksworn.assessment.findings.codes import CODES
-from tracksworn.assessment.sayings import Amount, Finding, Severity
+from tracksworn.assessment.sayings import Amount, Finding, Length, Severity
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import Figures
+from tracksworn.documents.words.figures import Figures, deserved
 from tracksworn.documents.words.findings import as_seen, chain, evidence, frame, limits, shoes, wheels
 from tracksworn.documents.words.findings.limits import LOOK_FOR
 from tracksworn.documents.words.findings.reasons import REASONS
@@ -50,7 +50,7 @@ def say_finding(finding: Finding, speak: Figures) -> FindingWords:
     return FindingWords(
         title=_say(WORDS[finding.code].title, finding.amounts, speak),
         reasons=tuple(reasons),
-        advice=_say(ADVICE[finding.advice.code], finding.advice.amounts, speak),
+        advice=_say(ADVICE[finding.advice.code], {**finding.amounts, **finding.advice.amounts}, speak),
         look_for=None if look_for is None else speak.language.say(look_for),
     )
 
@@ -61,10 +61,18 @@ def catalogue() -> tuple[Entry, ...]:
 
 
 def _say(sentence: Sentence, amounts: Mapping[str, Amount], speak: Figures) -> str:
-    places = {name: _text(amount, speak) for name, amount in amounts.items()}
+    lengths = tuple(one.mm for one in amounts.values() if isinstance(one, Length) and one.decimals is None)
+    places = {name: _text(_alike(amount, lengths), speak) for name, amount in amounts.items()}
     if isinstance(sentence, str):
         return labels.opening(speak.language.say(sentence, **places))
     return labels.opening(speak.language.count(*sentence, number_of(amounts), **places))
+
+
+def _alike(amount: Amount, lengths: tuple[float, ...]) -> Amount:
+    """Lengths of one sentence have the decimals that all of them deserve together."""
+    if isinstance(amount, Length) and amount.decimals is None:
+        return Length(amount.mm, deserved(lengths))
+    return amount
 
 
 def _text(amount: Amount, speak: Figures) -> str:

@@ -92,7 +92,7 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "links-short": N_("Ask whether links were taken out. If so, adjuster and sag look better than they are."),
     "links-over": N_("Count again, and check that the chart is of this track group."),
     "master-joint-loose": N_(
-        "Do not drive on it. Only a licensed technician opens it, by the maker's manual: a parted chain runs off its wheels."
+        "Do not drive on it. Only a licensed technician opens it, by the maker's manual: a parted chain runs away."
     ),
     "pin-walk": N_(
         "Have the joint rebuilt with new links; a pin pressed back walks out again. Never hammer a hardened pin."

@@ -76,7 +76,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
 }
 
 ADVICE: Final[Mapping[str, Sentence]] = {
-    "cracked": N_("Stop and ask. Do not work on it before a licensed technician has judged it by the maker's manual."),
+    "cracked": N_("Stop and ask. No work before a licensed technician has judged the crack by the maker's manual."),
     "frame-cracked": N_(
         "Stop and ask. Block the machine; no weld, heat or hammer near spring or adjuster. "
         "The maker's manual says what may be repaired."

@@ -44,8 +44,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "sides-differ": Words(
         "one side further worn than the other, told once for all components in which it leads",
-        (N_("{parts} is worn further than the {other}"), N_("{parts} are worn further than the {other}")),
-        by_component=True,
+        N_("The {side} side is worn further: {parts}"),
     ),
 }
 
@@ -54,10 +53,20 @@ ADVICE: Final[Mapping[str, Sentence]] = {
         "Stop, and replace before the machine works again: at this size the chart expects it to fail in use."
     ),
     "past-limit-and-leaking": N_("Replace before the machine works again; neither a shell nor a seal alone pays now."),
-    "past-limit": N_("Judge with the maker's manual whether it may go on working; price a replacement now."),
-    "past-limit-turn": N_("It can no longer be turned. Price a replacement, and ask the manual before it works on."),
-    "past-limit-rebuild": N_("It can no longer be rebuilt at a fair price. Price a replacement before it works on."),
-    "past-limit-replace": N_("Replacement is due. Plan it before the next job, and measure what runs on it."),
+    "past-limit": N_("Price a replacement now; whether the machine may work on until then, the maker's manual says."),
+    "past-limit-turn": (
+        N_("It can no longer be turned. Price a replacement; the maker's manual says whether the machine may work on."),
+        N_(
+            "They can no longer be turned. Price replacements; the maker's manual says whether the machine may work on."
+        ),
+    ),
+    "past-limit-rebuild": (
+        N_("It can no longer be rebuilt at a fair price. Price a replacement before the machine works on."),
+        N_("They can no longer be rebuilt at a fair price. Price replacements before the machine works on."),
+    ),
+    "past-limit-replace": N_(
+        "Replacement is due. Plan it before the next job, and measure what runs against the worn part."
+    ),
     "near-limit": N_("Order parts and book the shop now, and measure again within a month's work."),
     "grouser-low": N_(
         "Weld new bars on or replace the shoes while the plates are sound; low bars spin and wear the rest."

@@ -9,7 +9,7 @@ from tracksworn.documents.words.language import N_
 REASONS: Final[Mapping[str, Sentence]] = {
     # readings
     "measured": N_("{part}: {size}, limit {limit}, worn {worn}."),
-    "measured-joints": N_("{part}: {size} in the mean of {joints} joints, limit {limit}, worn {worn}."),
+    "measured-mean": N_("{part}: {size} in the mean of {readings} readings, limit {limit}, worn {worn}."),
     "judged": N_("{part}: worn {worn} by eye."),
     "judged-together": N_("{parts}: worn {worn} by eye."),
     "worn-together": N_("{parts}: worn {least} to {most}."),
@@ -20,6 +20,7 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "further-joint": N_("One more joint may read up to {worn}."),
     "delta": N_("{part}: {left} left, {right} right; left less right {delta} points."),
     "delta-in-the-mean": N_("{part}: left less right {delta} points, in the mean of {pairs} places."),
+    "delta-at-one-place": N_("{part}: left less right {delta} points, at the one place seen on both sides."),
     # observations
     "seen": N_("{part}: {signs}."),
     "seen-graded": N_("{part}: {signs}, {grade}."),

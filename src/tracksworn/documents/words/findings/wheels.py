@@ -108,31 +108,31 @@ FINDINGS: Final[Mapping[str, Words]] = {
 
 ADVICE: Final[Mapping[str, Sentence]] = {
     "sprocket-ahead-of-bushing": N_(
-        "Renew it before bushings are turned or replaced: worn teeth spoil new ones. Look for packing."
+        "Renew before the bushings are turned or replaced: worn teeth spoil new ones. Look for packing."
     ),
     "sprocket-behind-bushing": N_(
-        "Ask when it went on. A young sprocket on worn bushings takes on their wear; measure both again."
+        "Ask when the sprocket went on. A young one on worn bushings takes on their wear; measure both again."
     ),
     "sprocket-ahead-of-pitch": N_(
-        "Renew it with the chain, and look for packing between the teeth, which wears them faster."
+        "Renew with the chain, and look for packing between the teeth, which wears them faster."
     ),
     "sprocket-behind-pitch": N_(
-        "Ask when it went on. A stretched chain rides high on its teeth and wears them at its own rate."
+        "Ask when the sprocket went on. A stretched chain rides high on its teeth and wears them at its own rate."
     ),
-    "sprocket-in-step": N_("Replace it with the chain or the turn: a new chain on a worn sprocket wears at its rate."),
+    "sprocket-in-step": N_("Replace with the chain or the turn: a new chain on a worn sprocket wears at its rate."),
     "sprocket-teeth-worn": N_(
         "Measure the thickness at the base. Wear of the tip does not count until it reaches the contact face."
     ),
-    "roller-leak": N_("Check its oil and how it turns, and replace it before it runs dry; look at its neighbours too."),
-    "idler-leak": N_("Check its oil and how it turns; have it resealed while its bearings are sound."),
+    "roller-leak": N_("Check oil and free turning, and replace before it runs dry; look at the neighbours too."),
+    "idler-leak": N_("Check oil and free turning; reseal while the bearings are sound."),
     "final-drive-leak": N_(
         "Check the oil level before the machine moves, and have the seal seen to: the gears run in that oil."
     ),
     "seized": N_(
-        "Do not work on: free it or replace it, with the machine blocked. The chain slides over it and wears both."
+        "Do not work on. Free or replace it with the machine blocked: the chain slides over it and wears both."
     ),
-    "flat-spot": N_("Clean it out and see that it turns under the chain; if it does not, replace it."),
-    "end-play": N_("Replace or rebuild it before the seal lets go; oil goes next."),
+    "flat-spot": N_("Clean round it and see that it turns under the chain; replace what does not."),
+    "end-play": N_("Replace or rebuild before the seal lets go; oil goes next."),
     "flange-on-pin-boss": N_(
         "A trace of contact is ordinary. More means far worn rail and rollers: judge both before either is renewed."
     ),
