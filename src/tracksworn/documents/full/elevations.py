@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from tracksworn.documents.drawing.elevation.elevation import draw_elevation
+from tracksworn.documents.drawing.elevation.draw import draw_elevation
 from tracksworn.documents.drawing.elevation.sides import (
     AdjusterTravel,
     ElevationResult,

@@ -1,5 +1,7 @@
 """Findings with their words, photos and sections."""
 
+from typing import Final
+
 from tracksworn.assessment.sayings import Finding
 from tracksworn.documents.drawing.profiles.profile import Profile
 from tracksworn.documents.full.context import Context
@@ -10,6 +12,21 @@ from tracksworn.documents.words import labels
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.vocabulary import Component
+
+NO_WEAR: Final = frozenset(
+    {
+        "not-seen",
+        "hours-by-word",
+        "assumed-decides",
+        "chart-stands-in",
+        "gauge-past-calibration",
+        "another-make",
+        "adapted-part",
+        "seen-packed",
+        "seen-slight",
+    }
+)
+"""Findings that speak of evidence or of what hides the wear, beside which a section would say nothing."""
 
 
 def findings_and_sections(context: Context) -> tuple[tuple[FindingView, ...], tuple[Profile, ...]]:
@@ -38,7 +55,7 @@ def _finding(
         look_for=said.look_for or "",
         photos=_photos(finding, shown_photos, context),
         observations=_observations(finding, context),
-        profile=section_of(finding.about, shown_components, context),
+        profile=None if finding.code in NO_WEAR else section_of(finding.about, shown_components, context),
     )
 
 

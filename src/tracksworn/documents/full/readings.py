@@ -7,7 +7,7 @@ from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.view import AssumedView, InstrumentView, Labelled, ReadingView
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import DASH, NO_BREAK
+from tracksworn.documents.words.figures import DASH, NO_BREAK, as_written
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.model import Instrument, JointTemperatures, Reading
 from tracksworn.inspection.values import ByEye, ByPlace, ByPosition, Estimate, NotSeen, SideReading, Sizes, Value
@@ -33,16 +33,29 @@ def _side(reading: Reading, side: Side, context: Context) -> Iterator[ReadingVie
     said = reading.sides[side]
     if said is None:
         return
+    kept = written_decimals(reading)
     for place, position, value in _values(said):
         number = 1 if position is None and reading.component in context.figures.lone else position
         subject = Subject(reading.component, side, number, place)
         yield ReadingView(
             part=labels.opening(context.figures.part(subject)),
-            values=_said(value, context),
+            values=_said(value, kept, context),
             at=_joints(reading, side, value, context),
             gauge=reading.gauge[side] or "" if isinstance(value, Sizes) else "",
             basis=_basis(value),
         )
+
+
+def written_decimals(reading: Reading) -> int:
+    """The decimals with which all sizes of a component, both sides, say what was read."""
+    sizes = [
+        value
+        for side in Side
+        if (said := reading.sides[side]) is not None
+        for _, _, value in _values(said)
+        if isinstance(value, Sizes)
+    ]
+    return max((as_written(one) for one in sizes), default=0)
 
 
 def _values(said: SideReading) -> Iterator[tuple[PartPlace | None, int | None, Value]]:
@@ -59,10 +72,10 @@ def _values(said: SideReading) -> Iterator[tuple[PartPlace | None, int | None, V
         yield None, None, said
 
 
-def _said(value: Value, context: Context) -> str:
+def _said(value: Value, kept: int, context: Context) -> str:
     match value:
         case Sizes():
-            return context.figures.as_taken(value)
+            return context.figures.as_taken(value, kept)
         case ByEye():
             estimate = context.figures.estimate(value) + NO_BREAK + "%"
             return context.say(N_("by eye {estimate}"), estimate=estimate)
@@ -181,15 +194,20 @@ def assumed(context: Context) -> tuple[AssumedView, ...]:
     return (*lettered, *(AssumedView("", words) for words in _unlettered(context)))
 
 
+def _points(value: float, context: Context) -> str:
+    points = context.figures.exact(value)
+    return context.language.count(N_("{points} point"), N_("{points} points"), 1 if value == 1.0 else 2, points=points)
+
+
 def _assumed_words(value: AssumedValue, context: Context) -> str:
-    table, say, exact = context.assessment.assumptions, context.say, context.figures.exact
+    table, say = context.assessment.assumptions, context.say
     match value:
         case AssumedValue.INSPECTOR:
-            return say(N_("inspector: {points} points, one error for both sides"), points=exact(table.inspector))
+            return say(N_("inspector: {points}, one error for both sides"), points=_points(table.inspector, context))
         case AssumedValue.SEAT:
-            return say(N_("seat of the gauge: {points} points"), points=exact(table.seat))
+            return say(N_("seat of the gauge: {points}"), points=_points(table.seat, context))
         case AssumedValue.SPREAD:
-            return say(N_("joint to joint: {points} points, no spread in the chart"), points=exact(table.spread))
+            return say(N_("joint to joint: {points}, no spread in the chart"), points=_points(table.spread, context))
         case AssumedValue.INSTRUMENT:
             return say(N_("instrument: ± {size}, no accuracy known"), size=_small(table.instrument, context))
         case AssumedValue.IMPACT:
@@ -197,10 +215,10 @@ def _assumed_words(value: AssumedValue, context: Context) -> str:
 
 
 def _unlettered(context: Context) -> Iterator[str]:
-    table, figures = context.assessment.assumptions, context.figures
+    table = context.assessment.assumptions
     estimates = [row.estimate for row in context.assessment.components if row.estimate is not None]
     if any(estimate.kind is Estimate.ABOUT for estimate in estimates):
-        yield context.say(N_("by eye, about: ± {points} points"), points=figures.exact(table.about))
+        yield context.say(N_("by eye, about: ± {points}"), points=_points(table.about, context))
     if context.assessment.overall.shares_from is SharesFrom.TYPICAL:
         yield context.say(N_("shares of cost: typical of the layout, as no chart gives them"))
 

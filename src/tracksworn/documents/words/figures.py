@@ -41,6 +41,8 @@ LEAST_DELTA: Final = 5
 NEAR: Final = 1e-9
 """How near to a boundary a figure is on it (ARITHMETIC.md, rule 4)."""
 MM_PER_INCH: Final = 25.4
+FINEST: Final = 4
+"""Decimals beyond which no size is printed."""
 
 
 @dataclass(frozen=True)
@@ -132,22 +134,13 @@ class Figures:
         kept = deserved(mm) if decimals is None else decimals
         return ", ".join(self.length(size, kept, unit=False) for size in mm) + self.unit
 
-    def as_taken(self, sizes: Sizes) -> str:
-        """Lengths as they were written, in their own unit, `-` for a gap: `131.2, –, 130.8 mm`, `6 15/16 in`."""
+    def as_taken(self, sizes: Sizes, decimals: int) -> str:
+        """Lengths as they were written, in their own unit, a dash for a gap: `131.2, –, 130.8 mm`, `6 15/16 in`."""
         values = [None if size is None else size / MILLIMETRES_PER[sizes.unit] for size in sizes.values]
-        return ", ".join(self._written(values, sizes.unit)) + THIN + sizes.unit
-
-    def _written(self, values: list[float | None], unit: Unit) -> list[str]:
-        """With as many decimals as say all of them; fractions where inches were read in fractions."""
         read = [value for value in values if value is not None]
-        kept = next((n for n in (0, 1, 2, 3) if all(abs(one - round(one, n)) < 1e-7 for one in read)), 4)
-        in_fractions = unit in (Unit.INCH, Unit.FOOT) and kept == 4
-        write = (
-            self._fraction
-            if in_fractions and all(map(_in_sixty_fourths, read))
-            else partial(self.number, decimals=kept)
-        )
-        return [DASH if value is None else write(value) for value in values]
+        in_fractions = sizes.unit in (Unit.INCH, Unit.FOOT) and decimals == FINEST and all(map(_in_sixty_fourths, read))
+        write = self._fraction if in_fractions else partial(self.number, decimals=decimals)
+        return ", ".join(DASH if value is None else write(value) for value in values) + THIN + sizes.unit
 
     def _fraction(self, value: float) -> str:
         whole, rest = divmod(Fraction(round(value * 64), 64), 1)
@@ -301,6 +294,12 @@ def deserved(mm: tuple[float, ...]) -> int:
         if all(abs(size - round(size, decimals)) < 1e-7 for size in mm):
             return decimals
     return 1
+
+
+def as_written(sizes: Sizes) -> int:
+    """The decimals, in their own unit, with which sizes were written; FINEST where that takes more than three."""
+    read = [size / MILLIMETRES_PER[sizes.unit] for size in sizes.measured]
+    return next((n for n in range(FINEST) if all(abs(one - round(one, n)) < 1e-7 for one in read)), FINEST)
 
 
 def _in_sixty_fourths(value: float) -> bool:
