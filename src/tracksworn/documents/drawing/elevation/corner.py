@@ -1,0 +1,121 @@
+"""The outer upper corner: the side's name and the chain's bars, which cannot stand at any one place of the chain."""
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+from shapely.geometry import box
+from shapely.geometry.base import BaseGeometry
+
+from tracksworn.assessment.model import Stage
+from tracksworn.documents.drawing.elevation.boxes import Box, around, text_box
+from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
+from tracksworn.documents.drawing.elevation.gauges import paint
+from tracksworn.documents.drawing.elevation.sides import SideElevation
+from tracksworn.documents.drawing.gauge import Gauge
+from tracksworn.documents.drawing.inks import INK, LABEL
+from tracksworn.documents.drawing.plain import Line, Shape, Stroke, Text
+from tracksworn.documents.drawing.type import text_width
+from tracksworn.inspection.vocabulary import Side
+
+_LENGTH: Final = 26.0  # of a bar
+_THICK: Final = 2.5
+_ROW: Final = 4.1
+_AIR: Final = 2.6  # between name, bar and figure
+_LIMIT: Final = Stroke(0.5, INK)
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A bar of metal: its outer end is the working face, its inner end the limit."""
+
+    left: float
+    top: float
+
+    def _at(self, depth: float) -> float:
+        return self.left + _LENGTH * depth
+
+    def outline(self) -> tuple[Shape, ...]:
+        """The whole of it as new."""
+        return self.shapes(0, 1)
+
+    def area(self, start: float, end: float) -> BaseGeometry:
+        """What lies between two depths."""
+        return box(self._at(start), self.top, self._at(end), self.top + _THICK)
+
+    def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
+        """Its outline."""
+        a, b, low = self._at(start), self._at(end), self.top + _THICK
+        return (Line(((a, self.top), (b, self.top), (b, low), (a, low)), closed=True),)
+
+    def edge(self, depth: float) -> tuple[Shape, ...]:
+        """A stroke across, a little longer than the bar is thick at the limit."""
+        over = 0.4 if depth == 1 else 0.0
+        return (Line(((self._at(depth), self.top - over), (self._at(depth), self.top + _THICK + over))),)
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """What stands in the corner, in the sheet's mm."""
+
+    texts: tuple[Text, ...]
+    bars: tuple[tuple[Bar, Gauge], ...]
+    boxes: tuple[Box, ...]  # of the heading and of the bars, what of the two there is
+
+    @property
+    def bottom(self) -> float:
+        """How far down it reaches."""
+        return max((box.bottom for box in self.boxes), default=0.0)
+
+
+def corner(side: SideElevation) -> Corner:
+    """The corner of this side at the top of the sheet, at left on the left side and at right on the right one."""
+    heading = _heading(side)
+    top = 7.2 if heading else 0.4
+    bars, texts = _bars(side, top)
+    groups = (heading, texts)
+    boxes = tuple(around(map(text_box, group)) for group in groups if group)
+    return Corner((*heading, *texts), bars, boxes)
+
+
+def draw_corner(canvas: Canvas, it: Corner) -> None:
+    """The bars."""
+    for bar, gauge in it.bars:
+        paint(canvas, Layer.GROUND, bar, gauge, _LIMIT)
+
+
+def _heading(side: SideElevation) -> tuple[Text, ...]:
+    words = side.words
+    if not words.title:
+        return ()
+    at_right = side.side is Side.RIGHT
+    edge, step = (side.width, -1) if at_right else (0.0, 1)
+    title = Text((edge, 4.2), words.title, 11, 600, INK, "end" if at_right else "start")
+    if not words.note:
+        return (title,)
+    beside = edge + step * (text_width(title) + 3.2)
+    return (title, Text((beside, 4.2), words.note, 6.6, 400, LABEL, "end" if at_right else "start"))
+
+
+def _bars(side: SideElevation, top: float) -> tuple[tuple[tuple[Bar, Gauge], ...], tuple[Text, ...]]:
+    shown = [(name, side.worn[part]) for part, name in side.words.bars.items() if part in side.worn]
+    if not shown or side.small:
+        return (), ()
+    names = [Text((0, 0), name, 7.1, 600) for name, _ in shown]
+    figures = [_figure(gauge, side.words.not_seen) for _, gauge in shown]
+    middle = max(map(text_width, names)) + _AIR
+    whole = middle + _LENGTH + _AIR + max(map(text_width, figures))
+    left = side.width - whole if side.side is Side.RIGHT else 0.0
+    caption = [Text((left, top + 2.2), side.words.chain, 6.6, 400, LABEL)] if side.words.chain else []
+    first = top + (3.9 if caption else 0.0)
+    texts, bars = list(caption), []
+    for row, (name, figure, (_, gauge)) in enumerate(zip(names, figures, shown, strict=True)):
+        y = first + _ROW * row
+        bars.append((Bar(left + middle, y), gauge))
+        texts += [replace(name, at=(left, y + 2.1)), replace(figure, at=(left + whole, y + 2.2))]
+    return tuple(bars), tuple(texts)
+
+
+def _figure(gauge: Gauge, not_seen: str) -> Text:
+    if not gauge.seen:
+        return Text((0, 0), not_seen, 6.6, 400, LABEL, "end")
+    return Text((0, 0), gauge.figure, 8.0, 700 if gauge.stage is Stage.PAST_LIMIT else 600, INK, "end")
