@@ -20,9 +20,9 @@ REPEATS = (N_("{n} reading"), N_("mean of {n} readings"))
 
 
 def part_rows(context: Context) -> tuple[PartRow, ...]:
-    """A row for every component of the assessment, in its order."""
-    components = dict.fromkeys(row.component for row in context.assessment.components)
-    return tuple(_part_row(component, context) for component in components)
+    """A row for every component of the assessment, in the trade's order."""
+    components = {row.component for row in context.assessment.components}
+    return tuple(_part_row(component, context) for component in Component if component in components)
 
 
 def governing(component: Component, side: Side, context: Context) -> Row | None:
@@ -131,7 +131,9 @@ def _reading(row: Row, context: Context) -> str:
 
 def _details(row: Row, context: Context) -> list[str]:
     """What stands under a reading: place and number of readings, the worst joint, the position."""
-    details = []
+    details: list[str] = []
+    if row.basis is Basis.NOT_SEEN:
+        return details
     if row.position is not None and len(context.assessment.rows(row.component, row.side)) > 1:
         details.append(context.say(N_("roller {number}"), number=str(row.position)))
     sampled = _sampled(row, context)

@@ -31,6 +31,10 @@ UNSEEN = (
     N_("{n} part was not seen; what was seen is {share} of the cost."),
     N_("{n} parts were not seen; what was seen is {share} of the cost."),
 )
+NO_DIFFERENCE = (
+    N_("No difference between the sides is shown in the one component that could be compared."),
+    N_("No difference between the sides is shown in the {n} components that could be compared."),
+)
 MORE_WORN = {
     Side.LEFT: N_("The left side is more worn than the right: {parts}."),
     Side.RIGHT: N_("The right side is more worn than the left: {parts}."),
@@ -197,7 +201,7 @@ class _Teller:
         entries = [entry for entry in self.assessment.sides if entry.delta is not None]
         differing = sorted((entry for entry in entries if entry.differs), key=lambda entry: -abs(entry.delta or 0.0))
         if entries and not differing:
-            yield self.figures.language.say(N_("No difference between the sides is shown."))
+            yield self.figures.language.count(*NO_DIFFERENCE, len(entries))
         yield from self._ahead(Side.LEFT, [entry for entry in differing if (entry.delta or 0.0) > 0.0])
         yield from self._ahead(Side.RIGHT, [entry for entry in differing if (entry.delta or 0.0) < 0.0])
 
