@@ -1,0 +1,57 @@
+"""What README.md and DEVELOPERS.md say is true of the tree."""
+
+import re
+from pathlib import Path
+
+import click
+import pytest
+
+import tracksworn
+from tracksworn.cli.main import tracksworn as commands
+from tracksworn.inspection.reading import check
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+SAMPLES = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda sample: sample.partition("\n")[0])
+def test_a_sample_has_no_fault(sample: str, tmp_path: Path) -> None:
+    file = tmp_path / "sample.yaml"
+    file.write_text(sample, encoding="utf-8")
+    assert check(file) == ()
+
+
+def test_samples_show_every_kind_that_an_inspector_writes() -> None:
+    assert [sample.split()[1] for sample in SAMPLES] == ["inspection", "wear", "letterhead"]
+
+
+def test_the_table_of_commands_is_the_list_of_commands() -> None:
+    rows = re.findall(r"^\| `tracksworn (\w+) ", README, re.MULTILINE)
+    assert sorted(rows) == sorted(commands.list_commands(click.Context(commands)))
+
+
+def test_the_table_of_demo_machines_is_the_list_of_them() -> None:
+    rows = set(re.findall(r"^\| `([A-Z]+-[\d-]+)` ", README, re.MULTILINE))
+    assert rows == {path.parent.name for path in (ROOT / "demo_inspections").glob("*/inspection.yaml")}
+
+
+@pytest.mark.parametrize("text", [README, DEVELOPERS], ids=["README", "DEVELOPERS"])
+def test_links_lead_to_files(text: str) -> None:
+    for target in re.findall(r"\]\(([^)]+)\)", text):
+        assert (ROOT / target).is_file(), target
+
+
+def test_paths_that_contributors_are_told_of_are_there() -> None:
+    named = re.findall(r"`([\w./]+?(?:\.py|/))`", DEVELOPERS)
+    package = ROOT / "src" / "tracksworn"
+    places = (ROOT, package, package / "assessment", package / "assessment/findings", package / "documents/full")
+    for name in named:
+        assert any((place / name).exists() for place in places), name
+
+
+def test_the_changelog_begins_with_this_version() -> None:
+    first = re.search(r"^## ([\d.]+)", (ROOT / "CHANGELOG.md").read_text(encoding="utf-8"), re.MULTILINE)
+    assert first is not None
+    assert first[1] == tracksworn.__version__
