@@ -84,5 +84,5 @@ def test_examples_of_prices_and_terms_are_whole_once_uncommented(layout: Layout,
     assert "\ncomponents:\n" in prices.read_text(encoding="utf-8")
     assert check(prices) == ()
     terms = tmp_path / "terms.yaml"
-    terms.write_text(starting_file("terms", layout).replace("  # ", "  "), encoding="utf-8")
+    terms.write_text(re.sub(r"(?m)^  # ", "  ", starting_file("terms", layout)), encoding="utf-8")
     assert check(terms) == ()
