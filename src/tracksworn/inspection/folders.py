@@ -8,8 +8,8 @@ from tracksworn.inspection.faults import Failed
 from tracksworn.inspection.written import Wrong, quoted
 
 
-def find(name: PurePosixPath, folder: Path, root: Path) -> Path:
-    """The file of that name, from `folder`, which must lie inside `root`; raises Wrong or Failed."""
+def find(name: PurePosixPath | str, folder: Path, root: Path | None) -> Path:
+    """The file of that name, from `folder`, which must lie inside `root` if one is given; raises Wrong or Failed."""
     path = folder / name
     try:
         real = path.resolve(strict=True)
@@ -20,7 +20,7 @@ def find(name: PurePosixPath, folder: Path, root: Path) -> Path:
         raise Failed(f"{path} cannot be read: {error.strerror}") from error
     except (OSError, RuntimeError, ValueError):  # a circle of links, a name that is too long
         raise Wrong(f"{quoted(str(name))} leads to no file") from None
-    if not real.is_relative_to(root.resolve()):
+    if root is not None and not real.is_relative_to(root.resolve()):
         raise Wrong(f"{quoted(str(name))} lies outside the folder {quoted(root.resolve().name)}, where it belongs")
     if not stat.S_ISREG(mode):
         raise Wrong(f"{quoted(str(name))} is no ordinary file")

@@ -1,5 +1,6 @@
 """One file, from its bytes to its type, whatever its kind."""
 
+import re
 from typing import TypeVar
 
 from tracksworn.inspection.file_types.base import FileType
@@ -13,6 +14,7 @@ from tracksworn.inspection.written import TOP, FaultList, Record, Text, one_of, 
 from tracksworn.inspection.yaml_source import read_yaml
 
 F = TypeVar("F", bound=FileType)
+_HEADER = re.compile(r"(inspection|wear chart|letterhead|prices|terms) [0-9]+")
 
 FILE_TYPES: dict[Kind, type[FileType]] = {
     Kind.INSPECTION: InspectionFile,
@@ -26,7 +28,19 @@ FILE_TYPES: dict[Kind, type[FileType]] = {
 def load(content: bytes, file_type: type[F], faults: FaultList) -> F | None:
     """The file as that type, or None where it does not even read as YAML. Every fault is noted."""
     record = read_yaml(content, faults)
-    return None if record is None else read_record(record, file_type, faults)
+    if record is None or _is_another_kind(record, file_type, faults):
+        return None
+    return read_record(record, file_type, faults)
+
+
+def _is_another_kind(record: Record, file_type: type[FileType], faults: FaultList) -> bool:
+    """A whole file of another kind or version is told once, not key by key."""
+    said = record.get("tracksworn")
+    wanted = next(kind.header for kind, known in FILE_TYPES.items() if known is file_type)
+    if not isinstance(said, Text) or said == wanted or not _HEADER.fullmatch(said):
+        return False
+    faults.add(said.mark, f"{quoted(said)} is another kind of file or version; `{wanted}` belongs here")
+    return True
 
 
 def read_record(record: Record, file_type: type[F], faults: FaultList) -> F:

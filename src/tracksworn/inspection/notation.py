@@ -11,7 +11,7 @@ from fractions import Fraction
 from tracksworn.inspection.numbers import number
 from tracksworn.inspection.values import ByEye, Estimate, NotSeen, Sizes, Temperatures, Value
 from tracksworn.inspection.vocabulary import MILLIMETRES_PER, Unit
-from tracksworn.inspection.written import Wrong, quoted
+from tracksworn.inspection.written import TightComma, Wrong, quoted
 
 _OTHER_UNITS = {
     **dict.fromkeys(("inch", "inches", "in.", "ins", '"', "''"), "in"),
@@ -37,6 +37,7 @@ _LENGTHS = tuple(unit.value for unit in Unit)
 _DEGREES = ("C", "F")
 _UNIT = re.compile(r"[^\d\s.,/+_-][^\d\s,]*\s*$")
 _ABSOLUTE_ZERO = -273.15
+TIGHT_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,9 +227,9 @@ def _no_unit(word: str, units: tuple[str, ...]) -> str:
 
 def refuse_tight_commas(text: str, start: int = 0) -> None:
     """Refuse a comma between two digits without a blank: it may be meant as a decimal mark."""
-    tight = re.search(r"(?<=[0-9]),(?=[0-9])", text)
+    tight = TIGHT_COMMA.search(text)
     if tight:
-        raise Wrong(
+        raise TightComma(
             "a comma between two digits may be a decimal comma; write a point (`92.5`), or a blank after a comma "
             "between two values",
             start + tight.start(),

@@ -3,6 +3,7 @@
 read the bytes → YAML with places → file types → rules within a file → rules between files → plain values
 """
 
+import os
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
@@ -55,24 +56,24 @@ class _Reader:
     """Reads one file and what it names; gathers digests and the faults of every file."""
 
     def __init__(self, path: Path) -> None:
-        self.path = path / INSPECTION_NAME if path.is_dir() else path
+        is_folder = os.path.isdir(path)  # noqa: PTH112 - unlike Path.is_dir it never raises
+        self.path = path / INSPECTION_NAME if is_folder else path
         self.folder = self.path.parent
         self.root = self.folder.resolve().parent
         self.gathered: list[FaultList] = []
         self.digests: dict[str, str] = {}
         self.history: dict[Path, tuple[InspectionFile | None, Dossier | None]] = {}
-        self.found = self._is_there(path)
+        self.found = self._is_there("this folder holds no `inspection.yaml`" if is_folder else None)
 
     def told(self) -> tuple[Fault, ...]:
         """All faults, in the order of file, line and column."""
         return tuple(sorted({fault for faults in self.gathered for fault in faults.faults}))
 
-    def _is_there(self, path: Path) -> bool:
+    def _is_there(self, without: str | None) -> bool:
         try:
-            find(PurePosixPath(self.path.name), self.folder, Path(self.path.anchor or "/").resolve())
+            find(self.path.name, self.folder, None)
         except Wrong as error:
-            what = f"this folder holds no `{INSPECTION_NAME}`" if path.is_dir() else error.what
-            self._faults_of(path).add(TOP, what)
+            self._faults_of(self.path).add(TOP, without or error.what)
             return False
         return True
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from tracksworn.inspection.faults import Fault, Weight
 
 LONGEST_QUOTE = 80
+MOST_FAULTS = 500
 
 
 class Mark(NamedTuple):
@@ -21,19 +22,23 @@ TOP = Mark(1, 1)
 
 
 class Text(str):
-    """A scalar as text. `first` is where its first character stands, or None where it is not written as it reads."""
+    """A scalar as text. `first` is where its first character stands, or None where it is not written as it reads.
 
-    __slots__ = ("first", "mark")
+    `torn` is said of a value in braces that a comma has torn apart, for want of quotes.
+    """
 
-    def __new__(cls, text: str, mark: Mark, first: Mark | None = None) -> "Text":
+    __slots__ = ("first", "mark", "torn")
+    mark: Mark
+    first: Mark | None
+    torn: bool
+
+    def __new__(cls, text: str, mark: Mark, first: Mark | None = None, *, torn: bool = False) -> "Text":
         """A text that stands at `mark`, with its quote if it has one."""
         made = super().__new__(cls, text)
         made.mark = mark
         made.first = first
+        made.torn = torn
         return made
-
-    mark: Mark
-    first: Mark | None
 
     def at(self, offset: int) -> Mark:
         """Where the character at that offset stands."""
@@ -74,6 +79,10 @@ class Wrong(ValueError):  # noqa: N818 - named for what it says of the value
         self.offset = offset
 
 
+class TightComma(Wrong):
+    """A comma between two digits without a blank."""
+
+
 class FaultList:
     """Gathers the faults of one file."""
 
@@ -81,16 +90,33 @@ class FaultList:
         self.file = file
         self.faults: list[Fault] = []
 
+    @property
+    def full(self) -> bool:
+        """Whether so many faults are noted that more would help nobody."""
+        return len(self.faults) > MOST_FAULTS
+
     def add(self, mark: Mark, what: str) -> None:
         """Note a fault."""
-        self.faults.append(Fault(self.file, mark.line, mark.column, what))
+        self._note(mark, what, Weight.FAULT)
 
     def warn(self, mark: Mark, what: str) -> None:
         """Note a warning."""
-        self.faults.append(Fault(self.file, mark.line, mark.column, what, Weight.WARNING))
+        self._note(mark, what, Weight.WARNING)
+
+    def extend(self, others: "FaultList") -> None:
+        """Take over what another list for the same file has noted."""
+        self.faults.extend(others.faults)
+
+    def _note(self, mark: Mark, what: str, weight: Weight) -> None:
+        if len(self.faults) == MOST_FAULTS:
+            what, weight = f"there are more than {MOST_FAULTS} faults; mend those before this one first", Weight.FAULT
+        if not self.full:
+            self.faults.append(Fault(self.file, mark.line, mark.column, what, weight))
 
     def wrong(self, node: Node, error: Wrong) -> None:
         """Note what is wrong in a text, at the character it is about."""
+        if isinstance(error, TightComma) and isinstance(node, Text) and node.torn:
+            return  # told with the quotes that it needs
         self.add(node.at(error.offset) if isinstance(node, Text) else node.mark, error.what)
 
     @property

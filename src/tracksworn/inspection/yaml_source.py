@@ -1,20 +1,24 @@
 """From the bytes of a file to texts, mappings and lists with their places. YAML, of which only the plain part is used.
 
-Anchors, aliases and tags are refused as they are met, so an alias is never expanded; nothing here recurses.
+Built from the parser's events, as PyYAML's composer is, yet without recursion: anchors, aliases and tags are refused
+as they are met, so that nothing is ever expanded, and depth is limited before it costs anything.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 import yaml
 
 from tracksworn.inspection.characters import decoded, report_characters
+from tracksworn.inspection.notation import TIGHT_COMMA
 from tracksworn.inspection.written import TOP, FaultList, Items, Mark, Node, Record, Text, quoted
 from tracksworn.inspection.yaml_words import plain_words
 
 LARGEST_FILE = 1_000_000  # bytes
 DEEPEST = 20
-_FAST: type = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_BEGINS = "begins with a line such as `tracksworn: inspection 1`"
+_COLON = re.compile(r"\s*:")
 
 
 class _Unreadable(Exception):  # noqa: N818 - never leaves this module
@@ -24,35 +28,39 @@ class _Unreadable(Exception):  # noqa: N818 - never leaves this module
 def read_yaml(content: bytes, faults: FaultList) -> Record | None:
     """The mapping that the file holds, or None; every fault of its characters and its structure is noted."""
     if len(content) > LARGEST_FILE:
-        faults.add(TOP, f"the file is larger than 1 MB ({len(content):,} bytes)")
+        faults.add(TOP, "the file is larger than 1 MB")
         return None
     text = decoded(content, faults)
     if text is None:
         return None
     try:
-        top = _Builder(text, faults).build()
+        top = _built(text, faults)
     except _Unreadable:
         return None
     if top is None:
-        faults.add(TOP, "the file is empty; it begins with a line such as `tracksworn: inspection 1`")
-        return None
-    if not isinstance(top, Record):
-        faults.add(top.mark, "the file holds no `key: value`; it begins with a line such as `tracksworn: inspection 1`")
-        return None
-    return top
+        faults.add(TOP, f"the file is empty; it {_BEGINS}")
+    elif not isinstance(top, Record):
+        faults.add(top.mark, f"the file holds no `key: value`; it {_BEGINS}")
+    return top if isinstance(top, Record) else None
 
 
-def _events(text: str, faults: FaultList) -> Iterator[yaml.Event]:
-    """The parser's events. The fast parser is only asked for files that it accepts: the other tells faults better."""
+def _built(text: str, faults: FaultList) -> Node | None:
+    """With the fast parser where there is one; what it refuses is read again by the one that tells faults better."""
+    fast: type | None = getattr(yaml, "CSafeLoader", None)
+    if fast is not None:
+        tried = FaultList(faults.file)
+        try:
+            top = _Builder(text, tried).build(fast)
+        except _Unreadable:
+            faults.extend(tried)
+            raise
+        except (yaml.YAMLError, ValueError, OverflowError):
+            pass
+        else:
+            faults.extend(tried)
+            return top
     try:
-        events = list(yaml.parse(text, Loader=_FAST))
-    except (yaml.YAMLError, ValueError, OverflowError):
-        events = []
-    if events:
-        yield from events
-        return
-    try:
-        yield from yaml.parse(text, Loader=yaml.SafeLoader)
+        return _Builder(text, faults).build(yaml.SafeLoader)
     except yaml.YAMLError as error:
         faults.add(*plain_words(error, text))
         raise _Unreadable from error
@@ -86,9 +94,14 @@ class _Open:
     key: Text | None = None  # read, and waiting for its value
     key_end: int = 0
     skipping: bool = False  # the value of a key that was refused
-    value_start: int = 0
-    last: str | None = None
-    torn: dict[str, Text] = field(default_factory=dict)  # values with commas that should have been quoted
+    last: str | None = None  # the key whose value was read last
+    last_start: int = 0
+    torn: dict[str, tuple[int, int]] = field(default_factory=dict)  # values whose commas should have been quoted
+
+    @property
+    def wants_key(self) -> bool:
+        """Whether what comes next is a key."""
+        return self.mapping and self.key is None and not self.skipping
 
     def closed(self) -> Node:
         """What it has become."""
@@ -105,9 +118,10 @@ class _Builder:
         self.top: Node | None = None
         self.documents = 0
 
-    def build(self) -> Node | None:
-        """The whole, or None where the file holds nothing."""
-        for event in _events(self.text, self.faults):
+    def build(self, loader: type) -> Node | None:
+        """The whole, or None where the file holds nothing; raises what the parser raises, and _Unreadable."""
+        events: Iterator[yaml.Event] = yaml.parse(self.text, Loader=loader)
+        for event in events:
             if isinstance(event, yaml.DocumentStartEvent):
                 self._document(event)
             elif isinstance(event, yaml.AliasEvent):
@@ -119,7 +133,7 @@ class _Builder:
                 self._refuse_properties(event)
                 self._start(event)
             elif isinstance(event, yaml.CollectionEndEvent):
-                self._close()
+                self._end()
         return self.top
 
     def _document(self, event: yaml.DocumentStartEvent) -> None:
@@ -130,52 +144,48 @@ class _Builder:
 
     def _alias(self, event: yaml.AliasEvent) -> None:
         self.faults.add(_mark(event), "aliases are refused; a text that begins with `*` needs quotes")
-        self._place(Text("", _mark(event)), known=False)
+        parent = self.open[-1] if self.open else None
+        if parent is None or parent.wants_key:
+            raise _Unreadable
+        if parent.key is not None:
+            parent.keys[parent.key] = parent.key.mark
+        parent.key, parent.skipping = None, False
 
     def _refuse_properties(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
-        mark = _mark(event)
         if event.anchor is not None:
-            self.faults.add(mark, "anchors are refused; a text that begins with `&` needs quotes")
+            self.faults.add(_mark(event), "anchors are refused; a text that begins with `&` needs quotes")
         if event.tag is not None:
-            self.faults.add(mark, "tags are refused; a text that begins with `!` needs quotes")
+            self.faults.add(_mark(event), "tags are refused; a text that begins with `!` needs quotes")
 
     def _start(self, event: yaml.CollectionStartEvent) -> None:
         mark = _mark(event)
         if len(self.open) == DEEPEST:
             self.faults.add(mark, f"this is nested more than {DEEPEST} deep")
             raise _Unreadable
-        if self.open and self.open[-1].mapping:
-            parent = self.open[-1]
-            if parent.key is None and not parent.skipping:
-                self.faults.add(mark, "a key is a word, not a list or a mapping")
-                raise _Unreadable
-            parent.value_start = _span(event)[0]
+        if self.open and self.open[-1].wants_key:
+            self.faults.add(mark, "a key is a word, not a list or a mapping")
+            raise _Unreadable
         self.open.append(_Open(mark, bool(event.flow_style), isinstance(event, yaml.MappingStartEvent)))
 
     def _scalar(self, event: yaml.ScalarEvent) -> None:
         text = self._text(event)
         parent = self.open[-1] if self.open else None
-        if parent is None or not parent.mapping:
-            self._place(self._sound(text))
-        elif parent.key is None and not parent.skipping:
+        if parent is not None and parent.wants_key:
             self._key(parent, text, _span(event)[1])
-        elif parent.flow and self._stray(parent, event):
-            self._join(parent)
+        elif parent is not None and parent.mapping and parent.flow and self._is_stray(parent, event):
+            self._take_back(parent)
         else:
-            parent.value_start = _span(event)[0]
-            self._place(self._sound(text))
+            if parent is not None:
+                parent.last_start = _span(event)[0]
+            report_characters(text, lambda _: text.mark, self.faults, by_escape=True)
+            self._place(text)
 
     def _text(self, event: yaml.ScalarEvent) -> Text:
         start, end = _span(event)
         mark, quote = _mark(event), 1 if event.style in ("'", '"') else 0
-        as_written = self.text[start + quote : end - quote] if quote else self.text[start:end]
+        as_written = self.text[start + quote : end - quote]
         first = Mark(mark.line, mark.column + quote) if as_written == event.value else None
         return Text(event.value, mark, first)
-
-    def _sound(self, text: Text) -> Text:
-        """Characters that came in by an escape are held to the same rule as those of the file."""
-        report_characters(text, lambda _: text.mark, self.faults, by_escape=True)
-        return text
 
     def _key(self, parent: _Open, key: Text, end: int) -> None:
         parent.key_end = end
@@ -189,32 +199,32 @@ class _Builder:
         else:
             parent.key = key
 
-    def _stray(self, parent: _Open, event: yaml.ScalarEvent) -> bool:
+    def _is_stray(self, parent: _Open, event: yaml.ScalarEvent) -> bool:
         """Whether a key in braces has no colon: what stands behind a comma inside a value that should be quoted."""
         start, end = _span(event)
-        if start != end:
-            return False
-        return not self.text[parent.key_end :].lstrip().startswith(":")
+        return start == end and _COLON.match(self.text, parent.key_end) is None
 
-    def _join(self, parent: _Open) -> None:
+    def _take_back(self, parent: _Open) -> None:
         """Take a stray key back into the value that it was torn from."""
         stray, parent.key, parent.skipping = parent.key, None, False
         value = parent.entries.get(parent.last) if parent.last is not None else None
-        if isinstance(value, Text) and self.text[parent.value_start] not in "'\"":
-            whole = Text(self.text[parent.value_start : parent.key_end], value.mark)
-            parent.entries[str(parent.last)] = whole
-            parent.torn[str(parent.last)] = whole
+        if parent.last is not None and isinstance(value, Text) and self.text[parent.last_start] not in "'\"":
+            parent.torn[parent.last] = (parent.last_start, parent.key_end)
         elif stray is not None:
             self.faults.add(stray.mark, f"{quoted(stray)} has no value; in braces each entry is `key: value`")
 
-    def _close(self) -> None:
+    def _end(self) -> None:
         closed = self.open.pop()
-        for key, value in closed.torn.items():
-            shown = quoted(f'{key}: "{value}"')
-            self.faults.add(value.mark, f"in braces a value with commas needs quotes: {shown}")
+        for key, (start, end) in closed.torn.items():
+            whole = self.text[start:end]
+            value = Text(whole, closed.entries[key].mark, torn=True)
+            closed.entries[key] = value
+            shown = quoted(f'{key}: "{whole}"')
+            decimal = "; a decimal mark is a point" if TIGHT_COMMA.search(whole) else ""
+            self.faults.add(value.mark, f"in braces a value with commas needs quotes: {shown}{decimal}")
         self._place(closed.closed())
 
-    def _place(self, node: Node, *, known: bool = True) -> None:
+    def _place(self, node: Node) -> None:
         if not self.open:
             self.top = node
             return
@@ -223,11 +233,7 @@ class _Builder:
             parent.items.append(node)
         elif parent.skipping:
             parent.skipping = False
-        elif parent.key is None:
-            raise _Unreadable  # an alias as a key
-        else:
+        elif parent.key is not None:
             parent.keys[parent.key] = parent.key.mark
-            if known:
-                parent.entries[parent.key] = node
-                parent.last = str(parent.key)
-            parent.key = None
+            parent.entries[parent.key] = node
+            parent.last, parent.key = str(parent.key), None

@@ -118,13 +118,13 @@ class FileType(BaseModel):
     @classmethod
     def _tell_keys(cls, data: Record, faults: FaultList) -> None:
         for key in data:
-            if key not in cls.known_keys():
+            if key not in cls.known_keys() and not faults.full:
                 near = nearest(key, cls.known_keys())
                 hint = f"did you mean `{near}`?" if near else f"known here: {', '.join(cls.known_keys())}"
                 faults.add(data.keys_at[key], f"{quoted(key)} is no key here; {hint}")
         for name, field in cls.model_fields.items():
             key = field.alias or name
-            if field.is_required() and key not in data:
+            if field.is_required() and key not in data.keys_at:
                 faults.add(data.mark, f"`{key}` is missing here: {field.description}")
 
     @field_validator("*", mode="wrap")
@@ -151,16 +151,22 @@ def note(error: ValidationError, value: object, faults: FaultList) -> None:
     """Note every part of a validation error at the node, or the key, that it is about."""
     for part in error.errors(include_url=False):
         cause = part.get("ctx", {}).get("error")
-        wrong = cause if isinstance(cause, Wrong) else Wrong(part["msg"])
+        wrong = cause if isinstance(cause, Wrong) else Wrong(_WORDS.get(part["type"], part["msg"]))
         path = part["loc"]
         if path[-1:] == ("[key]",) and isinstance(value, Record):
             faults.add(value.keys_at[str(path[0])], wrong.what)
             continue
         node = _follow(value, path)
         if isinstance(node, Text) and not node.strip():
-            wrong = Wrong("a value is missing here; give one or leave the key out")
+            wrong = Wrong("a value is missing here")
         if isinstance(node, Text | Items | Record):
             faults.wrong(node, wrong)
+
+
+_WORDS = {
+    "list_type": "a list belongs here: `[…]`, or lines that begin with `- `",
+    "dict_type": "`name: …` entries belong here",
+}
 
 
 def _follow(value: object, path: tuple[int | str, ...]) -> object:
@@ -184,7 +190,10 @@ def _each(value: object, handler: ValidatorFunctionWrapHandler, info: Validation
         for key, node in value.items():
             one = Record({key: node}, value.mark, {key: value.keys_at[key]})
             read = _attempt(one, handler, faults)
-            kept.update(read if isinstance(read, Mapping) else {})
+            for name, entry in read.items() if isinstance(read, Mapping) else ():
+                if name in kept:
+                    faults.add(value.keys_at[key], f"{quoted(key)} stands here twice, written in two ways")
+                kept[name] = entry
         return kept
     if isinstance(value, Items):
         found = (_attempt(Items([node], node.mark), handler, faults) for node in value)

@@ -1,5 +1,6 @@
 """Lists and numbers held against how many there are: rollers, links, and entries altogether."""
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -42,16 +43,15 @@ def _tell_positions(component: Component, file: ReadingFile, count: int | None, 
         for entries in lists:
             if entries != count:
                 faults.add(
-                    file.where(side), f"{entries} sizes stand here for {count} {component}s a side; {_LIST_RULE}"
+                    file.where(side),
+                    f"for {count} {component}s a side the list has {count} entries, not {entries}; "
+                    "`-` stands for what was not measured",
                 )
         if count == 0 and any(isinstance(part, ByEye) for part in _parts(reading)):
             faults.add(file.where(side), f"the machine has no {component}s by its count")
         for position, mark in _positions(file, side):
             if position > count:
                 faults.add(mark, f"position {position} is not there: the machine has {count} {component}s a side")
-
-
-_LIST_RULE = "a list has one entry for each, `-` where it was not measured"
 
 
 def _length(sizes: Sizes) -> int:
@@ -67,7 +67,7 @@ def _positions(file: ReadingFile, side: Side) -> Iterator[tuple[int, Mark]]:
     records = [node, *node.values()] if isinstance(node, Record) else []
     for record in records:
         if isinstance(record, Record):
-            yield from ((int(key), mark) for key, mark in record.keys_at.items() if key.isascii() and key.isdigit())
+            yield from ((int(key), mark) for key, mark in record.keys_at.items() if re.fullmatch("[0-9]{1,3}", key))
 
 
 def _tell_joints(file: ChainReadingFile, machine: MachineFile, faults: FaultList) -> None:

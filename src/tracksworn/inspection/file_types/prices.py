@@ -93,7 +93,7 @@ class PricesFile(FileType):
         description="its code of ISO 4217"
     )
     labour_per_hour: Needed[Money] = Field(description="what an hour of labour costs")
-    visit_set_up: Needed[Money] = Field(description="what every visit costs before any work")
+    visit_set_up: Needed[Money] = Field(alias="visit set-up", description="what every visit costs before any work")
     track_off: Needed[Labour] = Field(description="labour to take a track off and put it on, a side, such as 6 h")
     together: Each[list[Each[list[AnyComponent]]]] | None = Field(
         None, description="components that are always worked on together"

@@ -63,8 +63,6 @@ def _by_position(record: Record, faults: FaultList, *, nought: bool) -> ByPositi
                 record.keys_at[key], f"{quoted(key)} is no position; write a number from the front, or `{_OTHERS}`"
             )
             continue
-        if position in entries:
-            faults.add(record.keys_at[key], f"position {position} stands here twice")
         if value is not None:
             entries[position] = value
     return ByPosition(entries, others)

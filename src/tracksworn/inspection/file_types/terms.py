@@ -44,12 +44,10 @@ class AllowedFile(FileType):
         """Two rows or more, and each hour once."""
         if not self.keys_written:
             faults.add(self.begins, "a component, or `any`, is missing here")
-        for key, rows in self._by_key():
+        for key, _ in self._by_key():
             node = self.written(key)
             if isinstance(node, Record) and len(node) < 2:
                 faults.add(self.where(key), "at least two rows belong here, such as `{0: 10, 4000: 80}`")
-            elif isinstance(node, Record) and len({*map(_hours, node)}) < len(node) and len(rows) > 0:
-                faults.add(self.where(key), "two rows have the same hours")
 
     def _by_key(self) -> Iterator[tuple[str, dict[float, float]]]:
         for name, field in AllowedFile.model_fields.items():
@@ -60,13 +58,6 @@ class AllowedFile(FileType):
     def allowed(self) -> dict[Component | None, tuple[tuple[float, float], ...]]:
         """The plain values, rows in the order of their hours."""
         return {None if key == "any" else Component(key): tuple(sorted(rows.items())) for key, rows in self._by_key()}
-
-
-def _hours(key: str) -> float | str:
-    try:
-        return float(key)
-    except ValueError:
-        return key
 
 
 class TermsFile(FileType):
