@@ -16,15 +16,13 @@ def assess(inspection: Path, as_json: bool) -> None:
     INSPECTION is an inspection.yaml or the folder that holds it. Printed are, for every component, percent worn
     with its 95 % interval, left against right, the overall figure with what qualifies it, and the findings.
     """
-    from tracksworn.assessment.assess import assess as assess_inspection
-    from tracksworn.inspection.letterhead import Assumed
+    from tracksworn.documents.report import assess_dossier
     from tracksworn.inspection.reading import read_inspection
 
     dossier = read_inspection(inspection)
     for warning in dossier.warnings:
         say(str(warning))
-    assumed = dossier.letterhead.assumed if dossier.letterhead else Assumed()
-    assessment = assess_inspection(dossier.inspection, dossier.chart, assumed)
+    assessment = assess_dossier(dossier)
     if as_json:
         import json
 
@@ -32,6 +30,7 @@ def assess(inspection: Path, as_json: bool) -> None:
 
         click.echo(json.dumps(statement(assessment), indent=2, ensure_ascii=False, allow_nan=False))
         return
-    from tracksworn.cli.tables import assessment_table
+    from tracksworn.cli.tables import print_report
+    from tracksworn.documents.full.build import full_report
 
-    assessment_table(dossier, assessment)
+    print_report(full_report(dossier, assessment))

@@ -16,9 +16,9 @@ def schema(kind: str) -> None:
     `findings` prints the code of every finding with its severity and meaning.
     """
     if kind == "findings":
-        from tracksworn.cli.tables import findings_table
+        from tracksworn.cli.tables import print_findings_table
 
-        findings_table()
+        print_findings_table()
         return
     import json
 

@@ -3,17 +3,22 @@
 from collections.abc import Mapping, Sequence
 
 from tracksworn.assessment.assess import assess
+from tracksworn.assessment.model import Assessment
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.render.render import render
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
 
 
+def assess_dossier(dossier: Dossier) -> Assessment:
+    """Assess what was read, with the firm's own values where its letterhead sets them."""
+    assumed = dossier.letterhead.assumed if dossier.letterhead else Assumed()
+    return assess(dossier.inspection, dossier.chart, assumed)
+
+
 def make_report(
     dossier: Dossier, *, formats: Sequence[str], units: str | None = None, paper: str | None = None
 ) -> Mapping[str, bytes]:
     """A condition report in the formats asked for: finished files by name, all of them or an error."""
-    assumed = dossier.letterhead.assumed if dossier.letterhead else Assumed()
-    assessment = assess(dossier.inspection, dossier.chart, assumed)
-    view = full_report(dossier, assessment, units=units, paper=paper)
+    view = full_report(dossier, assess_dossier(dossier), units=units, paper=paper)
     return {file.name: file.content for file in render(view, formats)}

@@ -1,0 +1,89 @@
+"""Tables for the terminal, from the same view as the pages, so that they say the same."""
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from tracksworn.documents.full.view import FullReport, PartRow, PartSide, Whole
+
+
+def print_report(view: FullReport) -> None:
+    """Print an assessment: words first, the whole, the parts left against right, the findings, what was not seen."""
+    console = Console(highlight=False, markup=False)
+    console.print(Text(f"{view.identification.number}  ", style="bold").append(_machine(view), style="not bold"))
+    console.print(Text(f"{view.summary.headline} ", style="bold").append(view.summary.text, style="not bold"))
+    console.print()
+    for line in _whole(view.whole):
+        console.print(line)
+    console.print()
+    console.print(_parts(view.parts))
+    if view.travel:
+        console.print(_travel(view))
+    console.print(_findings(view))
+    for part in view.not_seen.parts:
+        console.print(f"{view.headings.not_seen}: {part.parts}, {part.reason}")
+    for assumed in view.assumed:
+        console.print(f"{assumed.letter}  {assumed.words}", style="dim")
+
+
+def print_findings_table() -> None:
+    """Print the code, severity and meaning of every finding."""
+    from tracksworn.documents.words.findings import catalogue
+
+    table = Table("code", "severity", "meaning", box=None, pad_edge=False)
+    for entry in catalogue():
+        table.add_row(entry.code, ", ".join(entry.severities), entry.meaning)
+    Console(highlight=False, markup=False).print(table)
+
+
+def _machine(view: FullReport) -> str:
+    return ", ".join(labelled.value for labelled in view.identification.strip)
+
+
+def _whole(whole: Whole) -> list[Text]:
+    figure = " ".join(part for part in (whole.bound, whole.figure + whole.sign, whole.caption) if part)
+    lines = [Text(figure, style="bold").append(f"  {whole.interval}", style="not bold")]
+    lines += [Text(f"{fact.label}  {fact.value}", style="bold" if fact.strong else "") for fact in whole.facts]
+    return lines
+
+
+def _parts(rows: tuple[PartRow, ...]) -> Table:
+    table = Table(box=None, pad_edge=False)
+    table.add_column("")
+    for side in ("left", "right"):
+        table.add_column(side, justify="right")
+        table.add_column("")
+        table.add_column("")
+    table.add_column("left less right", justify="right")
+    table.add_column("")
+    for row in rows:
+        delta = f"{row.delta.figure} {row.delta.within}".strip()
+        words = Text(row.delta.words, style="bold" if row.delta.differs else "dim")
+        table.add_row(row.name, *_cells(row.left), *_cells(row.right), delta, words)
+    return table
+
+
+def _cells(side: PartSide | None) -> tuple[Text, str, str]:
+    if side is None:
+        return Text(), "", ""
+    figure = Text(side.figure, style="bold").append(f" {side.letters}" if side.letters else "", style="not bold dim")
+    return figure, side.interval, side.reason or side.stage
+
+
+def _travel(view: FullReport) -> Table:
+    table = Table(box=None, pad_edge=False, show_header=False)
+    for row in view.travel:
+        cells = [f"{side.size}, {side.words}" if side else "" for side in (row.left, row.right)]
+        table.add_row(row.name, *cells)
+    return table
+
+
+def _findings(view: FullReport) -> Table:
+    table = Table(box=None, pad_edge=False, show_header=False)
+    table.add_column(no_wrap=True)
+    table.add_column()
+    for finding in view.findings:
+        text = Text(finding.title, style="bold")
+        reasons = "".join(f"\n– {reason}" for reason in finding.reasons)
+        table.add_row(finding.severity_word, text.append(f"{reasons}\n{finding.advice}", style="not bold"))
+    return table
