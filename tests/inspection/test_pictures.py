@@ -145,8 +145,9 @@ def test_png_of_any_mode_becomes_a_plain_picture(mode: str) -> None:
     assert kept.convert("L").getpixel((55, 35)) == pytest.approx(255, abs=4)
 
 
-def test_cmyk_and_progressive_jpeg_are_read() -> None:
-    for content in (as_bytes(corner_marked(mode="CMYK")), as_bytes(corner_marked(), progressive=True)):
+def test_cmyk_progressive_and_several_pictured_jpeg_are_read() -> None:
+    several = as_bytes(corner_marked(), "MPO", save_all=True, append_images=[Image.new("RGB", (60, 40))])
+    for content in (as_bytes(corner_marked(mode="CMYK")), as_bytes(corner_marked(), progressive=True), several):
         assert dark_quarter(opened(read_photo(content).content)) == (True, True)
 
 
