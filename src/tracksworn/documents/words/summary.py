@@ -105,9 +105,9 @@ class _Teller:
 
     def _pattern(self, overall: Overall) -> str:
         if overall.past_limit == 1:
-            return N_("{worn}, but one part is past its limit.")
+            return N_("{worn}, with one part past its limit.")
         if overall.past_limit > 1:
-            return N_("{worn}, but several parts are past their limit.")
+            return N_("{worn}, with several parts past their limit.")
         if any(finding.severity is Severity.ACT for finding in self.assessment.findings):
             return N_("{worn}, with something that asks for action now.")
         if any(entry.differs for entry in self.assessment.sides):

@@ -1,0 +1,169 @@
+"""Words first: right and honest in every case, from all new to nothing seen."""
+
+from dataclasses import replace
+
+import pytest
+from builders import about, at_least, at_most, by_eye, chart, inspection, machine, reading, unseen, wears
+from long_example import CHART, FIRM, INSPECTION
+
+from tracksworn.assessment.assess import assess
+from tracksworn.documents.words.figures import NO_BREAK, Figures
+from tracksworn.documents.words.summary import SummaryWords, summary
+from tracksworn.inspection.chart import WearChart
+from tracksworn.inspection.model import Inspection, Observation, Reading, Spot
+from tracksworn.inspection.vocabulary import Component, Grade, Layout, Side, Sign
+
+LINK = wears(Component.LINK, 143.0, 128.0, share=0.5)
+SHOE = wears(Component.SHOE, 78.0, 32.0, share=0.3)
+IDLER = wears(Component.FRONT_IDLER, 720.0, 690.0, share=0.2)
+ROLLER = wears(Component.BOTTOM_ROLLER, 256.0, 210.0, share=0.2)
+ONE_CHART = chart(LINK, SHOE, IDLER)
+
+
+def words(inspected: Inspection, wear_chart: WearChart | None = ONE_CHART) -> SummaryWords:
+    said = summary(inspected, wear_chart, assess(inspected, wear_chart), Figures())
+    return SummaryWords(
+        said.headline.replace(NO_BREAK, " "), tuple(sentence.replace(NO_BREAK, " ") for sentence in said.sentences)
+    )
+
+
+def walk(*readings: Reading, **more: object) -> Inspection:
+    return inspection(*readings, machine=machine(links=45), **more)  # type: ignore[arg-type]
+
+
+def links(left: float, right: float) -> Reading:
+    return reading(Component.LINK, (left, left, left, left), (right, right, right, right))
+
+
+def shoes(left: float, right: float) -> Reading:
+    return reading(Component.SHOE, (left, left, left, left), (right, right, right, right))
+
+
+def idlers(left: float, right: float) -> Reading:
+    return reading(Component.FRONT_IDLER, left, right)
+
+
+def test_all_new() -> None:
+    said = words(walk(links(142.8, 142.8), shoes(77.0, 77.2), idlers(719.0, 719.2)))
+    assert said.headline == "Hardly worn."
+    assert said.sentences == (
+        "Most worn: left front idler, 3 % (−2 to 9), first half.",
+        "No difference between the sides is shown in the 3 components that could be compared.",
+    )
+
+
+def test_uneven_and_not_past_the_limit() -> None:
+    said = words(walk(links(131.0, 136.0), shoes(58.0, 58.0), idlers(704.0, 704.0)))
+    assert said.headline == "About half worn, and unevenly."
+    assert said.sentences[1] == "The left side is more worn than the right: links by 33 ± 5 points."
+
+
+def test_one_part_past_the_limit() -> None:
+    said = words(walk(links(126.0, 135.0), shoes(58.0, 58.0), idlers(704.0, 704.0)))
+    assert said.headline.endswith("but one part is past its limit.")
+    assert said.sentences[0] == "Left links are past their limit, at 113 % (108 to 119)."
+
+
+def test_past_the_limit_within_its_uncertainty() -> None:
+    said = words(walk(links(127.9, 135.0), shoes(58.0, 58.0), idlers(704.0, 704.0)))
+    assert said.sentences[0] == "Left links: 101 % (95 to 106), past the limit, though the interval begins below it."
+
+
+def test_past_the_limit_and_leaking_is_said_in_the_words_of_its_finding() -> None:
+    leak = Observation(Spot(Component.BOTTOM_ROLLER, Side.LEFT, 2), (Sign.LEAK,), Grade.MARKED)
+    rolling = inspection(
+        reading(Component.BOTTOM_ROLLER, (230.0, 206.0), (230.0, 230.0)),
+        machine=machine(bottom_rollers=2),
+        observations=(leak,),
+    )
+    said = words(rolling, chart(ROLLER))
+    assert said.sentences[0] == "Left bottom roller 2 is past its limit and loses oil: 109 % (103 to 115)."
+    assert not any("loses oil" in sentence for sentence in said.sentences[1:])
+
+
+def test_many_past_the_limit() -> None:
+    rolling = inspection(
+        reading(Component.BOTTOM_ROLLER, (205.0,) * 4, (204.0,) * 4), machine=machine(bottom_rollers=4)
+    )
+    said = words(rolling, chart(ROLLER))
+    assert said.headline == "Near the end of its life as a whole, but several parts are past their limit."
+    assert said.sentences[0].startswith("8 parts are past their limit, the worst: right bottom roller 1, 113 % (")
+
+
+def test_several_near_the_limit_are_named() -> None:
+    said = words(walk(links(130.0, 130.4), shoes(60.0, 60.0), idlers(704.0, 704.0)))
+    assert (
+        said.sentences[0]
+        == "2 parts are near their limit: left and right links; the worst: left links, 87 % (81 to 92)."
+    )
+
+
+def test_by_eye_without_a_chart() -> None:
+    seen = inspection(
+        reading(Component.LINK, about(40), by_eye(40, 50)),
+        reading(Component.SPROCKET, at_most(30), unseen()),
+        machine=machine(Layout.EXCAVATOR, bottom_rollers=8, top_rollers=2),
+    )
+    said = words(seen, None)
+    assert said.headline == "Only 31 % of the undercarriage by cost was seen; that part is about half worn."
+    assert said.sentences[0] == "There is no wear chart: every figure was judged by eye, nothing was measured."
+    assert "Most worn: right links, 40 to 50 %, by eye, first half, possibly second half." in said.sentences
+    assert said.sentences[-1].endswith("parts were not seen; what was seen is 31 % of the cost.")
+
+
+def test_by_eye_with_a_chart() -> None:
+    said = words(walk(*(reading(one, by_eye(40, 60), by_eye(40, 60)) for one in ONE_CHART.components)))
+    assert said.sentences[0] == "Every figure was judged by eye, nothing was measured."
+
+
+def test_at_least_is_never_said_as_a_figure() -> None:
+    said = words(walk(*(reading(one, at_least(50), at_least(60)) for one in ONE_CHART.components)))
+    assert said.headline == "At least 55 % worn."
+    assert said.sentences[1] == "Most worn: right links, at least 60 %, by eye, second half or beyond."
+
+
+def test_a_vague_whole_is_given_its_ends_and_no_word() -> None:
+    said = words(walk(*(reading(one, by_eye(20, 80), by_eye(20, 80)) for one in ONE_CHART.components)))
+    assert said.headline == "Somewhere from 20 to 80 % worn."
+
+
+def test_sizes_without_a_chart_have_no_percent() -> None:
+    said = words(walk(links(131.0, 132.0), reading(Component.SHOE, by_eye(20, 40), by_eye(20, 40))), None)
+    assert said.sentences[0] == (
+        "There is no wear chart: sizes stand without percent; what has a percent was judged by eye."
+    )
+
+
+def test_nothing_seen() -> None:
+    seen = walk(*(reading(one, unseen("snow"), unseen("snow")) for one in ONE_CHART.components))
+    said = words(seen)
+    assert said.headline == "No part could be given a figure of wear."
+    assert said.sentences == ("6 parts were not seen; what was seen is 0 % of the cost.",)
+
+
+def test_a_chart_that_stands_in_is_said() -> None:
+    said = words(walk(links(135.0, 135.0)), replace(ONE_CHART, stands_in_for="Hollin H-640D"))
+    assert (
+        said.sentences[0] == "The wear chart was made for another machine and stands in for one of the Hollin H-640D."
+    )
+
+
+def test_few_unseen_parts_are_named() -> None:
+    said = words(walk(links(135.0, 135.0), shoes(58.0, 58.0), reading(Component.FRONT_IDLER, 704.0, unseen("mud"))))
+    assert said.sentences[-1] == "Not seen: right front idler; what was seen is 90 % of the cost."
+
+
+def test_what_asks_for_action_is_repeated() -> None:
+    assessment = assess(INSPECTION, CHART, FIRM)
+    said = summary(INSPECTION, CHART, assessment, Figures())
+    assert said.headline.endswith("with something that asks for action now.")
+    assert "A dry joint in the left chain is likely." in said.sentences
+
+
+@pytest.mark.parametrize("swapped", [False, True])
+def test_the_side_named_is_the_side_more_worn(swapped: bool) -> None:
+    left, right = (130.0, 136.0) if not swapped else (136.0, 130.0)
+    said = words(walk(links(left, right), shoes(60.0, 60.0), idlers(704.0, 704.0)))
+    assert any(
+        sentence.startswith(f"The {'right' if swapped else 'left'} side is more worn") for sentence in said.sentences
+    )
