@@ -68,7 +68,7 @@ class Profile:
     component: Component
     title: str  # `Roller tread and flange`
     about: str  # `left bottom roller 3`; may be empty
-    section: str  # `half section`; the scale is added to it
+    section: str  # `half section`; the scale is added to it, for pitch where `{scale}` and `{ruler}` stand
     now: tuple[Worn, ...]
     words: ProfileWords
     alternative: str
@@ -83,6 +83,7 @@ class Profile:
     segment: bool = False  # a sprocket of bolted segments
     above_root: Size | None = None  # sprocket: at which height above the root the tooth is measured
     over_links: int = 4  # pitch: how many links a span covers
+    unit_mm: float = 1.0  # pitch: mm in one of the printed unit, for the ruler's figures
     width: float = 92.0
     height: float = 46.0
 

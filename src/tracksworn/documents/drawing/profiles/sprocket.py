@@ -1,0 +1,176 @@
+"""A sprocket's tooth, the gap between two teeth, or a bolted segment."""
+
+import math
+from collections.abc import Callable, Sequence
+from typing import Final
+
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from tracksworn.documents.drawing.outline import disc
+from tracksworn.documents.drawing.plain import Point
+from tracksworn.documents.drawing.profiles.amounts import Amounts
+from tracksworn.documents.drawing.profiles.profile import ProfileWords, Size, Worn
+from tracksworn.documents.drawing.profiles.section import Losses, Name, Rise, Section, Span, joined
+from tracksworn.inspection.vocabulary import PartPlace
+
+_TIP: Final = 0.33  # half-widths in those at the height that is measured
+_FLARE: Final = 0.3  # how fast the flank runs out into the root, in thicknesses
+_TALL: Final = 1.3  # a tooth's height in thicknesses
+_STEPS: Final = 22
+
+
+def _both(worn: Sequence[Worn]) -> tuple[Worn, Worn]:
+    """The readings of forward and reverse face; a tooth measured across has the same on either."""
+    forward = next((one for one in worn if one.place is PartPlace.FORWARD_FACE), worn[0])
+    return forward, next((one for one in worn if one.place is PartPlace.REVERSE_FACE), worn[0])
+
+
+def tooth_section(worn: Sequence[Worn], given: Amounts, above_root: Size | None) -> Section:
+    """One tooth, forward face at the left. Half of what has gone from its thickness has gone from either face."""
+    new = given.new
+    known = above_root if above_root and above_root.mm < 0.8 * _TALL * new else None
+    height = known.mm if known else 0.24 * new
+    tall, reach, foot = _TALL * new, 1.25 * new, -0.3 * new
+
+    def half(at: float) -> float:
+        return new / 2 * (_TIP + (1 - _TIP) * math.exp((height - at) / (_FLARE * new)))
+
+    def gone(loss: float, at: float) -> float:
+        return loss / 2 * (1 - math.exp(-at / (0.5 * height))) / (1 - math.exp(-2))
+
+    def solid(losses: Losses) -> BaseGeometry:
+        top = tall - 0.3 * sum(losses) / 2
+        heights = [top * step / _STEPS for step in range(_STEPS + 1)]
+        left = [(-max(half(at) - gone(losses[0], at), 0.0), at) for at in heights]
+        right = [(max(half(at) - gone(losses[1], at), 0.0), at) for at in heights]
+        flanks = [point for point in left if point[0] > -reach], [point for point in right if point[0] < reach]
+        outline = [(-reach, foot), (-reach, 0.0), *_rounded(*flanks), (reach, 0.0), (reach, foot)]
+        return Polygon(outline).buffer(0)
+
+    def touch(face: int, loss: float, share: float) -> Point:
+        at = height + share * (0.8 * tall - height)
+        x = half(at) - gone(loss, at)
+        return (-x, at) if face == 0 else (x, at)
+
+    def edge(side: int) -> Callable[[Losses], Point]:
+        return lambda losses: ((-1, 1)[side] * (half(height) - losses[side] / 2), height)
+
+    break_line = ((-reach, foot), (reach, foot))
+    return Section(
+        faces=_both(worn),
+        solid=solid,
+        worn=solid,
+        touch=touch,
+        bounds=(-reach, foot, reach, tall),
+        cuts=(break_line, ((-reach, foot), (-reach, 0.0)), ((reach, foot), (reach, 0.0))),
+        breaks=(break_line,),
+        axes=(
+            ((-reach, height), (reach, height)),
+            *(((x, foot - 0.06 * new), (x, 0.1 * new)) for x in (-reach, reach)),
+        ),
+        span=Span(edge(0), edge(1)),
+        rise=Rise(1.12 * reach, 0.0, height, known.text) if known else None,
+        flank=(-0.62 * new, 0.62 * new),
+        floor=1.2 * height,
+    )
+
+
+def _rounded(left: list[Point], right: list[Point]) -> list[Point]:
+    """Up the left flank, over the tip with its corners broken, down the right one."""
+    (x, y), (far, _) = left[-1], right[-1]
+    edge = 0.18 * (far - x)
+    return [*left[:-1], (x, y - edge), (x + edge, y), (far - edge, y), (far, y - edge), *reversed(right[:-1])]
+
+
+def gap_section(worn: Sequence[Worn], given: Amounts, words: ProfileWords) -> Section:
+    """The gap between two teeth, across which the reading was taken: it grows."""
+    new = given.new
+    depth, reach, foot = 0.85 * new, 1.05 * new, -0.35 * new
+
+    def solid(losses: Losses) -> BaseGeometry:
+        loss = losses[0]
+        block = Polygon([(-reach, foot), (-reach, depth - 0.2 * loss), (reach, depth - 0.2 * loss), (reach, foot)])
+        radius = (new + loss) / 2
+        hollow = joined(disc((0.0, new / 2), radius).intersection(_box(radius, -FLOOR * loss, new)), _flare(radius, new, depth))
+        return block.difference(hollow)
+
+    def touch(_: int, loss: float, __: float) -> Point:
+        return -(new + loss) / 2, new / 2
+
+    break_line = ((-reach, foot), (reach, foot))
+    return Section(
+        faces=(worn[0],),
+        solid=solid,
+        worn=solid,
+        touch=touch,
+        bounds=(-reach, foot, reach, depth),
+        cuts=(break_line, ((-reach, foot), (-reach, depth)), ((reach, foot), (reach, depth))),
+        breaks=(break_line,),
+        names=(Name(words.bushing, (0.0, 0.3 * new), 0.7 * new),),
+        span=Span(lambda losses: (-(new + losses[0]) / 2, new / 2), lambda losses: ((new + losses[0]) / 2, new / 2)),
+    )
+
+
+FLOOR: Final = 0.12  # how far the root sinks for each mm that the gap grows
+
+
+def _box(radius: float, bottom: float, top: float) -> Polygon:
+    return Polygon([(-radius, bottom), (radius, bottom), (radius, top / 2), (-radius, top / 2)])
+
+
+def _flare(radius: float, new: float, depth: float) -> Polygon:
+    wide = radius + 0.12 * new
+    return Polygon([(-radius, new / 2), (radius, new / 2), (wide, depth + new), (-wide, depth + new)])
+
+
+def segment_section(worn: Sequence[Worn], given: Amounts) -> Section:
+    """A bolted segment of three whole teeth; their thickness stands at the pitch line."""
+    new = given.new
+    pitch, teeth_round = 2.35 * new, 22
+    radius = pitch * teeth_round / (2 * math.pi)
+    half_angle = 360 / teeth_round * 2
+    root, tip, inner = radius - 0.62 * pitch / 2, radius + 0.24 * new, radius - 1.75 * new
+
+    def solid(losses: Losses) -> BaseGeometry:
+        loss = losses[0]
+        sector = Polygon([*_arc(tip - 0.4 * loss, half_angle), *reversed(_arc(inner, half_angle))])
+        hollow = (pitch - new) / 2 + loss / 2
+        gullets = [
+            disc(_around(radius + 0.32 * loss, angle), hollow).union(_mouth(radius, angle, hollow, tip + new))
+            for angle in (step * 360 / teeth_round for step in (-1.5, -0.5, 0.5, 1.5))
+        ]
+        bolts = [disc(_around((root + inner) / 2 - 0.08 * new, angle), 0.17 * new) for angle in (-20.0, -7.0, 7.0, 20.0)]
+        return sector.difference(joined(*gullets, *bolts))
+
+    def touch(_: int, loss: float, __: float) -> Point:
+        return _around(tip - 0.4 * loss, -360 / teeth_round)
+
+    reach = max(x for x, _ in _arc(tip, half_angle))
+    low = min(y for _, y in _arc(inner, half_angle))
+    return Section(
+        faces=(worn[0],),
+        solid=solid,
+        worn=solid,
+        touch=touch,
+        bounds=(-reach, low, reach, tip),
+        span=Span(lambda losses: (-(new - losses[0]) / 2, radius), lambda losses: ((new - losses[0]) / 2, radius)),
+    )
+
+
+def _mouth(radius: float, angle: float, hollow: float, top: float) -> Polygon:
+    """What is open above a gullet, its sides along the middle line of the gap."""
+    corners = [(-hollow, radius), (hollow, radius), (1.06 * hollow, top), (-1.06 * hollow, top)]
+    turn = math.radians(-angle)
+    return Polygon(
+        [(x * math.cos(turn) - y * math.sin(turn), x * math.sin(turn) + y * math.cos(turn)) for x, y in corners]
+    )
+
+
+def _around(radius: float, angle: float) -> Point:
+    """A point of the wheel, its centre at 0, the angle clockwise from the top."""
+    return radius * math.sin(math.radians(angle)), radius * math.cos(math.radians(angle))
+
+
+def _arc(radius: float, half_angle: float) -> list[Point]:
+    return [_around(radius, half_angle * (step / 16 - 1)) for step in range(33)]
