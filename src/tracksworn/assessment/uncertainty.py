@@ -10,8 +10,6 @@ from scipy.special import ndtri, stdtrit
 CONFIDENCE = 0.95
 """Of every interval, two-sided."""
 
-_UPPER = 0.5 + CONFIDENCE / 2.0
-
 
 class Kind(StrEnum):
     """Where an error comes from."""
@@ -91,9 +89,10 @@ CERTAIN = Budget()
 """The budget of a figure that nothing makes doubtful, or whose doubt is told otherwise."""
 
 
-def coverage_factor(dof: float) -> float:
-    """Student's t for a two-sided 95 % interval at `dof` degrees of freedom, whole or not (GUM Table G.2)."""
-    return float(stdtrit(dof, _UPPER)) if math.isfinite(dof) else float(ndtri(_UPPER))
+def coverage_factor(dof: float, confidence: float = CONFIDENCE) -> float:
+    """Student's t for a two-sided interval at `dof` degrees of freedom, whole or not (GUM Table G.2)."""
+    upper = 0.5 + confidence / 2.0
+    return float(stdtrit(dof, upper)) if math.isfinite(dof) else float(ndtri(upper))
 
 
 def weighted_sum(terms: Iterable[tuple[float, Budget]]) -> Budget:
