@@ -3,7 +3,6 @@
 import math
 
 import pytest
-
 from bench.coverage import MISS_RATE, run
 
 COUNT = 200
