@@ -23,16 +23,16 @@ class Headings:
     reading_a_rule: Annotated[str, "heading of the legend"] = N_("Reading a rule.")
     rule_legend: Annotated[str, "how a rule is read"] = N_(
         "Outer end as new, middle stroke the limit. Hatched is metal gone, solid is metal left; past the limit the "
-        "bar breaks through the stroke. Whisker: 95 % interval; pointer: best value. By eye there is no edge, only "
-        "the dashed range. Not seen is an empty outline. Possibly: the interval reaches into the next stage. A "
+        "bar breaks through the stroke. Whisker: 95\u00a0% interval; pointer: best value. By eye there is no edge, "
+        "only the dashed range. Not seen is an empty outline. Possibly: the interval reaches into the next stage. A "
         "difference counts from 5 points, and from 1.5 times its uncertainty where several components are "
         "compared. A bushing that can be turned counts in the whole by its life used."
     )
     hatched: Annotated[str, "legend of the elevations: metal gone"] = N_("Hatched: metal gone")
-    solid: Annotated[str, "metal left"] = N_("Solid: metal left")
-    past: Annotated[str, "past the limit"] = N_("Past the limit: crossed hatch")
-    by_eye: Annotated[str, "by eye"] = N_("By eye: between the dashed lines")
-    not_seen_key: Annotated[str, "not seen"] = N_("Not seen: empty, dashed")
+    solid: Annotated[str, "legend of the elevations: metal left"] = N_("Solid: metal left")
+    past: Annotated[str, "legend of the elevations: past the limit"] = N_("Past the limit: crossed hatch")
+    by_eye: Annotated[str, "legend of the elevations: by eye"] = N_("By eye: between the dashed lines")
+    not_seen_key: Annotated[str, "legend of the elevations: not seen"] = N_("Not seen: empty, dashed")
     findings: Annotated[str, "heading of the findings"] = N_("What the signs say together")
     findings_note: Annotated[str, "beside it"] = N_("Findings, and what worn looks like")
     no_findings: Annotated[str, "where there is none"] = N_("The signs recorded together lead to no finding.")

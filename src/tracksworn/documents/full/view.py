@@ -166,7 +166,7 @@ class TravelSide:
     """One side of an adjuster, a cushion or the sag."""
 
     side: Annotated[Side, "which side it is"]
-    size: Annotated[str, "`74 mm`"]
+    size: Annotated[str, "the size that was read: `74 mm`"]
     words: Annotated[str, "`54 % used`, `in range`, `out of range`, or why neither can be said"]
     strong: Annotated[bool, "whether the words stand out: out of range, or near the end of travel"]
     percent_used: Annotated[float | None, "for the drawing: percent of travel used; None for sag or without a chart"]
