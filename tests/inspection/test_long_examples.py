@@ -55,7 +55,7 @@ from tracksworn.inspection.vocabulary import (
     Unit,
 )
 
-JOINTS = PerSide((3, 13, 23, 33), (3, 13, 23, 33))
+JOINTS: PerSide[tuple[int, ...] | None] = PerSide((3, 13, 23, 33), (3, 13, 23, 33))
 CALIBRATED = date(2031, 1, 12)
 
 

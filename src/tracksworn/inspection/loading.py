@@ -57,6 +57,8 @@ def kind_of(record: Record, faults: FaultList) -> Kind | None:
         mark = TOP if said is None else said.mark
         faults.add(mark, f"`tracksworn` says what kind of file this is, and is missing here; write {one_of(headers)}")
         return None
-    if said not in headers:
+    if _HEADER.fullmatch(said) and said not in headers:
+        faults.add(said.mark, f"{quoted(said)} is another version; this program reads {one_of(headers)}")
+    elif said not in headers:
         faults.add(said.mark, f"{quoted(said)} is no kind of file that is known here; {suggestion(said, headers)}")
     return headers.get(said)

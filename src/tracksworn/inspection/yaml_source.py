@@ -13,7 +13,7 @@ import yaml
 from tracksworn.inspection.characters import decoded, report_characters
 from tracksworn.inspection.notation import TIGHT_COMMA
 from tracksworn.inspection.written import TOP, FaultList, Items, Mark, Node, Record, Text, quoted
-from tracksworn.inspection.yaml_words import plain_words
+from tracksworn.inspection.yaml_words import no_character, plain_words
 
 LARGEST_FILE = 1_000_000  # bytes
 DEEPEST = 20
@@ -64,8 +64,8 @@ def _built(text: str, faults: FaultList) -> Node | None:
     except yaml.YAMLError as error:
         faults.add(*plain_words(error, text))
         raise _Unreadable from error
-    except (ValueError, OverflowError) as error:  # an escape such as "\UFFFFFFFF"
-        faults.add(TOP, "a text in double quotes holds an escape that is no character")
+    except (ValueError, OverflowError) as error:
+        faults.add(*no_character(text))
         raise _Unreadable from error
 
 

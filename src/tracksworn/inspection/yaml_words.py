@@ -1,5 +1,7 @@
 """What the YAML parser complains of, said so that an inspector can mend it, and told where the cause stands."""
 
+import re
+import sys
 from collections.abc import Callable
 
 import yaml
@@ -7,6 +9,7 @@ import yaml
 from tracksworn.inspection.written import TOP, Mark, quoted
 
 _UNREADABLE = "this line does not read"
+_ESCAPE = re.compile(r"\\U([0-9A-Fa-f]{8})")
 
 
 def plain_words(error: yaml.YAMLError, text: str) -> tuple[Mark, str]:
@@ -25,6 +28,13 @@ def plain_words(error: yaml.YAMLError, text: str) -> tuple[Mark, str]:
         if sign in complaint:
             return _mark(where(began, at)), words
     return _mark(at), f"{_UNREADABLE}: {quoted(error.problem or complaint)}"
+
+
+def no_character(text: str) -> tuple[Mark, str]:
+    """Where an escape such as `\\UFFFFFFFF` stands, on which the parser itself stumbles."""
+    found = next((escape for escape in _ESCAPE.finditer(text) if int(escape[1], 16) > sys.maxunicode), None)
+    offset = found.start() if found else 0
+    return Mark(text.count("\n", 0, offset) + 1, offset - text.rfind("\n", 0, offset)), "this escape is no character"
 
 
 def _mark(mark: yaml.Mark) -> Mark:
@@ -75,7 +85,11 @@ _COMPLAINTS: tuple[tuple[str, _Where, str], ...] = (
         "the bracket `[` that opens here is not closed, or a comma or quote is missing in it",
     ),
     ("could not find expected ':'", _began, "a key stands here without `: ` behind it (a colon, then a blank)"),
-    ("mapping values are not allowed here", _at, "this colon does not read; a text that holds `: ` needs quotes"),
+    (
+        "mapping values are not allowed here",
+        _at,
+        "this colon does not read: a text that holds `: ` needs quotes, and keys of one kind begin in one column",
+    ),
     ("sequence entries are not allowed here", _at, "a list entry `- …` begins on a line of its own"),
     ("found character '\\t'", _at, "a tab stands here; indent with blanks"),
     ("that cannot start any token", _at, "a text that begins with this character needs quotes"),

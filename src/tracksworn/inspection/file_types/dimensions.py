@@ -132,7 +132,7 @@ class DimensionsFile(FileType):
         if self.destroyed is None or new is None:
             return
         for limit in _limits(self.limit):
-            if (self.destroyed - limit) * (limit - new) <= 0:
+            if limit != new and (self.destroyed - limit) * (limit - new) <= 0:
                 faults.add(self.where("destroyed"), "`destroyed` lies beyond the limit, away from `new`")
                 return
 
@@ -161,7 +161,7 @@ class DimensionsFile(FileType):
                 faults.add(at, f"the table has no row at {percent}, which is `{name}`")
             elif size is not None and abs(row - size) > _SAME:
                 faults.add(
-                    at, f"the table's row at {percent} is {row:g} mm and `{name}` is {size:g} mm; they are equal"
+                    at, f"the table's row at {percent} is {row:g} mm and `{name}` is {size:g} mm; they must be equal"
                 )
 
     def dimensions(self) -> Dimensions | None:

@@ -197,8 +197,7 @@ def count_joints(
         if isinstance(values, Sizes | Temperatures) and len(values.values) != len(joints):
             faults.add(
                 file.where("joints"),
-                f"`joints` has {len(joints)} numbers and the {side} side {len(values.values)} entries; "
-                "one number belongs to each entry",
+                f"one number belongs to each value; `joints` has {len(joints)}, the {side} side {len(values.values)}",
             )
 
 
