@@ -13,7 +13,7 @@ from tracksworn.assessment.findings.telling import (
     seen,
     several,
 )
-from tracksworn.assessment.findings.thresholds import EVEN_GROWTH
+from tracksworn.assessment.findings.thresholds import EVEN_GROWTH, OF_OWN_SIDE
 from tracksworn.assessment.model import Basis, Row, Single
 from tracksworn.assessment.sayings import Amount, Celsius, Finding, Length, Percent, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
@@ -134,16 +134,16 @@ def joint_signs(so_far: SoFar, side: Side | None) -> JointSigns:
 
 
 def long_spans(so_far: SoFar, side: Side) -> tuple[Single, ...]:
-    """The spans of a side that stand out from the median of all others, of both sides, by the threshold."""
+    """The spans of a side that stand out from the median of all others, and from that of its own side.
+
+    A side whose spans are all long has not one dry joint but has grown evenly.
+    """
     spans = [(row.side, single) for row in so_far.rows(Component.PITCH) for single in _spans_of(row)]
     found = []
     for index, (where, single) in enumerate(spans):
-        others = [other.percent_worn or 0.0 for i, (_, other) in enumerate(spans) if i != index]
-        if (
-            where is side
-            and others
-            and reaches((single.percent_worn or 0.0) - median(others), so_far.assumed.out_of_step)
-        ):
+        others = [other for other_index, other in enumerate(spans) if other_index != index]
+        beside = [other for other in others if other[0] is side]
+        if where is side and others and _stands_out(so_far, single, others, beside or others):
             found.append(single)
     return tuple(found)
 
@@ -174,6 +174,16 @@ def has_grown_evenly(so_far: SoFar, row: Row) -> bool:
         return False
     least = min(single.percent_worn or 0.0 for single in spans)
     return reaches(least, EVEN_GROWTH) and exceeds(least, row.uncertainty or 0.0)
+
+
+def _stands_out(
+    so_far: SoFar, single: Single, others: list[tuple[Side, Single]], beside: list[tuple[Side, Single]]
+) -> bool:
+    def above(those: list[tuple[Side, Single]]) -> float:
+        return (single.percent_worn or 0.0) - median(other.percent_worn or 0.0 for _, other in those)
+
+    threshold = so_far.assumed.out_of_step
+    return reaches(above(others), threshold) and reaches(above(beside), threshold * OF_OWN_SIDE)
 
 
 def _is_dry(signs: JointSigns, oiled: bool) -> bool:

@@ -118,6 +118,8 @@ def _decided_by_assumption(row: Row) -> bool:
     if boundary is None or not reaches(row.high, boundary):
         return False
     kinds = {ASSUMED_KIND[value] for value in row.assumed if value in ASSUMED_KIND}
+    if row.readings == 1:
+        kinds.add(Kind.SPREAD)  # nothing measured stands behind the scatter of one reading
     known = Budget({source: part for source, part in row.budget.contributions.items() if source.kind not in kinds})
     return not reaches(row.percent_worn + known.expanded, boundary)
 

@@ -1,0 +1,13 @@
+"""Every cross-check with a walk on which it fires and a near miss."""
+
+from finding_cases import as_seen, chain, evidence, frame, limits, shoes, wheels
+
+CASES = (
+    *limits.CASES,
+    *chain.CASES,
+    *wheels.CASES,
+    *frame.CASES,
+    *shoes.CASES,
+    *evidence.CASES,
+    *as_seen.CASES,
+)
