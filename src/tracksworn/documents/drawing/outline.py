@@ -1,9 +1,11 @@
 """Outlines in the drawing's millimetres: hatching, and shapes to polygons and back. Shapely does the cutting."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from shapely import MultiLineString, intersection
+import numpy as np
+import shapely
+from numpy.typing import NDArray
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
@@ -34,7 +36,7 @@ def lines(area: BaseGeometry) -> tuple[Line, ...]:
 
 
 def hatch(area: BaseGeometry, spacing: float, *, crossed: bool = False, angle: float = 45.0) -> tuple[Line, ...]:
-    """Parallel lines `spacing` mm apart clipped to an area; `crossed` adds those at right angles.
+    """Parallel lines `spacing` mm apart clipped to an area, whose parts must not overlap; `crossed` adds those across.
 
     The lines stand on a grid of the sheet, not of the area, so hatching runs on from part to part.
     """
@@ -43,23 +45,48 @@ def hatch(area: BaseGeometry, spacing: float, *, crossed: bool = False, angle: f
 
 
 def _hatch_one_way(area: BaseGeometry, spacing: float, angle: float) -> tuple[Line, ...]:
-    if area.is_empty:
+    """A line of the grid meets the outlines at an even number of places; between first and second it is within."""
+    start, end = _edges(area)
+    if not len(start):
         return ()
-    along = (math.cos(math.radians(angle)), -math.sin(math.radians(angle)))
-    across = (-along[1], along[0])
-    left, top, right, bottom = area.bounds
-    corners = [(x, y) for x in (left, right) for y in (top, bottom)]
-    offsets = [x * across[0] + y * across[1] for x, y in corners]
-    runs = [x * along[0] + y * along[1] for x, y in corners]
-    start, end = min(runs) - 1, max(runs) + 1
-    grid = range(math.ceil(min(offsets) / spacing), math.floor(max(offsets) / spacing) + 1)
-    rays = MultiLineString([_ray(along, across, k * spacing, start, end) for k in grid])
-    return tuple(Line(tuple(piece.coords)) for piece in _pieces(intersection(area, rays)))
+    along = np.array((math.cos(math.radians(angle)), -math.sin(math.radians(angle))))
+    across = np.array((-along[1], along[0]))
+    low, high = start @ across / spacing, end @ across / spacing
+    first = np.ceil(np.minimum(low, high)).astype(int)  # an edge meets the lines k with low <= k < high
+    many = np.maximum(np.ceil(np.maximum(low, high)).astype(int) - first, 0)
+    edge = np.repeat(np.arange(len(start)), many)
+    k = first[edge] + np.arange(len(edge)) - np.repeat(np.cumsum(many) - many, many)
+    share = (k - low[edge]) / (high - low)[edge]
+    run = (start[edge] + share[:, None] * (end - start)[edge]) @ along
+    order = np.lexsort((run, k))
+    ends = (run[order, None] * along + k[order, None] * spacing * across).reshape(-1, 2, 2)
+    return tuple(_joined(ends, k[order][::2]))
 
 
-def _ray(along: Point, across: Point, offset: float, start: float, end: float) -> list[Point]:
-    return [(along[0] * run + across[0] * offset, along[1] * run + across[1] * offset) for run in (start, end)]
+def _edges(area: BaseGeometry) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """The starts and ends of all edges of an area, each as (n, 2)."""
+    rings = shapely.get_rings(shapely.get_parts(area))
+    corners, of_ring = shapely.get_coordinates(rings, return_index=True)
+    same = of_ring[1:] == of_ring[:-1]
+    return corners[:-1][same], corners[1:][same]
 
 
-def _pieces(cut: BaseGeometry) -> list[BaseGeometry]:
-    return [piece for piece in getattr(cut, "geoms", [cut]) if piece.geom_type == "LineString" and not piece.is_empty]
+def _joined(ends: NDArray[np.float64], k: NDArray[np.int_]) -> Iterator[Line]:
+    """Pieces of one line of the grid that touch, where two parts of the area do, as one."""
+    rounded = np.round(ends, 4).tolist()
+    piece: list[list[float]] | None = None
+    last = None
+    for grid_line, (start, end) in zip(k.tolist(), rounded, strict=True):
+        if piece is not None and grid_line == last and piece[1] == start:
+            piece[1] = end
+            continue
+        if piece is not None:
+            yield _line(piece)
+        piece, last = [start, end], grid_line
+    if piece is not None:
+        yield _line(piece)
+
+
+def _line(piece: list[list[float]]) -> Line:
+    (x0, y0), (x1, y1) = piece
+    return Line(((x0, y0), (x1, y1)))

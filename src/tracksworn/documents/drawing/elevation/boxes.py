@@ -9,10 +9,11 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from tracksworn.documents.drawing.plain import Point, Text
+from tracksworn.documents.drawing.plain import Text
 from tracksworn.documents.drawing.type import CAP_HEIGHT, DESCENT, MM_PER_POINT, text_width
 
 _AIR: Final = 0.75
+Numbers = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,21 +39,10 @@ class Box:
         """The same elsewhere."""
         return Box(self.left + right, self.top + down, self.right + right, self.bottom + down)
 
-    def crossed_by(self, start: Point, end: Point) -> bool:
-        """Whether a straight line from start to end passes through (Liang and Barsky's clipping)."""
-        low, high = 0.0, 1.0
-        steps = (
-            (start[0], end[0] - start[0], self.left, self.right),
-            (start[1], end[1] - start[1], self.top, self.bottom),
-        )
-        for at, along, least, most in steps:
-            if along == 0:
-                if not least < at < most:
-                    return False
-                continue
-            a, b = sorted(((least - at) / along, (most - at) / along))
-            low, high = max(low, a), min(high, b)
-        return low < high
+    @property
+    def sides(self) -> tuple[float, float, float, float]:
+        """Left, top, right, bottom."""
+        return self.left, self.top, self.right, self.bottom
 
 
 def around(boxes: Iterable[Box]) -> Box:
@@ -72,6 +62,31 @@ def text_box(text: Text) -> Box:
     return Box(left, y - CAP_HEIGHT * em, left + width, y + DESCENT * em)
 
 
+def crossed(boxes: Numbers, starts: Numbers, ends: Numbers) -> NDArray[np.bool_]:
+    """Whether straight lines pass through boxes (Liang and Barsky's clipping).
+
+    Shapes (…, 4) of left, top, right, bottom and (…, 2), broadcast against one another.
+    """
+    along = np.where(ends == starts, 1e-12, ends - starts)
+    a, b = (boxes[..., :2] - starts) / along, (boxes[..., 2:] - starts) / along
+    enters = np.maximum(np.minimum(a, b).max(axis=-1), 0.0)
+    leaves = np.minimum(np.maximum(a, b).min(axis=-1), 1.0)
+    within: NDArray[np.bool_] = enters < leaves
+    return within
+
+
+def cross(starts: Numbers, ends: Numbers, others: Numbers, other_ends: Numbers) -> NDArray[np.bool_]:
+    """Whether straight lines cross others, each (…, 2), broadcast against one another. Ends that touch do not count."""
+
+    def apart(line: Numbers, line_end: Numbers, a: Numbers, b: Numbers) -> NDArray[np.bool_]:
+        along = line_end - line
+        sides = [along[..., 0] * (at - line)[..., 1] - along[..., 1] * (at - line)[..., 0] for at in (a, b)]
+        opposite: NDArray[np.bool_] = sides[0] * sides[1] < -1e-9
+        return opposite
+
+    return apart(starts, ends, others, other_ends) & apart(others, other_ends, starts, ends)
+
+
 class Room:
     """Which square millimetres of a sheet are taken."""
 
@@ -81,6 +96,12 @@ class Room:
         grown = taken.buffer(_AIR)
         shapely.prepare(grown)
         self._taken: NDArray[np.bool_] = shapely.contains_xy(grown, x, y)
+
+    def copy(self) -> "Room":
+        """The same to try something in."""
+        other = object.__new__(Room)
+        other.columns, other.rows, other._taken = self.columns, self.rows, self._taken.copy()
+        return other
 
     def take(self, box: Box) -> None:
         """Mark a box as taken."""

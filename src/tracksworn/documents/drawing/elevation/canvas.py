@@ -1,11 +1,13 @@
 """Collects what is drawn, layer by layer, so that all that shares fill and stroke becomes one path."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import IntEnum, auto
 from typing import Final
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.assessment.model import Stage
@@ -17,6 +19,7 @@ _HATCH_SPACING: Final = 0.6
 _CROSSED_SPACING: Final = 0.55
 _HATCH_PEN: Final = 0.14
 _SIMPLER: Final = 0.01
+_POLYGON: Final = 3  # GEOS's number of the type
 _WHOLE: Final = 1e-4  # mm²: what cutting leaves behind of nothing
 
 
@@ -32,6 +35,7 @@ class Layer(IntEnum):
     DRIVE_LUGS = auto()
     WHEELS = auto()
     CHAIN = auto()
+    ROLLER_FLANGES = auto()
     ROLLERS = auto()
     GROUND = auto()
     LEADERS = auto()
@@ -64,7 +68,7 @@ class Canvas:
         self.add(layer, outlines(area), fill=fill, stroke=stroke)
 
     def hatch(self, layer: Layer, area: BaseGeometry, stage: Stage, *, crossed: bool) -> None:
-        """An area of metal gone; all hatching of one layer and style is clipped at once."""
+        """An area of metal gone, not overlapping others; all hatching of one layer and style is clipped at once."""
         key = (layer, _Style(hatched=stage, crossed=crossed))
         self._shapes.setdefault(key, [])
         self._hatched.setdefault(key, []).append(area)
@@ -79,8 +83,15 @@ class Canvas:
         if style.hatched is None:
             return Path(tuple(self._shapes[key]), style.fill, style.stroke)
         spacing = _CROSSED_SPACING if style.crossed else _HATCH_SPACING
-        strokes = hatch(shapely.union_all(self._hatched[key]), spacing, crossed=style.crossed)
+        strokes = hatch(gathered(self._hatched[key]), spacing, crossed=style.crossed)
         return Path(strokes, stroke=Stroke(_HATCH_PEN, STAGE_INKS[style.hatched]))
+
+
+def gathered(areas: Sequence[BaseGeometry] | NDArray[np.object_]) -> BaseGeometry:
+    """Areas that do not overlap, as one."""
+    parts = shapely.get_parts(areas)
+    parts = shapely.get_parts(parts)
+    return shapely.multipolygons(parts[shapely.get_type_id(parts) == _POLYGON])
 
 
 def outlines(area: BaseGeometry) -> tuple[Shape, ...]:

@@ -4,11 +4,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.elevation.anchors import anchors
-from tracksworn.documents.drawing.elevation.boxes import Box, Room, text_box
+from tracksworn.documents.drawing.elevation.boxes import Box, Room, crossed, text_box
 from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
 from tracksworn.documents.drawing.elevation.corner import Corner, corner, draw_corner
 from tracksworn.documents.drawing.elevation.figures import beside_parts, hub_texts, under_ground
@@ -44,7 +45,7 @@ def draw_elevation(side: SideElevation) -> ElevationResult:
     labels, texts = _type(side, track, view, heading)
     up = _unused(track, view, heading, labels)
     view = view.moved(-up)
-    labels = tuple(label.moved(-up) for label in labels)
+    labels = tuple(label.moved(0, -up) for label in labels)
     texts = tuple(replace(text, at=(text.at[0], text.at[1] - up)) for text in texts)
     canvas = Canvas()
     draw_frame(canvas, view, track, None if side.small else side.adjuster)
@@ -92,7 +93,8 @@ def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tup
     wanted = [Wanted(pin, view.points(places)) for pin in side.pins if (places := anchors(pin.at, track))]
     sizes = Sizes(6.6, 6.2) if side.small else Sizes()
     standing: list[Box] = [*heading.boxes, *map(text_box, texts)]
-    return place_labels(wanted, room, standing, sizes), texts
+    labels = place_labels(wanted, room, standing, sizes) if wanted else ()
+    return labels, texts
 
 
 def _taken(track: Chain, view: View) -> BaseGeometry:
@@ -109,6 +111,8 @@ def _taken(track: Chain, view: View) -> BaseGeometry:
 def _unused(track: Chain, view: View, heading: Corner, labels: Sequence[Label]) -> float:
     """How far all but the corner can move up, as nothing needs the room above it."""
     highest = min([view.ground - view.length(extent(track).height), *(label.box.top for label in labels)])
+    if not heading.boxes:
+        return max(highest - _HEAD, 0.0)
     outline = view.area(loop(track)[0]).buffer(CLEAR)
     up = 0.0
     while up + _STEP_UP <= highest - _HEAD and not _meets(heading, outline, labels, up + _STEP_UP):
@@ -121,7 +125,12 @@ def _meets(heading: Corner, track: BaseGeometry, labels: Sequence[Label], up: fl
     lower = [box.grown(1).moved(0, up) for box in heading.boxes]
     if any(track.intersects(shapely.box(box.left, box.top, box.right, box.bottom)) for box in lower):
         return True
-    return any(box.meets(label.box) or box.crossed_by(*label.leader) for box in lower for label in labels)
+    if not labels:
+        return False
+    leaders = np.asarray([label.leader for label in labels])
+    sides = np.asarray([box.sides for box in lower])
+    through = bool(crossed(sides[:, None], leaders[:, 0], leaders[:, 1]).any())
+    return through or any(box.meets(label.box) for box in lower for label in labels)
 
 
 def _draw_ground(canvas: Canvas, view: View, track: Chain) -> None:

@@ -135,7 +135,8 @@ def beside_parts(side: SideElevation, chain: Chain, view: View, room: Room) -> t
         room.take(text_box(texts[0]))
     for part in rounds(chain):
         if part.part is Component.TOP_ROLLER:
-            texts += _at_top_roller(side, part, view, room)
+            named = any(text.content == side.words.parts.get(part.part) for text in texts)
+            texts += _at_top_roller(side, part, view, room, named=named)
         if part.part is Component.SPROCKET and chain.undercarriage.raised and not side.small:
             name = side.words.parts.get(part.part, "")
             reach = chain.undercarriage.sprocket_radius + 0.2 * chain.undercarriage.pitch
@@ -150,14 +151,15 @@ def _over_travel(words: str, chain: Chain, view: View) -> Text:
     return Text(((left + right) / 2, top - 0.9), words, 6.6, 500, INK, "middle", halo=True)
 
 
-def _at_top_roller(side: SideElevation, part: Round, view: View, room: Room) -> tuple[Text, ...]:
+def _at_top_roller(side: SideElevation, part: Round, view: View, room: Room, *, named: bool) -> tuple[Text, ...]:
+    """Its figure, with its name where none before it has that."""
     gauge = gauge_of(side, part)
     if gauge is None:
         return ()
     seen = gauge.basis is not Basis.NOT_SEEN
     figure: _Line = (gauge.figure, weight(gauge), 7.8) if seen else (side.words.not_seen, 400, 6.6)
     name = side.words.parts.get(part.part, "")
-    with_name: tuple[_Line, ...] = ((name, 400, 6.6), figure) if name and not side.small else (figure,)
+    with_name: tuple[_Line, ...] = ((name, 400, 6.6), figure) if name and not (side.small or named) else (figure,)
     centre, reach = view.point(part.centre), view.length(part.tread)
     found = _first_free([with_name, (figure,)], centre, reach, room)
     if found:

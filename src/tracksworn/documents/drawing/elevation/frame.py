@@ -5,7 +5,6 @@ from functools import lru_cache
 from typing import Final
 
 from shapely.geometry import Polygon
-from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
 from tracksworn.documents.drawing.elevation.gauges import NOT_SEEN
@@ -74,22 +73,19 @@ def _top(it: Undercarriage) -> float:
 
 
 def _outline(chain: Chain, bottom: float, top: float) -> Polygon:
+    """A beam with its upper corners cut, between the wheels that stand as low as it does."""
     it = chain.undercarriage
-    cut = 0.16 * (top - bottom)
-    box = Polygon([
-        (-chain.forward, bottom), (it.rear_x, bottom), (it.rear_x, top - 2 * cut), (it.rear_x - 6 * cut, top),
-        (-chain.forward + it.front_radius * 1.6, top), (-chain.forward, top - cut),
-    ])  # fmt: skip
     air = 1 + FLANGE + 0.05
-    wheels = [disc((-chain.forward, 0.0), it.front_radius * air)]
-    wheels.append(disc(it.sprocket_at, it.sprocket_radius + 0.22 * it.pitch))
-    if it.rear_radius:
-        wheels.append(disc(it.rear_idler_at, it.rear_radius * air))
-    rest: BaseGeometry = box
-    for wheel in wheels:
-        rest = rest.difference(wheel)
+    front = -chain.forward + it.front_radius * air
+    rear = it.rear_x - (it.rear_radius * air if it.rear_radius else it.sprocket_radius + 0.2 * it.pitch)
+    cut = 0.12 * (top - bottom)
+    beam = Polygon([
+        (front, bottom), (rear, bottom), (rear, top - 2 * cut), (rear - 8 * cut, top),
+        (front + 4 * cut, top), (front, top - cut),
+    ])  # fmt: skip
+    rest = beam.difference(disc(it.sprocket_at, it.sprocket_radius + 0.2 * it.pitch))
     pieces = [piece for piece in getattr(rest, "geoms", [rest]) if isinstance(piece, Polygon) and not piece.is_empty]
-    return max(pieces, key=lambda piece: piece.area, default=box)
+    return max(pieces, key=lambda piece: piece.area, default=beam)
 
 
 def _bogie_pivots(it: Undercarriage, height: float) -> tuple[Point, ...]:
@@ -107,7 +103,7 @@ def draw_frame(canvas: Canvas, view: View, chain: Chain, adjuster: AdjusterTrave
     canvas.area(Layer.FRAME, view.area(body.outline), fill=_METAL, stroke=_OUTLINE)
     _draw_bogies(canvas, view, it, body)
     if body.pivot:
-        centre, radius = view.point(body.pivot), view.length(body.height) * 0.42
+        centre, radius = view.point(body.pivot), view.length(min(0.42 * body.height, 0.24 * it.front_radius))
         canvas.add(Layer.FITTINGS, [Circle(centre, radius)], fill=PAPER, stroke=_OUTLINE)
         canvas.add(Layer.BOSSES, [Circle(centre, radius * 0.6)], fill=METAL_DARK, stroke=_OUTLINE)
     if adjuster is not None:

@@ -83,7 +83,7 @@ def draw_rounds(canvas: Canvas, view: View, chain: Chain, side: SideElevation) -
         flange = Circle(centre, tread * (1 + FLANGE))
         if part.roller:
             if wear(gauge).seen and it.layout is not Layout.RUBBER:
-                canvas.add(Layer.ROLLERS, [flange], fill=PAPER, stroke=FINE)
+                canvas.add(Layer.ROLLER_FLANGES, [flange], fill=PAPER, stroke=FINE)
             paint(canvas, Layer.ROLLERS, ring, gauge, _LIMIT_OF_ROLLER)
         else:
             if part.part is not Component.SPROCKET and it.layout is not Layout.RUBBER:

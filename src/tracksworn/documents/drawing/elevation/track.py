@@ -12,7 +12,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.elevation import link
-from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer, outlines
+from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer, gathered, outlines
 from tracksworn.documents.drawing.elevation.gauges import FINE, paint
 from tracksworn.documents.drawing.elevation.typical import DRIVE_LUG, LUG
 from tracksworn.documents.drawing.elevation.view import Outline, View, along_chain
@@ -49,7 +49,7 @@ class Blocks:
 
     def area(self, start: float, end: float) -> BaseGeometry:
         """What lies between two depths."""
-        return self.view.area(shapely.union_all(self._cut(start, end)))
+        return self.view.area(gathered(self._cut(start, end)))
 
     def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
         """Their outlines."""
@@ -75,7 +75,7 @@ class Rails:
     def area(self, start: float, end: float) -> BaseGeometry:
         """What lies between two depths."""
         rails = shapely.polygons(_at_links(self.chain, link.rail(start, end)))
-        return self.view.area(shapely.union_all(shapely.intersection(visible_links(self.chain), rails)))
+        return self.view.area(gathered(shapely.intersection(visible_links(self.chain), rails)))
 
     def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
         """Their outlines."""
@@ -130,10 +130,9 @@ def draw_track(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
 def _draw_links(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     it = chain.undercarriage
     paint(canvas, Layer.CHAIN, Blocks(view, chain, link.GRIPS[it.shoe]), worn.get(Component.SHOE))
-    plates = shapely.union_all(shapely.polygons(_at_links(chain, link.PLATE)))
+    plates = gathered(shapely.polygons(_at_links(chain, link.PLATE)))
     canvas.area(Layer.CHAIN, view.area(plates), fill=_PLATE, stroke=FINE)
-    links = [shape for piece in visible_links(chain) for shape in outlines(view.area(piece))]
-    canvas.add(Layer.CHAIN, links, fill=PAPER, stroke=FINE)
+    canvas.area(Layer.CHAIN, view.area(gathered(visible_links(chain))), fill=PAPER, stroke=FINE)
     paint(canvas, Layer.CHAIN, Rails(view, chain), worn.get(Component.LINK), _LIMIT_OF_RAIL)
     if view.length(it.pitch) < _DETAILED:
         return
@@ -191,6 +190,7 @@ def band_line(chain: Chain) -> Polygon:
     return Polygon(chain.line.points).simplify(_COARSE)
 
 
+@lru_cache(maxsize=64)
 def loop(chain: Chain) -> tuple[BaseGeometry, BaseGeometry]:
     """What the track encloses within its tips as new, and what within its rails or drive lugs, in the machine's mm."""
     it = chain.undercarriage

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.plain import Point
@@ -45,9 +44,10 @@ class View:
 
     def area(self, area: BaseGeometry) -> BaseGeometry:
         """An area of the machine on the sheet."""
-        scale = 1 / self.denominator
-        shift_y = self.ground + self.ground_height * scale
-        return affine_transform(area, [self._direction * scale, 0, 0, -scale, self.across, shift_y])
+        scale = np.array((self._direction / self.denominator, -1 / self.denominator))
+        shift = np.array((self.across, self.ground + self.ground_height / self.denominator))
+        moved: BaseGeometry = shapely.transform(area, lambda corners: corners * scale + shift)
+        return moved
 
     def moved(self, down: float) -> "View":
         """The same further down the sheet."""
