@@ -93,7 +93,7 @@ def texts(value: Any) -> Iterator[str]:
 def test_a_row_says_what_was_read_and_how_worn_that_is(long: FullReport) -> None:
     row = part(long, Component.LINK)
     assert row.left is not None
-    assert (row.name, plain(row.sizes)) == ("Track links", "new 143.0, limit 128.0 mm")
+    assert (row.name, plain(row.sizes)) == ("Track links", "new 143, limit 128 mm")
     assert (plain(row.left.reading), row.left.figure, row.left.interval) == ("131.1 mm", "79", "75 to 83")
     assert row.left.details == ("mean of 4 joints", "joint 23: 81, others to 85")
     assert row.left.stage == "second half, possibly near limit"
@@ -117,7 +117,7 @@ def test_rollers_stand_by_the_worst_and_by_position(long: FullReport) -> None:
     row = part(long, Component.BOTTOM_ROLLER)
     assert row.left is not None
     assert row.name == "Bottom rollers, worst"
-    assert plain(row.sizes) == "new 256.0, limit 210.0 mm; first and last: new 264.0, limit 214.0 mm"
+    assert plain(row.sizes) == "new 256, limit 210 mm; first and last: new 264, limit 214 mm"
     assert row.left.details == ("roller 8",)
     strip = long.strips[0].strip
     assert [place.number for place in strip.left] == [str(number) for number in range(1, 9)]

@@ -7,6 +7,7 @@ from tracksworn.documents.full.context import Context, decimals
 from tracksworn.documents.full.gauges import alternative, gauge, reason
 from tracksworn.documents.full.view import Delta, PartRow, PartSide
 from tracksworn.documents.words import labels, worn
+from tracksworn.documents.words.figures import deserved
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Side
 
@@ -63,20 +64,21 @@ def _sizes(component: Component, context: Context) -> str:
     rows = [row for row in context.assessment.rows(component) if row.basis is Basis.MEASURED]
     if entry is None:
         return ""
+    impact = context.inspection.machine.impact
     texts: dict[str, None] = {}
     for gauge_name in dict.fromkeys(row.gauge if row.gauge in entry.ways else None for row in rows):
-        words = _scale_words(scale_for(entry, gauge_name, False, context.inspection.machine.impact), component, context)
+        words = _scale_words(scale_for(entry, gauge_name, False, impact), context)
         texts[f"{gauge_name}: {words}" if gauge_name is not None else words] = None
     if entry.ends is not None:
-        ends = _scale_words(scale_for(entry, None, True, context.inspection.machine.impact), component, context)
+        ends = _scale_words(scale_for(entry, None, True, impact), context)
         texts[context.say(N_("first and last: {sizes}"), sizes=ends)] = None
     return "; ".join(text for text in texts if text)
 
 
-def _scale_words(scale: Scale | None, component: Component, context: Context) -> str:
+def _scale_words(scale: Scale | None, context: Context) -> str:
     if scale is None:
         return ""
-    kept = decimals(context, component)
+    kept = deserved((scale.new, scale.limit))
     return context.say(
         N_("new {new}, limit {limit}"),
         new=context.figures.length(scale.new, kept, unit=False),

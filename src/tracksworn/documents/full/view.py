@@ -155,7 +155,10 @@ class PartRow:
     component: Annotated[Component, "which component it is"]
     name: Annotated[str, "`Track links`, `Bottom rollers, worst`"]
     measured: Annotated[str, "what was measured, in the chart's words; may be empty"]
-    sizes: Annotated[str, "`new 143.0, limit 128.0 mm`; empty without sizes in a chart"]
+    sizes: Annotated[
+        str,
+        "`new 143, limit 128 mm`, for each gauge or for the ends where these differ; empty without sizes in a chart",
+    ]
     left: Annotated[PartSide | None, "the left side, or None where the machine has no such part there"]
     right: Annotated[PartSide | None, "the right side, likewise"]
     delta: Annotated[Delta, "left less right"]
