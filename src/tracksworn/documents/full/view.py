@@ -157,7 +157,7 @@ class PartRow:
     measured: Annotated[str, "what was measured, in the chart's words; may be empty"]
     sizes: Annotated[
         str,
-        "`new 143, limit 128 mm`, for each gauge or for the ends where these differ; empty without sizes in a chart",
+        "`new 143, limit 128 mm`, for each gauge and the ends where they differ; may be empty",
     ]
     left: Annotated[PartSide | None, "the left side, or None where the machine has no such part there"]
     right: Annotated[PartSide | None, "the right side, likewise"]
