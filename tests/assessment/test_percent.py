@@ -184,6 +184,14 @@ def test_rule_5_limit_by_impact(impact: Impact | None, percent: float, assumed: 
     assert (AssumedValue.IMPACT in worn.assumed) is assumed
 
 
+def test_rule_5_ends_may_have_their_own_kind_of_limit() -> None:
+    entry = wears(Component.BOTTOM_ROLLER, 200.0, (150.0, 160.0), ends=(200.0, 100.0))
+    seen = inspection(reading(Component.BOTTOM_ROLLER, (180.0,) * 3), machine=machine(bottom_rollers=3))
+    rows = [row(seen, entry, position=position) for position in (1, 2, 3)]
+    assert [each.percent_worn for each in rows] == pytest.approx([20.0, 50.0, 20.0])
+    assert [AssumedValue.IMPACT in each.assumed for each in rows] == [False, True, False]
+
+
 def test_rule_5_the_impact_taken_is_told() -> None:
     seen = inspection(reading(Component.BUSHING, 54.1))
     assessed = assess(seen, chart(wears(Component.BUSHING, 60.7, (51.6, 54.1))))

@@ -56,7 +56,7 @@ def figure(about: Circumstances, taken: Taken, pooled: Pooled | None) -> PlaceFi
         return PlaceFigure(taken.sample.place, singles, mean(taken.sizes), None, None, None, None)
     chosen = _chosen(about.component, taken)
     local = _mean_local([taken.local[index] for index in chosen])
-    measured = Measurement(taken.sample, local, len(chosen), pooled, taken.scale.dimensions)
+    measured = Measurement(taken.sample, local, len(chosen), pooled, taken.scale)
     budget = budget_of(about, measured)
     uncertainty, dof = budget.interval()
     return PlaceFigure(

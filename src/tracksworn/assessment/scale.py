@@ -48,6 +48,7 @@ class Scale:
     limit: float
     curve: Curve
     dimensions: Dimensions  # for its doubts and its spread
+    by_impact: bool = False  # whether the limit depends on how hard the machine works
 
     def read(self, size: float) -> Local:
         """Percent worn and sensitivities at a size x, new size N and limit L.
@@ -86,7 +87,8 @@ def scale_for(entry: ChartComponent | None, gauge: str | None, at_end: bool, imp
         return None
     sizes = entry.ends if at_end and entry.ends is not None else dimensions
     limit = limit_at(sizes.limit, sizes.new, impact)
-    return Scale(sizes.new, limit, _curve(dimensions, sizes.new, limit), dimensions)
+    by_impact = isinstance(sizes.limit, ImpactLimits)
+    return Scale(sizes.new, limit, _curve(dimensions, sizes.new, limit), dimensions, by_impact)
 
 
 def chord_at(rows: tuple[tuple[float, float], ...], size: float) -> tuple[float, float]:

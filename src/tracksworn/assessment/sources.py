@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.model import AssumedValue
 from tracksworn.assessment.samples import Sample
-from tracksworn.assessment.scale import Local
+from tracksworn.assessment.scale import Local, Scale
 from tracksworn.assessment.spread import Pooled
 from tracksworn.assessment.uncertainty import Budget, Contribution, Kind, Source
-from tracksworn.inspection.chart import Dimensions, ImpactLimits
 from tracksworn.inspection.model import Inspection, Instrument
 from tracksworn.inspection.vocabulary import CHAINS, Component
 
@@ -44,7 +43,7 @@ class Measurement:
     local: Local
     count: int
     pooled: Pooled | None  # None: pitch, which is not averaged
-    dimensions: Dimensions
+    scale: Scale
 
     def gauge_in(self, inspection: Inspection) -> Instrument | None:
         """The gauge that it was read with, where it was described."""
@@ -75,8 +74,7 @@ def assumed_in(about: Circumstances, measured: Measurement) -> tuple[AssumedValu
         AssumedValue.SEAT: not chain or (pooled is not None and not pooled.repeated),
         AssumedValue.SPREAD: chain and pooled is not None and pooled.assumed,
         AssumedValue.INSTRUMENT: gauge is None or (gauge.uncertainty is None and gauge.accuracy is None),
-        AssumedValue.IMPACT: isinstance(measured.dimensions.limit, ImpactLimits)
-        and about.inspection.machine.impact is None,
+        AssumedValue.IMPACT: measured.scale.by_impact and about.inspection.machine.impact is None,
     }
     return tuple(value for value in AssumedValue if used[value])
 
@@ -134,7 +132,7 @@ def _instrument(about: Circumstances, measured: Measurement) -> Part:
 
 def _chart(component: Component, measured: Measurement) -> Iterator[Part]:
     """Half-widths of the new size, part to part and as the chart has it, and of the limit."""
-    sample, local, sizes = measured.sample, measured.local, measured.dimensions
+    sample, local, sizes = measured.sample, measured.local, measured.scale.dimensions
     part = (component, sample.side, sample.position)
     doubts = (
         (Source(Kind.TOLERANCE, part), local.to_new, sizes.tolerance),
