@@ -23,8 +23,3 @@ def fingerprint(assessment: Mapping[str, Any], digests: Mapping[str, str]) -> st
 def first_digits(digits: str) -> str:
     """What a foot shows: the first digits in groups, `a41c 09e7 5d2f 88b3`."""
     return " ".join(digits[start : start + GROUP] for start in range(0, GROUP * SHOWN, GROUP))
-
-
-def all_digits(digits: str) -> str:
-    """All of them in groups."""
-    return " ".join(digits[start : start + GROUP] for start in range(0, len(digits), GROUP))

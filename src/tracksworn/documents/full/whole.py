@@ -1,6 +1,6 @@
 """The overall figure with all that qualifies it."""
 
-from tracksworn.assessment.model import Basis, Bound, Overall, SharesFrom
+from tracksworn.assessment.model import Basis, Bound, Overall
 from tracksworn.assessment.sayings import Subject
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.drawing.ruler import Ruler
@@ -130,8 +130,3 @@ def _alternative(overall: Overall, context: Context) -> str:
         interval=figures.interval(overall.low, overall.high),
         ends=ends,
     )
-
-
-def shares_assumed(context: Context) -> bool:
-    """Whether the shares of cost are typical ones, which nobody told."""
-    return context.assessment.overall.shares_from is SharesFrom.TYPICAL

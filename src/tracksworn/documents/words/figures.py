@@ -129,11 +129,6 @@ class Figures:
             text = self._decimal(_rounded(mm, _step(kept), ROUND_HALF_EVEN))
         return text + self.unit if unit else text
 
-    def lengths(self, mm: tuple[float, ...], decimals: int | None = None) -> str:
-        """Several lengths with one unit at the end: `131.2, 131.0 mm`."""
-        kept = deserved(mm) if decimals is None else decimals
-        return ", ".join(self.length(size, kept, unit=False) for size in mm) + self.unit
-
     def as_taken(self, sizes: Sizes, decimals: int) -> str:
         """Lengths as they were written, in their own unit, a dash for a gap: `131.2, –, 130.8 mm`, `6 15/16 in`."""
         values = [None if size is None else size / MILLIMETRES_PER[sizes.unit] for size in sizes.values]
