@@ -13,8 +13,8 @@ from tracksworn.documents.drawing.profiles.profile import Measure, ProfileWords,
 from tracksworn.documents.drawing.profiles.section import Losses, Name, Section
 from tracksworn.inspection.vocabulary import PartPlace
 
-_ANGLES: Final = {PartPlace.FORWARD_SIDE: 205.0, PartPlace.REVERSE_SIDE: 335.0, PartPlace.RIGHT_ANGLES: 270.0}
-_HALF_CRESCENT: Final = 76.0  # degrees from the middle of a crescent to its end
+_ANGLES: Final = {PartPlace.FORWARD_SIDE: 212.0, PartPlace.REVERSE_SIDE: 328.0, PartPlace.RIGHT_ANGLES: 270.0}
+_HALF_CRESCENT: Final = 90.0  # degrees from the middle of a crescent to its end
 _STEP: Final = 3
 
 
@@ -27,10 +27,11 @@ def bushing_section(faces: tuple[Worn, ...], given: Amounts, depth: float, words
     else:
         radius = given.new / 2
         bore = min(0.6 * radius, max(radius - 1.25 * depth, 0.15 * radius))
-    angles = [_ANGLES.get(worn.place, _ANGLES[PartPlace.FORWARD_SIDE]) if worn.place else 205.0 for worn in faces]
+    angles = [_ANGLES.get(worn.place, _ANGLES[PartPlace.FORWARD_SIDE]) if worn.place else 212.0 for worn in faces]
 
     def at(angle: float, losses: Losses, floor: float) -> Point:
-        gone = max(loss * _crescent(angle - middle) for loss, middle in zip(losses, angles, strict=True))
+        each = [max(loss, 0.0) * _crescent(angle - middle) for loss, middle in zip(losses, angles, strict=True)]
+        gone = sum(loss**4 for loss in each) ** 0.25  # the deepest, without a crest where two meet
         better = min(*losses, 0.0)
         return _polar(max(radius - (gone if gone > 0 else better), floor), angle)
 
@@ -50,6 +51,7 @@ def bushing_section(faces: tuple[Worn, ...], given: Amounts, depth: float, words
         touch=touch,
         bounds=(-out, -out, out, out),
         axes=(((-out, 0.0), (out, 0.0)), ((0.0, -out), (0.0, out))),
+        apart=True,
         thin=(tuple(_polar(0.96 * bore, angle) for angle in range(0, 361, 2 * _STEP)),),
         names=(Name(words.pin, (0.42 * bore, 0.42 * bore), 0.8 * bore),),
         prefix="Ø\u2009" if given.measure is Measure.DIAMETER else "",

@@ -11,6 +11,7 @@ from tracksworn.documents.drawing.profiles.sprocket import gap_section, segment_
 from tracksworn.documents.drawing.profiles.wheel import bottom_roller_section, idler_section, top_roller_section
 from tracksworn.inspection.vocabulary import Component, ShoeKind
 
+
 def sections(profile: Profile, given: Amounts) -> tuple[Section, ...]:
     """One section, or where they are narrow enough one for either side; else the most worn stands for both."""
     single = profile.shoe in (ShoeKind.SINGLE_GROUSER, None)

@@ -88,18 +88,25 @@ def draw_key(pile: Pile, profile: Profile, key: Key) -> None:
 
 def _entries(profile: Profile, drawn: Collection[Worn]) -> list[_Entry]:
     words = profile.words
-    entries = [_entry(AS_NEW, words.as_new, profile.new.text if profile.new else "")] if _has_wear(profile) else []
+    wear, seen = _has_wear(profile), _seen(drawn)
+    entries = []
+    if wear:
+        entries.append(_entry(AS_NEW if seen else None, words.as_new, profile.new.text if profile.new else ""))
     entries += [_worn_entry(profile, worn, drawn=worn in drawn) for worn in profile.now]
-    if _has_wear(profile):
-        entries.append(_entry(LIMIT, words.limit, profile.limit.text if profile.limit else ""))
+    if wear:
+        entries.append(_entry(LIMIT if seen else None, words.limit, profile.limit.text if profile.limit else ""))
     if profile.destroyed is not None and profile.limit is not None:
-        entries.append(_entry(DESTROYED, words.destroyed, profile.destroyed.text))
+        entries.append(_entry(DESTROYED if seen else None, words.destroyed, profile.destroyed.text))
     return entries
 
 
 def _has_wear(profile: Profile) -> bool:
     """Whether as new and limit are drawn: not on a typical section of which only a size is known."""
     return profile.new is not None or any(worn.gauge.basis is Basis.BY_EYE for worn in profile.now)
+
+
+def _seen(drawn: Collection[Worn]) -> bool:
+    return any(worn.gauge.seen for worn in drawn)
 
 
 def _worn_entry(profile: Profile, worn: Worn, *, drawn: bool) -> _Entry:

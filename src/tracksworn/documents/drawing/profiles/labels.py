@@ -5,17 +5,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from tracksworn.documents.drawing.inks import INK
+from tracksworn.documents.drawing.inks import INK, LABEL
 from tracksworn.documents.drawing.lettering import centred, spread
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Circle, Line, Point, Stroke, Text
 from tracksworn.documents.drawing.type import text_width
 
-LEADER: Final = Stroke(0.16, "#5c676e")
+LEADER: Final = Stroke(0.16, LABEL)
 DIMENSION: Final = Stroke(0.16)
+READING: Final = Text((0, 0), "", 8.6, 600, anchor="middle")
+RISE: Final = Text((0, 0), "", 7.2)
+BESIDE: Final = Text((0, 0), "", 6.6, colour=LABEL)
 REACH: Final = 3.4  # from a section's edge to the labels beside it
 _GAP: Final = 3.3
-_DOT: Final = 0.24
+DOT: Final = 0.24
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +33,7 @@ class Tag:
     @property
     def style(self) -> Text:
         """Its type, unplaced."""
-        return Text((0, 0), self.text, *((8.6, 600) if self.strong else (7.2, 400)))
+        return Text((0, 0), self.text, READING.size, 600) if self.strong else Text((0, 0), self.text, 7.2)
 
 
 def tags_width(tags: Sequence[Tag], side: Literal["left", "right"]) -> float:
@@ -53,7 +56,7 @@ def _draw_tag(pile: Pile, tag: Tag, at: Point, out: float) -> None:
     bend = (x - out * (REACH - 0.9), y)
     pile.write(replace(tag.style, at=(x, centred(y, tag.style.size)), anchor="end" if out < 0 else "start"))
     pile.stroke(LEADER, Line(((x - out * 0.7, y), bend, tag.point)))
-    pile.fill(INK, Circle(tag.point, _DOT))
+    pile.fill(INK, Circle(tag.point, DOT))
 
 
 def arrow_head(tip: Point, away: Point) -> Line:

@@ -1,5 +1,6 @@
 """A section on the sheet: what has gone, what is left above the limit, what lies below it, and its lines."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -11,9 +12,9 @@ from tracksworn.documents.drawing.inks import LABEL, METAL, STAGE_INKS
 from tracksworn.documents.drawing.outline import hatch, lines
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Line, Point, Stroke
-from tracksworn.documents.drawing.profiles.amounts import Amounts, losses_by_eye
 from tracksworn.documents.drawing.profiles.key import AS_NEW, BY_EYE, DESTROYED, LIMIT, NOT_SEEN, NOW
-from tracksworn.documents.drawing.profiles.section import Losses, Section
+from tracksworn.documents.drawing.profiles.section import Section
+from tracksworn.documents.drawing.profiles.subject import Subject
 
 _NEAR: Final = 0.07  # mm: lines nearer than that are one line
 _SPACING: Final = 0.6
@@ -44,47 +45,39 @@ class Frame:
         return Line(tuple(self.at(point) for point in points))
 
 
-@dataclass(frozen=True, slots=True)
-class Wear:
-    """What is known of a section's faces: the loss now where there is an edge, the ends of an estimate where not."""
-
-    basis: Basis
-    stage: Stage | None
-    now: Losses | None
-    limit: Losses
-    ends: tuple[Losses, ...]
-    destroyed: Losses | None
-
-
-def paint(pile: Pile, frame: Frame, section: Section, wear: Wear) -> None:
+def paint(pile: Pile, frame: Frame, subject: Subject) -> None:
     """The whole section but its labels."""
+    section = subject.section
     cuts = MultiLineString([[frame.at(point) for point in cut] for cut in section.cuts]).buffer(_NEAR)
-    new = frame.area(section.solid(tuple(0.0 for _ in section.faces)))
-    limit = frame.area(section.solid(wear.limit))
-    if wear.now is not None:
-        _paint_measured(pile, new, frame.area(section.worn(wear.now)), limit, wear, cuts)
-    elif wear.basis is Basis.BY_EYE:
-        _paint_by_eye(pile, new, limit, [frame.area(section.worn(end)) for end in wear.ends], cuts)
-    elif wear.basis is Basis.NOT_SEEN:
+    new = frame.area(section.solid(subject.as_new))
+    if subject.now is not None:
+        _paint_measured(pile, frame, subject, new, cuts)
+    elif subject.basis is Basis.BY_EYE:
+        _paint_by_eye(pile, frame, subject, new, cuts)
+    elif subject.basis is Basis.NOT_SEEN:
         _trace(pile, new.boundary.difference(cuts), NOT_SEEN)
     else:
         pile.fill(METAL, *lines(new))
         _trace(pile, new.boundary.difference(cuts), NOW)
-    if wear.destroyed is not None:
-        line = frame.area(section.solid(wear.destroyed)).boundary
+    if subject.destroyed is not None:
+        line = frame.area(section.solid(subject.destroyed)).boundary
         _trace(pile, line.difference(new.boundary.buffer(_NEAR)).difference(cuts), DESTROYED)
     _paint_about(pile, frame, section)
 
 
-def _paint_measured(
-    pile: Pile, new: BaseGeometry, now: BaseGeometry, limit: BaseGeometry, wear: Wear, cuts: BaseGeometry
-) -> None:
-    stage = wear.stage or Stage.FIRST_HALF
-    ink, past = STAGE_INKS[stage], stage is Stage.PAST_LIMIT
-    pile.fill(METAL, *lines(now.intersection(limit)))
-    pile.fill(ink, *lines(_solid_parts(now.difference(limit))))
-    gone = _solid_parts(new.difference(now))
-    pile.extend(hatch(gone, _SPACING, crossed=past), Stroke(_HATCH, ink))
+def _paint_measured(pile: Pile, frame: Frame, subject: Subject, new: BaseGeometry, cuts: BaseGeometry) -> None:
+    section, losses = subject.section, subject.shown
+    now, limit = frame.area(section.worn(losses)), frame.area(section.solid(subject.limit))
+    metal = now.intersection(limit)
+    left = now.difference(limit)
+    if min(losses) >= 0:
+        metal = metal.union(now.difference(new))  # what has rolled over an edge is no metal left to wear
+        left = left.intersection(new)
+    pile.fill(METAL, *lines(_without_slivers(metal)))
+    for stage, gone, here in _by_face(frame, subject, new, left):
+        pile.fill(STAGE_INKS[stage], *lines(_without_slivers(here)))
+        crossed = stage is Stage.PAST_LIMIT
+        pile.extend(hatch(_without_slivers(gone), _SPACING, crossed=crossed), Stroke(_HATCH, STAGE_INKS[stage]))
     outline = now.boundary
     _trace(pile, new.boundary.difference(outline.buffer(_NEAR)).difference(cuts), AS_NEW)
     others = outline.union(new.boundary).buffer(_NEAR)
@@ -92,22 +85,39 @@ def _paint_measured(
     _trace(pile, outline.difference(cuts), NOW)
 
 
-def _paint_by_eye(
-    pile: Pile, new: BaseGeometry, limit: BaseGeometry, ends: list[BaseGeometry], cuts: BaseGeometry
-) -> None:
+def _by_face(
+    frame: Frame, subject: Subject, new: BaseGeometry, left: BaseGeometry
+) -> Iterator[tuple[Stage, BaseGeometry, BaseGeometry]]:
+    """Stage, what has gone and what is left above the limit, face by face where these wear apart."""
+    section, losses = subject.section, subject.shown
+    whole = new.difference(frame.area(section.worn(losses)))
+    if not section.apart or len(subject.faces()) == 1:
+        yield subject.worn.gauge.stage or Stage.FIRST_HALF, whole, left
+        return
+    for index, worn in subject.faces():
+        alone = tuple(loss if index == face else 0.0 for face, loss in enumerate(losses))
+        at_limit = tuple(subject.given.limit if index == face else 0.0 for face in range(len(losses)))
+        gone = whole.intersection(new.difference(frame.area(section.worn(alone))))
+        here = left.difference(frame.area(section.solid(at_limit)))
+        whole, left = whole.difference(gone), left.difference(here)
+        yield worn.gauge.stage or Stage.FIRST_HALF, gone, here
+
+
+def _paint_by_eye(pile: Pile, frame: Frame, subject: Subject, new: BaseGeometry, cuts: BaseGeometry) -> None:
     """No edge of wear: what wears is dashed as new, the ends of the range are dashed, the rest is drawn as it is."""
-    pile.fill(METAL, *lines(limit))
+    section = subject.section
+    limit = frame.area(section.solid(subject.limit))
+    ends = [frame.area(section.solid(losses)) for losses in subject.ends]
     least = limit
     for end in ends:
         least = least.intersection(end)
-    unworn = new.boundary.intersection(least.boundary.buffer(_NEAR)).difference(cuts)
-    _trace(pile, unworn, NOW)
-    _trace(pile, new.boundary.difference(least.boundary.buffer(_NEAR)).difference(cuts), AS_NEW)
-    beside = new.boundary.buffer(_NEAR)
-    for end in ends:
-        _trace(pile, end.boundary.difference(beside).difference(cuts), BY_EYE)
+    kept, beside = least.boundary.buffer(_NEAR), new.boundary.buffer(_NEAR)
+    pile.fill(METAL, *lines(least))
+    _trace(pile, new.boundary.intersection(kept).difference(cuts), NOW)
+    _trace(pile, new.boundary.difference(kept).difference(cuts), AS_NEW)
     taken = beside
     for end in ends:
+        _trace(pile, end.boundary.difference(beside).difference(cuts), BY_EYE)
         taken = taken.union(end.boundary.buffer(_NEAR))
     _trace(pile, limit.boundary.difference(taken).difference(cuts), LIMIT)
 
@@ -127,8 +137,8 @@ def _break(start: Point, end: Point) -> Line:
     return Line(((min(start[0], end[0]) - 1.4, y), *zigzag, (max(start[0], end[0]) + 1.4, y)))
 
 
-def _solid_parts(area: BaseGeometry) -> BaseGeometry:
-    """Without the slivers that cutting leaves."""
+def _without_slivers(area: BaseGeometry) -> BaseGeometry:
+    """The area without what cutting leaves along its edges."""
     return area.buffer(-0.02).buffer(0.02)
 
 
@@ -139,22 +149,3 @@ def _trace(pile: Pile, geometry: BaseGeometry, pen: Stroke) -> None:
             points = tuple((x, y) for x, y, *_ in part.coords)
             closed = points[0] == points[-1]
             pile.stroke(pen, Line(points[:-1] if closed else points, closed=closed))
-
-
-def wear_of(section: Section, given: Amounts, now: Losses | None, governing: int) -> Wear:
-    """What to paint for a section whose governing face is known."""
-    gauge = section.faces[governing].gauge
-    ends = [losses_by_eye(given, worn.gauge) for worn in section.faces]
-    shared = min((len(one) for one in ends), default=0)
-    every = tuple(given.limit for _ in section.faces)
-    destroyed = None
-    if given.destroyed is not None and gauge.seen:
-        destroyed = tuple(given.held(given.destroyed) for _ in section.faces)
-    return Wear(
-        basis=gauge.basis,
-        stage=gauge.stage,
-        now=now,
-        limit=every,
-        ends=tuple(tuple(one[index] for one in ends) for index in range(shared)),
-        destroyed=destroyed,
-    )

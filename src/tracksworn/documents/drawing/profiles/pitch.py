@@ -169,7 +169,7 @@ def _draw_ruler(pile: Pile, profile: Profile, given: Amounts, ruler: _Ruler, row
     axis = profile.height - _FOOT
     top = axis - 0.9 - _ROW * len(rows) + (_ROW - _BAR)
     new, limit = ruler.at(given.new), ruler.at(given.new + sign * given.limit)
-    _draw_ends(pile, profile, (new, limit), (top - 1.9, axis))
+    _draw_ends(pile, profile, (new, limit), (top - 1.9, top - 0.2))
     if given.stated:
         _draw_axis(pile, profile, ruler, axis)
     for index, worn in enumerate(rows):
@@ -243,4 +243,3 @@ def _step(first: float, last: float, scale: float) -> float:
         if step * scale >= wide + 2.4:
             return step
     return power * 100
-

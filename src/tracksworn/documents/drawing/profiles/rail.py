@@ -19,7 +19,9 @@ def rail_section(worn: Worn, given: Amounts, depth: float) -> Section:
 
     def body(top: float) -> Polygon:
         crown = [(-half, top - edge), (edge - half, top), (half - edge, top), (half, top - edge)]
-        return Polygon([(-half, chin), *crown, (half, chin), (throat, neck), (throat, foot), (-throat, foot), (-throat, neck)])
+        return Polygon(
+            [(-half, chin), *crown, (half, chin), (throat, neck), (throat, foot), (-throat, foot), (-throat, neck)]
+        )
 
     def solid(losses: Losses) -> BaseGeometry:
         loss = losses[0]
@@ -37,10 +39,12 @@ def rail_section(worn: Worn, given: Amounts, depth: float) -> Section:
         line = [(-half, top - fall), (-0.7 * half, top - 0.2 * fall), (0.0, top), (0.7 * half, top - 0.2 * fall)]
         kept = body(new).intersection(under([*line, (half, top - fall)]))
         lip, room = 0.014 * new * share, min(0.06 * new, top - fall - chin)
-        return joined(kept, *(_lip(side * half, side * lip, top - fall, room) for side in (-1, 1))) if room > 0 else kept
+        return (
+            joined(kept, *(_lip(side * half, side * lip, top - fall, room) for side in (-1, 1))) if room > 0 else kept
+        )
 
     def touch(_: int, loss: float, __: float) -> Point:
-        return -half, new - loss
+        return (-half if loss >= edge else edge - half), new - loss
 
     return Section(
         faces=(worn,),
@@ -51,7 +55,7 @@ def rail_section(worn: Worn, given: Amounts, depth: float) -> Section:
         cuts=(((-throat, foot), (throat, foot)),) if foot else (),
         breaks=(((-throat, foot), (throat, foot)),) if foot else (),
         names=(Name(worn.word, (0.0, (chin + neck) / 2), 1.8 * throat),),
-        span=Span(lambda _: (0.0, foot), lambda losses: (0.0, new - losses[0]), open=foot > 0),
+        span=Span(lambda _: (throat, foot), lambda losses: (half, new - losses[0]), open=foot > 0),
     )
 
 
@@ -59,5 +63,12 @@ def _lip(edge: float, lip: float, top: float, room: float) -> Polygon:
     """Metal rolled over the edge of the rail."""
     inside = edge - lip
     return Polygon(
-        [(inside, top), (edge, top), (edge + lip, top - 0.25 * room), (edge + 0.8 * lip, top - 0.6 * room), (edge, top - room), (inside, top - room)]
+        [
+            (inside, top),
+            (edge, top),
+            (edge + lip, top - 0.25 * room),
+            (edge + 0.8 * lip, top - 0.6 * room),
+            (edge, top - room),
+            (inside, top - room),
+        ]
     )

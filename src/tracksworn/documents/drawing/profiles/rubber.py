@@ -8,7 +8,7 @@ from shapely.geometry.base import BaseGeometry
 from tracksworn.documents.drawing.plain import Point
 from tracksworn.documents.drawing.profiles.amounts import Amounts
 from tracksworn.documents.drawing.profiles.profile import Measure, ProfileWords, Worn
-from tracksworn.documents.drawing.profiles.section import Losses, Metal, Name, Section, Span, Touch, joined
+from tracksworn.documents.drawing.profiles.section import FAR, Losses, Metal, Name, Section, Span, Touch, joined
 
 
 def lug_section(worn: Worn, given: Amounts, words: ProfileWords) -> Section:
@@ -26,8 +26,10 @@ def lug_section(worn: Worn, given: Amounts, words: ProfileWords) -> Section:
         depth = new - loss
         return -(half + (tip - half) * depth / new), -depth
 
-    span = Span(lambda _: (0.0, 0.0), lambda losses: (0.0, losses[0] - new))
-    return _Track(reach, carcass).section(worn, words, solid, touch, (-new, carcass + 0.75 * new), span)
+    span = Span(lambda _: (half, 0.0), lambda losses: (-touch(0, losses[0], 0.0)[0], losses[0] - new))
+    return _Track(reach, carcass, half, below=True).section(
+        worn, words, (solid, touch), (-new, carcass + 0.75 * new), span
+    )
 
 
 def drive_lug_section(worn: Worn, given: Amounts, words: ProfileWords) -> Section:
@@ -57,36 +59,44 @@ def drive_lug_section(worn: Worn, given: Amounts, words: ProfileWords) -> Sectio
         return -(root + (top - root) * rise), carcass + rise * (tall - 0.3 * loss)
 
     def edge(side: int, losses: Losses) -> Point:
-        return (side * (half - losses[0] / 2), carcass) if flanks else (0.0, carcass + max(side, 0) * (new - losses[0]))
+        if flanks:
+            return side * (half - losses[0] / 2), carcass
+        return (half, carcass) if side < 0 else (-touch(0, losses[0], 0.0)[0], carcass + new - losses[0])
 
-    span = Span(lambda losses: edge(-1, losses), lambda losses: edge(1, losses))
-    return _Track(reach, carcass).section(worn, words, solid, touch, (-0.6 * tall, carcass + tall), span)
+    span = Span(lambda losses: edge(-1, losses), lambda losses: edge(1, losses), level=flanks)
+    return _Track(reach, carcass, half, below=False).section(
+        worn, words, (solid, touch), (-0.6 * tall, carcass + tall), span
+    )
 
 
 @dataclass(frozen=True, slots=True)
 class _Track:
-    """The carcass: half its width in the drawing, and its thickness above 0."""
+    """The carcass: half its width in the drawing, its thickness above 0, and which lug is spoken of."""
 
     reach: float
     thick: float
+    lug: float  # half the width of the lug that is spoken of
+    below: bool  # whether that is the one on the ground side
 
     def section(
-        self, worn: Worn, words: ProfileWords, solid: Metal, touch: Touch, ends: tuple[float, float], span: Span
+        self, worn: Worn, words: ProfileWords, metal: tuple[Metal, Touch], ends: tuple[float, float], span: Span
     ) -> Section:
         """All that lugs of either side share. `ends` are the lowest and the highest point."""
         cord = 0.5 * self.thick
         cuts = tuple(((x, 0.0), (x, self.thick)) for x in (-self.reach, self.reach))
         return Section(
             faces=(worn,),
-            solid=solid,
-            worn=solid,
-            touch=touch,
+            solid=metal[0],
+            worn=metal[0],
+            touch=metal[1],
             bounds=(-self.reach, ends[0], self.reach, ends[1]),
             cuts=cuts,
             cords=(((-self.reach, cord), (self.reach, cord)),),
             names=(Name(worn.word, (0.0, -0.12 * self.thick), 0.6 * self.reach),),
-            beside=Name(words.cords, (self.reach, cord), 0.0),
+            beside=Name(words.cords, (self.reach, cord), FAR),
             span=span,
+            flank=(-self.lug, self.lug),
+            rows=(None, 0.0) if self.below else (self.thick, None),
         )
 
 

@@ -28,11 +28,14 @@ class Name:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """How the reading is dimensioned: from `start` to `end` at the losses now. `open` has no arrow at its start."""
+    """How the reading is dimensioned, from `start` to `end` at the losses now: upright beside the part, of whose right
+    side the two are points, or level inside it. `open` has no arrow at its start, which lies beyond the break.
+    """
 
     start: Callable[[Losses], Point]
     end: Callable[[Losses], Point]
     open: bool = False
+    level: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,11 +67,12 @@ class Section:
     thin: tuple[tuple[Point, ...], ...] = ()  # what is drawn thin and does not wear
     cords: tuple[tuple[Point, Point], ...] = ()
     names: tuple[Name, ...] = ()
-    beside: Name | None = None  # a word that starts at its point
+    beside: Name | None = None  # a quiet word that starts at its point
     span: Span | None = None
     rise: Rise | None = None
     flank: tuple[float, float] | None = None  # between which x labels keep out; None: the bounds
-    floor: float | None = None  # above which y labels stand; None: anywhere
+    rows: tuple[float | None, float | None] = (None, None)  # between which y, the lower first; None: no bound
+    apart: bool = False  # wear at one face changes nothing at another
     above: bool = False  # what has gone at a face is said above it, not beside the section
     prefix: str = ""  # before a size: Ø
 

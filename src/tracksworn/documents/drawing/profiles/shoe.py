@@ -40,6 +40,7 @@ def shoe_section(worn: Worn, given: Amounts, kind: ShoeKind | None) -> Section:
     form = _KINDS[kind or ShoeKind.SINGLE_GROUSER]
     new = given.new
     middles = [(index - (form.grousers - 1) / 2) * form.between * new for index in range(form.grousers)]
+    foot = middles[-1] + (form.root / 2 + 1.3 * form.fillet) * new
     reach, plate = (form.margin * new + middles[-1]), form.plate * new
 
     def body(top: float) -> BaseGeometry:
@@ -51,12 +52,15 @@ def shoe_section(worn: Worn, given: Amounts, kind: ShoeKind | None) -> Section:
         if loss <= 0:
             return body(new - loss)
         top = max(new - loss, 0.0)
-        gone = [over(_tip(middle, top, fall * min(top, new), _half_at(top, new, form)), 2 * new) for middle in middles]
+        fallen = fall * top
+        far = _half_at(top - 1.2 * fallen, new, form) + 0.01 * new
+        gone = [over(_tip(middle, top, fallen, _half_at(top, new, form), far), 2 * new) for middle in middles]
         return body(new).difference(joined(*gone))
 
     def touch(_: int, loss: float, __: float) -> Point:
         height = new - loss
-        return middles[0] - (_half_at(height, new, form) if loss > 0 else form.tip * new / 2), height
+        half = _half_at(height, new, form) if loss > 0.05 * new else form.tip * new / 2 - min(0.05, form.tip / 4) * new
+        return middles[0] - half, height
 
     return Section(
         faces=(worn,),
@@ -67,9 +71,9 @@ def shoe_section(worn: Worn, given: Amounts, kind: ShoeKind | None) -> Section:
         cuts=(((-reach, -plate), (-reach, 0.0)), ((reach, -plate), (reach, 0.0))),
         axes=tuple(((x, -plate - 0.1 * new), (x, 0.1 * new)) for x in (-reach, reach)),
         names=(Name(worn.word, (0.0, -plate / 2), reach),),
-        span=Span(lambda _: (0.0, 0.0), lambda losses: (0.0, new - losses[0])),
-        flank=(middles[0] - form.root * new / 2, middles[-1] + form.root * new / 2),
-        floor=0.0,
+        span=Span(lambda _: (foot, 0.0), lambda losses: (-touch(0, losses[0], 0.0)[0], new - losses[0])),
+        flank=(-foot, foot) if form.grousers == 1 and form.root < 1 else None,
+        rows=(0.0, None),
     )
 
 
@@ -88,7 +92,12 @@ def _half_at(height: float, new: float, form: _Kind) -> float:
     return (form.tip + (form.root - form.tip) * min(max(share, 0.0), 1.0)) * new / 2
 
 
-def _tip(middle: float, top: float, fall: float, half: float) -> list[Point]:
-    """The worn tip: flat, its edges gone."""
-    far, inner = half + fall, max(half - 1.6 * fall, 0.5 * half)
-    return [(middle - far, top - 1.2 * fall), (middle - inner, top), (middle + inner, top), (middle + far, top - 1.2 * fall)]
+def _tip(middle: float, top: float, fall: float, half: float, far: float) -> list[Point]:
+    """The worn tip: flat, its edges gone. `half` is half the grouser's width at the tip, `far` that below the edges."""
+    inner = max(half - 1.6 * fall, 0.5 * half)
+    return [
+        (middle - far, top - 1.2 * fall),
+        (middle - inner, top),
+        (middle + inner, top),
+        (middle + far, top - 1.2 * fall),
+    ]

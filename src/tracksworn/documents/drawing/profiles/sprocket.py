@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable, Sequence
 from typing import Final
 
+from shapely import affinity
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -17,7 +18,8 @@ from tracksworn.inspection.vocabulary import PartPlace
 _TIP: Final = 0.33  # half-widths in those at the height that is measured
 _FLARE: Final = 0.3  # how fast the flank runs out into the root, in thicknesses
 _TALL: Final = 1.3  # a tooth's height in thicknesses
-_STEPS: Final = 22
+_STEPS: Final = 26
+_SINKS: Final = 0.12  # how far a gap's root sinks for each mm that the gap grows
 
 
 def _both(worn: Sequence[Worn]) -> tuple[Worn, Worn]:
@@ -27,34 +29,36 @@ def _both(worn: Sequence[Worn]) -> tuple[Worn, Worn]:
 
 
 def tooth_section(worn: Sequence[Worn], given: Amounts, above_root: Size | None) -> Section:
-    """One tooth, forward face at the left. Half of what has gone from its thickness has gone from either face."""
+    """One tooth, forward face at the left. What has gone from its thickness is shared out as its faces were read."""
     new = given.new
     known = above_root if above_root and above_root.mm < 0.8 * _TALL * new else None
     height = known.mm if known else 0.24 * new
     tall, reach, foot = _TALL * new, 1.25 * new, -0.3 * new
 
     def half(at: float) -> float:
-        return new / 2 * (_TIP + (1 - _TIP) * math.exp((height - at) / (_FLARE * new)))
+        flank = new / 2 * (_TIP + (1 - _TIP) * math.exp((height - at) / (_FLARE * new)))
+        return flank + 0.34 * new * (math.exp(-at / (0.2 * height)) - math.exp(-5))
 
     def gone(loss: float, at: float) -> float:
-        return loss / 2 * (1 - math.exp(-at / (0.5 * height))) / (1 - math.exp(-2))
+        return loss * (1 - math.exp(-at / (0.5 * height))) / (1 - math.exp(-2))
 
     def solid(losses: Losses) -> BaseGeometry:
-        top = tall - 0.3 * sum(losses) / 2
-        heights = [top * step / _STEPS for step in range(_STEPS + 1)]
-        left = [(-max(half(at) - gone(losses[0], at), 0.0), at) for at in heights]
-        right = [(max(half(at) - gone(losses[1], at), 0.0), at) for at in heights]
+        forward, reverse = _shared(losses)
+        top = tall - 0.3 * (forward + reverse)
+        heights = [top * (step / _STEPS) ** 1.5 for step in range(_STEPS + 1)]
+        left = [(-max(half(at) - gone(forward, at), 0.0), at) for at in heights]
+        right = [(max(half(at) - gone(reverse, at), 0.0), at) for at in heights]
         flanks = [point for point in left if point[0] > -reach], [point for point in right if point[0] < reach]
         outline = [(-reach, foot), (-reach, 0.0), *_rounded(*flanks), (reach, 0.0), (reach, foot)]
         return Polygon(outline).buffer(0)
 
     def touch(face: int, loss: float, share: float) -> Point:
         at = height + share * (0.8 * tall - height)
-        x = half(at) - gone(loss, at)
+        x = half(at) - gone(loss / 2, at)
         return (-x, at) if face == 0 else (x, at)
 
     def edge(side: int) -> Callable[[Losses], Point]:
-        return lambda losses: ((-1, 1)[side] * (half(height) - losses[side] / 2), height)
+        return lambda losses: ((-1, 1)[side] * (half(height) - _shared(losses)[side]), height)
 
     break_line = ((-reach, foot), (reach, foot))
     return Section(
@@ -69,11 +73,20 @@ def tooth_section(worn: Sequence[Worn], given: Amounts, above_root: Size | None)
             ((-reach, height), (reach, height)),
             *(((x, foot - 0.06 * new), (x, 0.1 * new)) for x in (-reach, reach)),
         ),
-        span=Span(edge(0), edge(1)),
+        span=Span(edge(0), edge(1), level=True),
         rise=Rise(1.12 * reach, 0.0, height, known.text) if known else None,
         flank=(-0.62 * new, 0.62 * new),
-        floor=1.2 * height,
+        rows=(1.2 * height, None),
     )
+
+
+def _shared(losses: Losses) -> tuple[float, float]:
+    """How much of the thickness has gone at either face, together the greater of the two losses."""
+    forward, reverse = losses
+    total = forward + reverse
+    if min(losses) < 0 or total == 0:
+        return forward / 2, reverse / 2
+    return max(losses) * forward / total, max(losses) * reverse / total
 
 
 def _rounded(left: list[Point], right: list[Point]) -> list[Point]:
@@ -91,9 +104,10 @@ def gap_section(worn: Sequence[Worn], given: Amounts, words: ProfileWords) -> Se
     def solid(losses: Losses) -> BaseGeometry:
         loss = losses[0]
         block = Polygon([(-reach, foot), (-reach, depth - 0.2 * loss), (reach, depth - 0.2 * loss), (reach, foot)])
-        radius = (new + loss) / 2
-        hollow = joined(disc((0.0, new / 2), radius).intersection(_box(radius, -FLOOR * loss, new)), _flare(radius, new, depth))
-        return block.difference(hollow)
+        radius, middle = (new + loss) / 2, new / 2
+        deep = (middle + _SINKS * loss) / radius
+        bowl = affinity.scale(disc((0.0, middle), radius), 1.0, deep, origin=(0.0, middle))
+        return block.difference(joined(bowl, _flare(radius, new, depth)))
 
     def touch(_: int, loss: float, __: float) -> Point:
         return -(new + loss) / 2, new / 2
@@ -107,16 +121,14 @@ def gap_section(worn: Sequence[Worn], given: Amounts, words: ProfileWords) -> Se
         bounds=(-reach, foot, reach, depth),
         cuts=(break_line, ((-reach, foot), (-reach, depth)), ((reach, foot), (reach, depth))),
         breaks=(break_line,),
+        axes=tuple(((x, foot - 0.06 * new), (x, depth + 0.06 * new)) for x in (-reach, reach)),
         names=(Name(words.bushing, (0.0, 0.3 * new), 0.7 * new),),
-        span=Span(lambda losses: (-(new + losses[0]) / 2, new / 2), lambda losses: ((new + losses[0]) / 2, new / 2)),
+        span=Span(
+            lambda losses: (-(new + losses[0]) / 2, new / 2),
+            lambda losses: ((new + losses[0]) / 2, new / 2),
+            level=True,
+        ),
     )
-
-
-FLOOR: Final = 0.12  # how far the root sinks for each mm that the gap grows
-
-
-def _box(radius: float, bottom: float, top: float) -> Polygon:
-    return Polygon([(-radius, bottom), (radius, bottom), (radius, top / 2), (-radius, top / 2)])
 
 
 def _flare(radius: float, new: float, depth: float) -> Polygon:
@@ -140,7 +152,9 @@ def segment_section(worn: Sequence[Worn], given: Amounts) -> Section:
             disc(_around(radius + 0.32 * loss, angle), hollow).union(_mouth(radius, angle, hollow, tip + new))
             for angle in (step * 360 / teeth_round for step in (-1.5, -0.5, 0.5, 1.5))
         ]
-        bolts = [disc(_around((root + inner) / 2 - 0.08 * new, angle), 0.17 * new) for angle in (-20.0, -7.0, 7.0, 20.0)]
+        bolts = [
+            disc(_around((root + inner) / 2 - 0.08 * new, angle), 0.17 * new) for angle in (-20.0, -7.0, 7.0, 20.0)
+        ]
         return sector.difference(joined(*gullets, *bolts))
 
     def touch(_: int, loss: float, __: float) -> Point:
@@ -154,7 +168,9 @@ def segment_section(worn: Sequence[Worn], given: Amounts) -> Section:
         worn=solid,
         touch=touch,
         bounds=(-reach, low, reach, tip),
-        span=Span(lambda losses: (-(new - losses[0]) / 2, radius), lambda losses: ((new - losses[0]) / 2, radius)),
+        span=Span(
+            lambda losses: (-(new - losses[0]) / 2, radius), lambda losses: ((new - losses[0]) / 2, radius), level=True
+        ),
     )
 
 

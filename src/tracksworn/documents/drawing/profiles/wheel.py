@@ -71,7 +71,7 @@ def idler_section(worn: Sequence[Worn], given: Amounts, depth: float) -> Section
     treads = (_Tread(0.0, left, (False, True)), _Tread(right, width, (True, False)))
     outer = next((one for one in worn if one.place is PartPlace.OUTER_TREAD), worn[0])
     inner = next((one for one in worn if one.place is PartPlace.INNER_TREAD), worn[0])
-    return _section(_Wheel(top, treads, level, foot, factor), (outer, inner), given, (), ())
+    return _section(_Wheel(top, treads, level, foot, factor), (outer, inner), given)
 
 
 def bottom_roller_section(
@@ -89,16 +89,21 @@ def bottom_roller_section(
         inner = tuple((start - (x - end), y) for x, y in reversed(outer))
         inboard = ((0.0, hub), *inner)
     else:
-        inboard = ((0.0, hub), (start - 0.06 * radius, hub), (start, radius - 0.05 * radius), (start + 0.05 * radius, radius))
+        inboard = (
+            (0.0, hub),
+            (start - 0.06 * radius, hub),
+            (start, radius - 0.05 * radius),
+            (start + 0.05 * radius, radius),
+        )
     last = end + thick + 0.1 * radius
     top = (*inboard, *outer, (last, hub))
     wheel = _Wheel(top, (_Tread(start, end, (flanges == 2, True)),), radius, foot, factor)
-    words_at = (hub + foot) / 2
+    words_at = foot + 0.72 * (hub - foot)
     names = (
         Name(words.tread, ((start + end) / 2, words_at), end - start),
         Name(words.flange, (end + thick / 2, words_at), 1.6 * thick),
     )
-    return _section(wheel, (worn,), given, names, (((0.0, foot - 0.05 * radius), (0.0, hub + 0.1 * radius)),))
+    return _section(wheel, (worn,), given, names, words.middle)
 
 
 def _flange(
@@ -133,11 +138,11 @@ def top_roller_section(worn: Worn, given: Amounts, depth: float, words: ProfileW
     )
     wheel = _Wheel(top, (_Tread(start, end, (False, False)),), radius, foot, factor)
     names = (Name(words.tread, ((start + end) / 2, (hub + foot) / 2), end - start),)
-    return _section(wheel, (worn,), given, names, (((0.0, foot - 0.05 * radius), (0.0, hub + 0.1 * radius)),))
+    return _section(wheel, (worn,), given, names, words.middle)
 
 
 def _section(
-    wheel: _Wheel, faces: tuple[Worn, ...], given: Amounts, names: tuple[Name, ...], axes: tuple[tuple[Point, Point], ...]
+    wheel: _Wheel, faces: tuple[Worn, ...], given: Amounts, names: tuple[Name, ...] = (), middle: str | None = None
 ) -> Section:
     first, last = wheel.top[0], wheel.top[-1]
     body = Polygon([*wheel.top, (last[0], wheel.foot), (first[0], wheel.foot)])
@@ -155,21 +160,24 @@ def _section(
 
     def touch(face: int, loss: float, share: float) -> Point:
         tread = wheel.treads[face]
-        x = tread.start + share * (tread.end - tread.start)
+        width = tread.end - tread.start
+        x = tread.start + 0.3 * share * width if face == 0 else tread.end - 0.3 * share * width
         return x, wheel.level - loss * wheel.factor
 
     foot_line = ((first[0], wheel.foot), (last[0], wheel.foot))
-    middle = (((first[0], wheel.foot), first),) if axes else ()
+    axis = () if middle is None else (((first[0], wheel.foot), first),)
     return Section(
         faces=faces,
         solid=lambda losses: metal(losses, dished=False),
         worn=lambda losses: metal(losses, dished=True),
         touch=touch,
         bounds=(first[0], wheel.foot, last[0], peak),
-        cuts=(foot_line, *middle),
+        cuts=(foot_line, *axis),
         breaks=(foot_line,),
-        axes=axes,
+        axes=tuple(((x, low - 0.04 * last[0]), (x, high + 0.08 * last[0])) for (x, low), (_, high) in axis),
         names=names,
+        beside=Name(middle, (0.0, wheel.foot + 0.3 * (first[1] - wheel.foot)), last[0]) if middle else None,
+        apart=True,
         above=len(faces) > 1,
         span=_step(wheel, peak) if given.measure is Measure.DEPTH else None,
         prefix="Ø\u2009" if given.measure is Measure.DIAMETER else "",
@@ -177,9 +185,9 @@ def _section(
 
 
 def _step(wheel: _Wheel, peak: float) -> Span:
-    tread = wheel.treads[-1]
-    x = tread.end if not tread.guarded[1] else tread.start
-    return Span(lambda losses: (x, wheel.level - losses[-1] * wheel.factor), lambda _: (x, peak))
+    x = wheel.treads[-1].end
+    top = max(x for x, y in wheel.top if y == peak)
+    return Span(lambda losses: (x, wheel.level - losses[-1] * wheel.factor), lambda _: (top, peak))
 
 
 def _worn_line(wheel: _Wheel, tread: _Tread, loss: float, dished: bool) -> list[Point]:
