@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import Any, Final
 from xml.etree import ElementTree
 
 from tracksworn.documents.render.files import Refused
@@ -16,6 +16,8 @@ configuration()  # before WeasyPrint is imported, which looks at the system's fo
 import weasyprint  # noqa: E402
 from cssselect2 import ElementWrapper  # noqa: E402
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse  # noqa: E402
+
+OPTIONS: Final = {"pdf_variant": "pdf/a-3a", "pdf_identifier": b"tracksworn"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,19 +53,36 @@ class _Page(weasyprint.HTML):  # type: ignore[misc]
         self.etree_element = self.wrapper_element.etree_element
 
 
-def write_pdf(page: str, styles: Sequence[str], parts: Mapping[str, Part]) -> bytes:
-    """Lay out a page of well-formed HTML as tagged PDF/A-3a.
+class Sheets:
+    """Pages laid out and not yet written."""
+
+    def __init__(self, document: Any) -> None:
+        self._document = document
+
+    def place(self, anchor: str) -> tuple[int, float] | None:
+        """On which sheet an element of that id stands, from 0, and how far down: 0 at the top, 1 at the foot."""
+        for index, page in enumerate(self._document.pages):
+            if anchor in page.anchors:
+                return index, page.anchors[anchor][1] / page.height
+        return None
+
+    def write(self) -> bytes:
+        """The sheets as tagged PDF/A-3a."""
+        with _complaints_are_errors():
+            pdf: bytes = self._document.write_pdf(**OPTIONS)
+        return pdf
+
+
+def lay_out(page: str, styles: Sequence[str], parts: Mapping[str, Part]) -> Sheets:
+    """Lay out a page of well-formed HTML.
 
     Raises Refused where the page is not well-formed, asks for anything that is not among its parts, or where the
     engine has anything to complain of.
     """
     with _complaints_are_errors():
-        sheets = [_style(text) for text in styles]
-        document = _Page(parse(page), parts)
-        pdf: bytes = document.write_pdf(
-            stylesheets=sheets, font_config=configuration(), pdf_variant="pdf/a-3a", pdf_identifier=b"tracksworn"
-        )
-    return pdf
+        sheets = [_style(text) for text in styles if text]
+        page_ = _Page(parse(page), parts)
+        return Sheets(page_.render(stylesheets=sheets, font_config=configuration(), **OPTIONS))
 
 
 def parse(page: str) -> ElementTree.Element:

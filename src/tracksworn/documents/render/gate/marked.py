@@ -1,0 +1,32 @@
+"""Cautions in Markdown: they must be words of the text, not hidden in raw HTML, comments, definitions or pictures."""
+
+import re
+from collections.abc import Iterable
+from typing import Final
+
+import markdown
+
+from tracksworn.documents.render.files import Refused
+from tracksworn.documents.render.gate.wanted import Piece, missing, squeezed
+from tracksworn.documents.render.tree import texts
+
+_RAW_HTML: Final = re.compile(r"<(?:[A-Za-z/!?])")
+_AUTOLINK: Final = re.compile(r"<(?:https?://|mailto:)[^\s<>]*>", re.IGNORECASE)
+
+
+def check_markdown(page: str, pieces: Iterable[Piece]) -> None:
+    """Raises Refused unless every piece is among the words of the page, and the page holds no raw HTML."""
+    raw = _RAW_HTML.search(_AUTOLINK.sub("", _without_code(page)))
+    if raw:
+        there = page[max(raw.start() - 20, 0) : raw.start() + 40]
+        raise Refused(f"the document is not handed over: its Markdown holds raw HTML, near {there!r}")
+    words = squeezed("".join(texts(markdown.markdown(page, extensions=["tables"]))))
+    for piece in pieces:
+        if squeezed(piece.text) not in words:
+            raise missing(piece.identity, "is not in the text in full")
+
+
+def _without_code(page: str) -> str:
+    """The page without code spans and indented blocks, in which HTML is text."""
+    lines = ["" if line.startswith("    ") else line for line in page.split("\n")]
+    return re.sub(r"(`+)(?!`).+?(?<!`)\1(?!`)", "", "\n".join(lines))

@@ -1,0 +1,115 @@
+"""Cautions in a PDF, read back by PDFium: the words, their size, and whether the page looks different without them."""
+
+import ctypes
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+import numpy as np
+import pypdfium2 as pdfium
+from numpy.typing import NDArray
+from pypdfium2 import raw
+
+from tracksworn.documents.render.gate.wanted import Piece, missing, squeezed, squeezed_character
+
+LEAST_SIZE: Final = 7.0  # pt
+LEAST_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
+SCALE: Final = 2.0  # pixels a point
+
+
+@dataclass(frozen=True, slots=True)
+class _Glyph:
+    page: int
+    index: int  # among the characters of its page
+
+
+def check_pdf(content: bytes, pieces: Iterable[Piece]) -> None:
+    """Raises Refused unless every piece can be read on the pages."""
+    pdf = pdfium.PdfDocument(content)
+    try:
+        pages = [_Page(page) for page in pdf]
+        stream, glyphs = _stream(pages)
+        found = {piece: _find(piece, stream, glyphs) for piece in pieces}
+        for number, page in enumerate(pages):
+            page.look({piece: [g.index for g in spot if g.page == number] for piece, spot in found.items()})
+    finally:
+        pdf.close()
+
+
+def _stream(pages: "Sequence[_Page]") -> tuple[str, list[_Glyph]]:
+    """The words of all pages run together, and where each character of them stands."""
+    characters, glyphs = [], []
+    for number, page in enumerate(pages):
+        for index, character in enumerate(page.text):
+            for kept in squeezed_character(character):
+                characters.append(kept)
+                glyphs.append(_Glyph(number, index))
+    return "".join(characters), glyphs
+
+
+def _find(piece: Piece, stream: str, glyphs: list[_Glyph]) -> list[_Glyph]:
+    text = squeezed(piece.text)
+    start = stream.find(text)
+    if start < 0:
+        raise missing(piece.identity, "is not on its pages in full")
+    return glyphs[start : start + len(text)]
+
+
+class _Page:
+    """One page of the finished file."""
+
+    def __init__(self, page: Any) -> None:
+        self._page = page
+        self._text = page.get_textpage()
+        self.text = "".join(
+            chr(raw.FPDFText_GetUnicode(self._text.raw, index)) for index in range(self._text.count_chars())
+        )
+
+    def look(self, spots: dict[Piece, list[int]]) -> None:
+        """Take the words away and see whether the page looks different where they stood."""
+        spots = {piece: indices for piece, indices in spots.items() if indices}
+        if not spots:
+            return
+        for piece, indices in spots.items():
+            if any(self._size(index) < LEAST_SIZE for index in indices):
+                raise missing(piece.identity, f"is set smaller than {LEAST_SIZE:g} points")
+        boxes = {piece: [self._box(index) for index in indices] for piece, indices in spots.items()}
+        with_words = self._luminance()
+        for thing in {self._object(index) for indices in spots.values() for index in indices}:
+            raw.FPDFPage_RemoveObject(self._page.raw, ctypes.cast(thing or 0, raw.FPDF_PAGEOBJECT))
+        contrast = _contrast(with_words, self._luminance())
+        for piece, places in boxes.items():
+            seen = sum(_reaches(contrast, box) for box in places)
+            if seen < 0.9 * len(places):
+                raise missing(piece.identity, "cannot be seen on its page")
+
+    def _size(self, index: int) -> float:
+        matrix = raw.FS_MATRIX()
+        raw.FPDFText_GetMatrix(self._text.raw, index, matrix)
+        return float(raw.FPDFText_GetFontSize(self._text.raw, index) * abs(matrix.d or matrix.b))
+
+    def _object(self, index: int) -> int | None:
+        return ctypes.cast(raw.FPDFText_GetTextObject(self._text.raw, index), ctypes.c_void_p).value
+
+    def _box(self, index: int) -> tuple[float, float, float, float]:
+        left, bottom, right, top = self._text.get_charbox(index)
+        height = self._page.get_height()
+        return left, height - top, right, height - bottom
+
+    def _luminance(self) -> NDArray[np.float64]:
+        grey = self._page.render(scale=SCALE, grayscale=True, fill_color=(255, 255, 255, 255)).to_numpy()
+        share = grey.reshape(grey.shape[0], grey.shape[1]).astype(np.float64) / 255
+        linear: NDArray[np.float64] = np.where(share <= 0.04045, share / 12.92, ((share + 0.055) / 1.055) ** 2.4)
+        return linear
+
+
+def _contrast(one: NDArray[np.float64], other: NDArray[np.float64]) -> NDArray[np.float64]:
+    """WCAG 2.2's contrast, pixel by pixel."""
+    ratio: NDArray[np.float64] = (np.maximum(one, other) + 0.05) / (np.minimum(one, other) + 0.05)
+    return ratio
+
+
+def _reaches(contrast: NDArray[np.float64], box: tuple[float, float, float, float]) -> bool:
+    left, top, right, bottom = (value * SCALE for value in box)
+    part = contrast[max(int(top), 0) : int(bottom) + 2, max(int(left), 0) : int(right) + 2]
+    return bool(part.size and part.max() >= LEAST_CONTRAST)

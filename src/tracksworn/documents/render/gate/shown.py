@@ -1,0 +1,156 @@
+"""Cautions in HTML: nothing that could hide them may reach them, and nothing in the page may run or be fetched.
+
+What may style a caution, or what it stands in, is a short list: rather a harmless rule refused than one that hides.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Final
+from xml.etree.ElementTree import Element
+
+import cssselect2
+
+from tracksworn.documents.render.files import Refused
+from tracksworn.documents.render.gate.declared import Declaration, doubt, of_rules, of_style
+from tracksworn.documents.render.gate.wanted import Piece, missing, squeezed
+from tracksworn.documents.render.tree import read_html
+
+TAGS: Final = frozenset(
+    [
+        "html",
+        "body",
+        "main",
+        "header",
+        "section",
+        "article",
+        "div",
+        "aside",
+        "footer",
+        "h1",
+        "h2",
+        "h3",
+        "h4",
+        "h5",
+        "h6",
+        "p",
+        "ul",
+        "ol",
+        "li",
+        "dl",
+        "dt",
+        "dd",
+        "b",
+        "strong",
+        "em",
+        "i",
+        "span",
+        "a",
+        "table",
+        "tbody",
+        "tr",
+        "td",
+        "th",
+    ]
+)
+ATTRIBUTES: Final = frozenset(
+    ["class", "id", "lang", "style", "aria-label", "aria-labelledby", "role", "href", "colspan", "rowspan", "scope"]
+)
+RUNNING: Final = frozenset(
+    ["script", "iframe", "object", "embed", "applet", "frame", "frameset", "base", "link", "form", "input", "button"]
+)
+_DATA: Final = re.compile(r"data:(?:image/(?:png|jpeg|svg\+xml)|font/woff2);base64,[A-Za-z0-9+/=]*\Z")
+_LINK: Final = re.compile(r"(?:https?://|mailto:|#)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class _Word:
+    """A stretch of text and the elements it stands in, from the outermost."""
+
+    text: str
+    within: tuple[Element, ...]
+
+
+def check_html(page: str, pieces: Iterable[Piece]) -> None:
+    """Raises Refused unless every piece can be read, and nothing runs or is fetched."""
+    root = read_html(page)
+    _nothing_runs(root)
+    sheet = "".join("".join(style.itertext()) for style in root.iter("style"))
+    matcher = _matcher(sheet)
+    styled = _declarations(root, matcher)
+    words = list(_words(root, ()))
+    stream, owners = _stream(words)
+    for piece in pieces:
+        start = stream.find(squeezed(piece.text))
+        if start < 0:
+            raise missing(piece.identity, "is not in the text of the page in full")
+        for word in {owners[k]: None for k in range(start, start + len(squeezed(piece.text)))}:
+            _visible(piece, words[word].within, styled)
+
+
+def _nothing_runs(root: Element) -> None:
+    for element in root.iter():
+        tag = str(element.tag)
+        if tag in RUNNING:
+            raise Refused(f"the document is not handed over: a template puts <{tag}> into its page")
+        for name, value in element.attrib.items():
+            local = name.rpartition("}")[2].lower()
+            if local.startswith("on") or not _harmless(tag, local, value):
+                raise Refused(f"the document is not handed over: <{tag}> has {local}={value[:60]!r}")
+
+
+def _harmless(tag: str, name: str, value: str) -> bool:
+    if name in ("src", "srcset", "data", "poster", "background", "action", "formaction", "ping"):
+        return bool(_DATA.match(value))
+    if name == "href":
+        return bool(_LINK.match(value)) if tag == "a" else value.startswith("#")
+    return not (name == "http-equiv" and value.lower() == "refresh")
+
+
+def _matcher(sheet: str) -> Any:
+    matcher = cssselect2.Matcher()
+    for prelude, declarations in of_rules(sheet):
+        for selector in cssselect2.compile_selector_list(prelude):
+            matcher.add_selector(selector, declarations)
+    return matcher
+
+
+def _declarations(root: Element, matcher: Any) -> Mapping[Element, tuple[Declaration, ...]]:
+    """What any rule, in any medium and of whatever weight, says of each element."""
+    found = {}
+    for wrapped in cssselect2.ElementWrapper.from_html_root(root).iter_subtree():
+        element = wrapped.etree_element
+        said = [one for *_, declarations in matcher.match(wrapped) for one in declarations]
+        found[element] = (*said, *of_style(element.get("style", "")))
+    return found
+
+
+def _words(element: Element, outer: tuple[Element, ...]) -> Iterator[_Word]:
+    within = (*outer, element)
+    if element.text and element.tag not in ("style", "title", "head"):
+        yield _Word(element.text, within)
+    for child in element:
+        yield from _words(child, within)
+        if child.tail:
+            yield _Word(child.tail, within)
+
+
+def _stream(words: list[_Word]) -> tuple[str, list[int]]:
+    """All words run together, and for each character which stretch it comes from."""
+    characters, owners = [], []
+    for index, word in enumerate(words):
+        kept = squeezed(word.text)
+        characters.append(kept)
+        owners += [index] * len(kept)
+    return "".join(characters), owners
+
+
+def _visible(piece: Piece, within: tuple[Element, ...], styled: Mapping[Element, tuple[Declaration, ...]]) -> None:
+    for element in within:
+        if element.tag not in TAGS:
+            raise missing(piece.identity, f"stands in <{element.tag}>, which may not be shown")
+        if odd := set(element.attrib) - ATTRIBUTES:
+            raise missing(piece.identity, f"stands in <{element.tag}> with {', '.join(sorted(odd))}")
+    said = [one for element in within for one in styled[element]]
+    if why := doubt(said):
+        raise missing(piece.identity, f"may be hidden: {why}")

@@ -1,0 +1,54 @@
+"""Which words must stand in every document, and how they are looked for."""
+
+import unicodedata
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from tracksworn.documents.render.files import Refused
+from tracksworn.documents.words.cautions import CAUTIONS, Caution
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One thing that a caution says, with the caution's name."""
+
+    identity: str
+    text: str
+
+
+def wanted(cautions: Iterable[Caution]) -> tuple[Piece, ...]:
+    """Every piece of every caution. Raises Refused where the list itself is not whole."""
+    held = {caution.identity: caution for caution in cautions}
+    pieces = [piece for known in CAUTIONS for piece in _pieces(known, held.get(known.identity))]
+    return tuple(pieces)
+
+
+def _pieces(known: Caution, held: Caution | None) -> Iterator[Piece]:
+    if held is None:
+        raise missing(known.identity, "is not among those of this document")
+    for said, original in (
+        (held.title, known.title),
+        (held.text, known.text),
+        (held.references, known.references),
+    ):
+        if original and not squeezed(said):
+            raise missing(known.identity, "has no words in this document")
+        if original:
+            yield Piece(known.identity, said)
+
+
+def missing(identity: str, why: str) -> Refused:
+    """The refusal, naming the caution."""
+    return Refused(f"the document is not handed over: its caution “{identity}” {why}")
+
+
+def squeezed(text: str) -> str:
+    """The text without blanks, hyphens of line breaks and compatibility forms, so that layout makes no difference."""
+    return "".join(map(squeezed_character, text))
+
+
+def squeezed_character(character: str) -> str:
+    """One character as it is compared; nothing for a blank or a soft hyphen."""
+    if character == "\u00ad" or character.isspace():
+        return ""
+    return unicodedata.normalize("NFKC", character)

@@ -1,0 +1,71 @@
+"""The page for a browser: one file with everything in it, no script, nothing fetched."""
+
+from base64 import b64encode
+from pathlib import Path
+from typing import Final
+
+from markupsafe import Markup
+
+import tracksworn
+from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.drawing.svg import svg
+from tracksworn.documents.full.view import FullReport, PhotoView
+from tracksworn.documents.render import pages, photos
+from tracksworn.documents.render.fitting import Fitted
+from tracksworn.documents.render.fonts import FACES, Face, web_font
+from tracksworn.documents.render.plates import Plates
+from tracksworn.inspection.dossier import Picture
+
+PHOTO: Final = (120.0, 90.0)  # mm in which a photo is shown at most on a screen, at print's resolution
+
+
+class _Inline:
+    """Puts pictures into the page itself."""
+
+    def __init__(self, view: FullReport) -> None:
+        self._count = 0
+        mark = view.branding.mark
+        self.mark = _image(mark, view.branding.firm) if mark else None
+
+    def __call__(self, drawing: Drawing) -> Markup:
+        self._count += 1
+        return Markup(svg(drawing, title_id=f"drawing-{self._count}"))  # noqa: S704 - our own, escaped there
+
+    def photo(self, photo: PhotoView, place: str) -> Markup:  # noqa: ARG002
+        return _image(photos.for_print(photo.picture, *PHOTO), photo.alternative)
+
+
+def write_html(view: FullReport, plates: Plates, templates: Path | None) -> str:
+    """The report as one self-contained HTML file."""
+    values = {
+        "view": view,
+        "words": view.headings,
+        "plates": plates,
+        "draw": _Inline(view),
+        "fitted": Fitted(view),
+        "paged": False,
+        "flowing": frozenset(),
+        "pages": {"parts": "", "findings": "", "record": ""},
+        "styles": Markup(_fonts() + pages.style("screen.css") + pages.extra_style(templates)),  # noqa: S704
+        "version": tracksworn.__version__,
+    }
+    return pages.fill_page("full.html", templates, values)
+
+
+def _image(picture: Picture, alternative: str) -> Markup:
+    data = f"data:{picture.media_type};base64,{b64encode(picture.content).decode('ascii')}"
+    size = Markup('width="{}" height="{}"').format(picture.width, picture.height)
+    return Markup('<img src="{}" alt="{}" {}/>').format(data, alternative, size)
+
+
+def _fonts() -> str:
+    return "".join(map(_font_face, FACES))
+
+
+def _font_face(face: Face) -> str:
+    data = b64encode(web_font(face)).decode("ascii")
+    return (
+        f'@font-face{{font-family:"{face.family}";font-weight:{face.weight};'
+        f"font-style:{'italic' if face.italic else 'normal'};"
+        f'src:url(data:font/woff2;base64,{data}) format("woff2")}}\n'
+    )

@@ -1,0 +1,60 @@
+"""The report as CommonMark with tables, and its pictures beside it: drawings as SVG, photos as JPEG."""
+
+import re
+from collections import Counter
+from pathlib import Path
+from typing import Final
+
+import tracksworn
+from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.drawing.svg import svg
+from tracksworn.documents.full.view import FullReport, PhotoView
+from tracksworn.documents.render import pages, photos
+from tracksworn.documents.render.files import File
+from tracksworn.documents.render.notes import escaped
+from tracksworn.documents.render.pages import Ready
+from tracksworn.documents.render.plates import Plates
+
+PHOTO: Final = (150.0, 110.0)  # mm at print's resolution
+
+
+class _Beside:
+    """Gathers the pictures as files of a folder and refers to them by their place."""
+
+    def __init__(self, view: FullReport) -> None:
+        self._folder = view.identification.stem
+        self._counts: Counter[str] = Counter()
+        self.files: dict[str, bytes] = {}
+
+    def __call__(self, drawing: Drawing, kind: str) -> Ready:
+        self._counts[kind] += 1
+        name = f"{kind}-{self._counts[kind]}.svg"
+        return self._shown(name, svg(drawing).encode("utf-8"), drawing.alternative)
+
+    def photo(self, photo: PhotoView) -> Ready:
+        picture = photos.for_print(photo.picture, *PHOTO)
+        return self._shown(f"photo-{photo.name}.jpg", picture.content, photo.alternative)
+
+    def _shown(self, name: str, content: bytes, alternative: str) -> Ready:
+        place = f"{self._folder}/{name}"
+        self.files[place] = content
+        return Ready(f"![{escaped(alternative)}]({place})")
+
+
+def write_markdown(view: FullReport, plates: Plates, templates: Path | None) -> tuple[str, tuple[File, ...]]:
+    """The page and the pictures that lie beside it."""
+    beside = _Beside(view)
+    values = {
+        "view": view,
+        "words": view.headings,
+        "plates": plates,
+        "draw": beside,
+        "version": tracksworn.__version__,
+    }
+    page = pages.fill_markdown("full.md", templates, values)
+    return _tidied(page), tuple(File(name, content) for name, content in sorted(beside.files.items()))
+
+
+def _tidied(page: str) -> str:
+    """No blanks at the end of a line, no more than one empty line between blocks."""
+    return re.sub(r"\n{3,}", "\n\n", re.sub(r"[ \t]+\n", "\n", page)).strip() + "\n"

@@ -1,0 +1,111 @@
+"""The sheets for print and for keeping: PDF/A-3a and PDF/UA-1, the same bytes each time."""
+
+from io import BytesIO
+from pathlib import Path
+from typing import Final
+
+import pikepdf
+from markupsafe import Markup
+
+import tracksworn
+from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.drawing.svg import number
+from tracksworn.documents.full.view import FullReport, PhotoView
+from tracksworn.documents.render import pages, photos, pictures
+from tracksworn.documents.render.accessible import declare_accessible
+from tracksworn.documents.render.engine import Part, Sheets, lay_out
+from tracksworn.documents.render.fitting import Fitted
+from tracksworn.documents.render.plates import Plates
+
+PHOTO_BOXES: Final = {"finding": (44.0, 30.0), "gallery": (58.0, 42.0)}
+MARK: Final = 9.2
+SECTIONS: Final = ("parts", "findings", "record")
+"""Those that begin a sheet of their own, unless the sheet before would be left half empty."""
+ENOUGH: Final = 0.55
+"""How far down a sheet must be filled for the next section to begin a new one."""
+
+
+class _Parts:
+    """Puts stand-ins for drawings, and photos in the size of print, among the parts that the page may show."""
+
+    def __init__(self, view: FullReport) -> None:
+        self.parts: dict[str, Part] = {}
+        self.drawings: dict[int, Drawing] = {}
+        mark = view.branding.mark
+        self.mark = self._image("mark", Part(mark.content, mark.media_type), view.branding.firm, None) if mark else None
+
+    def __call__(self, drawing: Drawing) -> Markup:
+        index = len(self.drawings)
+        self.drawings[index] = drawing
+        stand_in = Part(pictures.stand_in(index), "image/png")
+        return self._image(f"drawing-{index}", stand_in, drawing.alternative, (drawing.width, drawing.height))
+
+    def photo(self, photo: PhotoView, place: str) -> Markup:
+        box = PHOTO_BOXES[place]
+        small = photos.for_print(photo.picture, *box)
+        part = Part(small.content, small.media_type)
+        return self._image(f"{place}-{photo.name}", part, photo.alternative, photos.placed(photo.picture, *box))
+
+    def _image(self, name: str, part: Part, alternative: str, size: tuple[float, float] | None) -> Markup:
+        self.parts[f"part:{name}"] = part
+        style = f"width:{number(size[0])}mm;height:{number(size[1])}mm" if size else ""
+        return Markup('<img src="part:{}" alt="{}" style="{}"/>').format(name, alternative, style)
+
+
+def write_pdf(view: FullReport, plates: Plates, templates: Path | None) -> bytes:
+    """The report as PDF. Where a section would leave half a sheet empty before it, it goes on there instead."""
+    flowing: frozenset[str] = frozenset()
+    while True:
+        sheets, drawings = _lay_out(view, plates, templates, flowing)
+        if not (more := _leaving_gaps(sheets) - flowing):
+            return _finished(sheets.write(), drawings)
+        flowing |= {next(name for name in SECTIONS if name in more)}
+
+
+def _lay_out(
+    view: FullReport, plates: Plates, templates: Path | None, flowing: frozenset[str]
+) -> tuple[Sheets, dict[int, Drawing]]:
+    parts = _Parts(view)
+    values = {
+        "view": view,
+        "words": view.headings,
+        "plates": plates,
+        "draw": parts,
+        "fitted": Fitted(view),
+        "paged": True,
+        "flowing": flowing,
+        "pages": _page_names(flowing),
+        "version": tracksworn.__version__,
+    }
+    page = pages.fill_page("full.html", templates, values)
+    styles = [pages.style("print.css"), pages.style(f"{view.branding.paper}.css".lower()), pages.extra_style(templates)]
+    return lay_out(page, styles, parts.parts), parts.drawings
+
+
+def _page_names(flowing: frozenset[str]) -> dict[str, str]:
+    """Which kind of sheet each section stands on: its own, or that of the section it follows on."""
+    names, latest = {}, "whole"
+    for name in SECTIONS:
+        latest = latest if name in flowing else name
+        names[name] = f"on-{latest}"
+    return names
+
+
+def _leaving_gaps(sheets: Sheets) -> frozenset[str]:
+    """Sections that begin a sheet though the one before is filled less than enough."""
+    ends = dict(zip(SECTIONS, ("end-whole", "end-parts", "end-findings"), strict=True))
+    gaps = set()
+    for name, end in ends.items():
+        start, before = sheets.place(name), sheets.place(end)
+        if start and before and start[0] > before[0] and before[1] < ENOUGH:
+            gaps.add(name)
+    return frozenset(gaps)
+
+
+def _finished(laid_out: bytes, drawings: dict[int, Drawing]) -> bytes:
+    out = BytesIO()
+    with pikepdf.open(BytesIO(laid_out)) as pdf:
+        pictures.swap(pdf, drawings)
+        declare_accessible(pdf)
+        pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    return out.getvalue()

@@ -1,0 +1,113 @@
+"""Every picture of a full report, drawn once for all its formats."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tracksworn.documents.drawing.key import KeyKind, draw_key
+from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.drawing.profiles.draw import draw_profile
+from tracksworn.documents.drawing.rule import draw_rule, draw_rule_scale, draw_twin_rule, words_inside
+from tracksworn.documents.drawing.ruler import draw_ruler
+from tracksworn.documents.drawing.strip import draw_strip
+from tracksworn.documents.drawing.travel import draw_range, draw_travel
+from tracksworn.documents.full.view import FullReport, PartRow, PartSide, PhotoView, TravelSide
+from tracksworn.inspection.vocabulary import Side
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """What belongs to the left and to the right; None where there is nothing to draw."""
+
+    left: Drawing | None
+    right: Drawing | None
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A sign of the legend and its words."""
+
+    drawing: Drawing
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Plates:
+    """The drawings of a report in the order of its pages. Tuples run beside the view's own."""
+
+    ruler: Drawing
+    scale_left: Drawing
+    scale_right: Drawing
+    rules: tuple[Pair, ...]
+    twins: tuple[Drawing, ...]  # both halves in one, where a page has no columns
+    travels: tuple[Pair, ...]
+    strips: tuple[Drawing, ...]
+    findings: tuple[Drawing | None, ...]
+    profiles: tuple[Drawing, ...]
+    keys: tuple[Key, ...]
+    photos: tuple[PhotoView, ...]  # those that stand at no finding
+
+    @property
+    def any_section(self) -> bool:
+        """Whether any part is drawn in section."""
+        return bool(self.profiles) or any(self.findings)
+
+    def reason_beneath(self, side: PartSide) -> str:
+        """Why a part was not seen, where the bar had no room for it."""
+        return "" if not side.reason or side.reason in words_inside(side.gauge) else side.reason
+
+
+def draw_plates(view: FullReport) -> Plates:
+    """Draw everything in a report but the elevations, which its view holds drawn."""
+    said = f"{view.headings.percent_worn}: 0, 50, 80, 100"
+    figures = ("0", "50", "80", "100")
+    return Plates(
+        ruler=draw_ruler(view.whole.ruler),
+        scale_left=draw_rule_scale(Side.LEFT, figures, alternative=said),
+        scale_right=draw_rule_scale(Side.RIGHT, figures, alternative=said),
+        rules=tuple(Pair(_rule(row.left), _rule(row.right)) for row in view.parts),
+        twins=tuple(_twin(row) for row in view.parts),
+        travels=tuple(Pair(_travel(row.left), _travel(row.right)) for row in view.travel),
+        strips=tuple(draw_strip(strip.strip) for strip in view.strips),
+        findings=tuple(draw_profile(one.profile) if one.profile else None for one in view.findings),
+        profiles=tuple(draw_profile(profile) for profile in view.profiles),
+        keys=tuple(_keys(view)),
+        photos=tuple(_photos_of_their_own(view)),
+    )
+
+
+def _rule(side: PartSide | None) -> Drawing | None:
+    return draw_rule(side.gauge, side.side, alternative=side.alternative) if side else None
+
+
+def _twin(row: PartRow) -> Drawing:
+    halves = [side for side in (row.left, row.right) if side]
+    left, right = (half.gauge if half else None for half in (row.left, row.right))
+    return draw_twin_rule(left, right, alternative=" ".join(half.alternative for half in halves))
+
+
+def _travel(side: TravelSide | None) -> Drawing | None:
+    if side is None:
+        return None
+    if side.percent_used is not None:
+        return draw_travel(side.percent_used, side.side, alternative=side.alternative)
+    return draw_range(*side.range, side.side, alternative=side.alternative) if side.range else None
+
+
+def _keys(view: FullReport) -> Iterator[Key]:
+    words = view.headings
+    for kind, said in (
+        (KeyKind.WORN, f"{words.hatched}. {words.solid}."),
+        (KeyKind.PAST, words.past),
+        (KeyKind.BY_EYE, words.by_eye),
+        (KeyKind.NOT_SEEN, words.not_seen_key),
+    ):
+        yield Key(draw_key(kind, alternative=said), said)
+
+
+def _photos_of_their_own(view: FullReport) -> Iterator[PhotoView]:
+    shown = {photo.name for finding in view.findings for photo in finding.photos}
+    observed = [photo for observation in view.observations for photo in observation.photos]
+    for photo in (*view.photos, *observed, *view.identification.plates):
+        if photo.name not in shown:
+            shown.add(photo.name)
+            yield photo
