@@ -139,12 +139,12 @@ CASES = (
     Case(
         "sag-out-of-range",
         NOTE,
-        Walk({C.SAG: (71, 60)}),
-        Walk({C.SAG: (71, 60)}, sag={"stopped": "coasting", "packed": None}),
-        ("sag-over",),
+        Walk({C.SAG: (45, 60)}, sag={"stopped": "coasting", "packed": True}),
+        Walk({C.SAG: (45, 60)}, sag={"stopped": "coasting", "packed": None}),
+        ("sag-under", "sag-packed"),
         ("left sag",),
         "Left sag is out of range",
-        name="but not where packing is unknown",
+        name="packed; but not where nobody says whether it was",
     ),
     Case(
         "sag-not-valid",

@@ -98,6 +98,16 @@ CASES = (
         name="a bushing without a turn left",
     ),
     Case(
+        "near-limit",
+        WATCH,
+        Walk({C.BUSHING: (85, 50)}, track=T.ROTATING_BUSHING, fitted={C.BUSHING: Fitting(not_turned=True)}),
+        Walk({C.BUSHING: (75, 50)}, track=T.ROTATING_BUSHING, fitted={C.BUSHING: Fitting(not_turned=True)}),
+        ("measured",),
+        ("left bushing",),
+        "Left bushings come near their limit",
+        name="a bushing that rotates",
+    ),
+    Case(
         "grouser-low",
         WATCH,
         Walk({C.SHOE: (85, 50)}, machine={"shoe": Shoe(kind=ShoeKind.SINGLE_GROUSER)}),
@@ -162,6 +172,16 @@ CASES = (
         ("left bottom roller", "right bottom roller"),
         "The left side is worn further: bottom rollers",
         name="at one place that is not the governing one",
+    ),
+    Case(
+        "sides-differ",
+        WATCH,
+        Walk({C.LINK: (40, 60)}),
+        Walk({C.LINK: (56, 60)}),
+        ("delta",),
+        ("right link", "left link"),
+        "The right side is worn further: links",
+        name="the right one",
     ),
     Case(
         "sides-differ",

@@ -1,5 +1,8 @@
 """What holds for all findings together."""
 
+import time
+
+import pytest
 from finding_cases.walks import C, G, S, T, Walk, found, of_code, saw, written
 
 from tracksworn.assessment.assess import assess
@@ -81,3 +84,13 @@ def test_a_machine_that_is_nearly_new_and_wholly_seen_has_no_finding() -> None:
 def test_an_observation_without_a_side_is_told_once() -> None:
     findings = found(Walk(saw=[saw("pin", S.DRY_JOINT, G.SLIGHT)]))
     assert [one.code for one in findings if one.observations] == ["dry-joint"]
+
+
+@pytest.mark.slow
+def test_thousands_of_observations_take_no_more_than_moments() -> None:
+    many = [saw(f"left bottom roller {number}", [S.LEAK, S.BENT], G.SLIGHT) for number in range(1, 1501)]
+    slight = [saw(f"left link {number}", S.CORROSION, G.SLIGHT) for number in range(1, 1501)]
+    began = time.process_time()
+    findings = found(Walk({C.BOTTOM_ROLLER: ([85] * 20, [105] * 20)}, many + slight))
+    assert {"roller-leak", "seen-slight"} <= {finding.code for finding in findings}
+    assert time.process_time() - began < 15.0

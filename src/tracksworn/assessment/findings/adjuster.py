@@ -118,6 +118,9 @@ def sag_out_of_range(so_far: SoFar) -> Iterator[Finding]:
             "most": Length(span[1]),
         }
         because.append(Saying(code, (part,), amounts))
+    reading = so_far.inspection.readings.get(Component.SAG)
+    if reading is not None and reading.packed:
+        because.append(Saying("sag-packed"))
     parts = several(Subject(Component.SAG, entry.side) for entry in out)
     yield finding("sag-out-of-range", Severity.NOTE, because, amounts={"parts": parts})
 

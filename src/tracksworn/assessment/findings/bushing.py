@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from tracksworn.assessment.findings.chain import JOINT_PARTS, dry_sides
-from tracksworn.assessment.findings.limits import can_be_turned, rows_near_limit
+from tracksworn.assessment.findings.limits import is_turnable, rows_near_limit
 from tracksworn.assessment.findings.telling import (
     Seen,
     finding,
@@ -19,7 +19,7 @@ from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.assessment.stages import reaches
-from tracksworn.inspection.vocabulary import Component, LimitMeans, PartPlace, Sign, Track
+from tracksworn.inspection.vocabulary import Component, PartPlace, Sign, Track
 
 REVERSE = {PartPlace.FORWARD_SIDE: PartPlace.REVERSE_SIDE, PartPlace.FORWARD_FACE: PartPlace.REVERSE_FACE}
 
@@ -74,13 +74,6 @@ def reverse_drive_wear(so_far: SoFar) -> Iterator[Finding]:
     told = seen(so_far, {Sign.REVERSE_WEAR})
     if pairs or told:
         yield finding("reverse-drive-wear", severity_by_grade(told), (*pairs, *observations(told)), seen_there=told)
-
-
-def is_turnable(so_far: SoFar, row: Row) -> bool:
-    """Whether the chart's limit means a turn, one is left, and the bushing does not turn by itself."""
-    entry = so_far.chart.components.get(Component.BUSHING) if so_far.chart else None
-    rotating = so_far.inspection.machine.track is Track.ROTATING_BUSHING
-    return can_be_turned(row) and not rotating and entry is not None and entry.limit_means is LimitMeans.TURN
 
 
 def leaking_joints(so_far: SoFar) -> tuple[Seen, ...]:

@@ -10,7 +10,7 @@ from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Sayi
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.assessment.stages import exceeds, stage
 from tracksworn.assessment.uncertainty import Budget, Contribution, Kind, Source
-from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, ShoeKind
+from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, LimitMeans, ShoeKind, Track
 
 
 def destroyed(so_far: SoFar) -> Iterator[Finding]:
@@ -50,8 +50,13 @@ def near_limit(so_far: SoFar) -> Iterator[Finding]:
     Where others of the same rollers are past it already, those near it are told beside them instead; bushings that can
     be turned and grousers have checks of their own.
     """
+    ails = {part.part for part in ailing(so_far)}
+    past = {part.what for part in _told_past(so_far)}
     for component in dict.fromkeys(row.component for row in so_far.components):
-        rows = [row for row in rows_near_limit(so_far, component) if not _told_elsewhere(so_far, row)]
+        if component in ROLLERS and component in past:
+            continue
+        near = rows_near_limit(so_far, component)
+        rows = [row for row in near if part_of(row) not in ails and not _has_own_check(so_far, row)]
         if rows:
             yield _near("near-limit", so_far, rows)
 
@@ -104,9 +109,12 @@ def rows_near_limit(so_far: SoFar, component: Component) -> tuple[Row, ...]:
     return tuple(row for row in rows if row.counted is not None and stage(row.counted) is Stage.NEAR_LIMIT)
 
 
-def can_be_turned(row: Row) -> bool:
-    """Whether it is a bushing with a turn left that is known of."""
-    return row.turning is not None and row.turning.made < row.turning.allowed
+def is_turnable(so_far: SoFar, row: Row) -> bool:
+    """Whether the chart's limit means a turn, one is known to be left, and the bushing does not turn by itself."""
+    entry = so_far.chart.components.get(row.component) if so_far.chart else None
+    rotating = so_far.inspection.machine.track is Track.ROTATING_BUSHING
+    left = row.turning is not None and row.turning.made < row.turning.allowed
+    return left and not rotating and entry is not None and entry.limit_means is LimitMeans.TURN
 
 
 def has_grouser(so_far: SoFar) -> bool:
@@ -146,12 +154,10 @@ def _lost(so_far: SoFar, parts: tuple[Ailing, ...]) -> str:
     return f"past-limit-{meant}" if meant is not None else "past-limit"
 
 
-def _told_elsewhere(so_far: SoFar, row: Row) -> bool:
-    beside_worse = row.component in ROLLERS and any(part.what is row.component for part in _told_past(so_far))
-    ails = any(part.part == part_of(row) for part in ailing(so_far))
+def _has_own_check(so_far: SoFar, row: Row) -> bool:
     corded = row.component is Component.LUG and row.side in corded_sides(so_far)
-    own_check = can_be_turned(row) or (row.component is Component.SHOE and has_grouser(so_far))
-    return ails or corded or beside_worse or own_check or _worst_joint(so_far, row)[1] is not None
+    low = row.component is Component.SHOE and has_grouser(so_far)
+    return corded or low or is_turnable(so_far, row) or _worst_joint(so_far, row)[1] is not None
 
 
 def _near(code: str, so_far: SoFar, rows: list[Row]) -> Finding:

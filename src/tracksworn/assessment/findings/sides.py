@@ -37,8 +37,9 @@ def leads(entry: Comparison | None, side: Side) -> bool:
 
 
 def difference(entry: Comparison) -> Saying:
-    """A delta as a reason, with both figures where each side has but one."""
-    about = tuple(Subject(entry.component, side) for side in Side)
+    """A delta as a reason, the side that leads named first, with both figures where each side has but one."""
+    ahead = Side.LEFT if (entry.delta or 0.0) >= 0.0 else Side.RIGHT
+    about = tuple(Subject(entry.component, side) for side in (ahead, ahead.other))
     within = None if entry.delta is None or entry.delta_high is None else entry.delta_high - entry.delta
     amounts: dict[str, Amount] = {"part": Subject(entry.component), "delta": Points(entry.delta or 0.0, within)}
     if entry.pairs > 1:

@@ -66,10 +66,10 @@ class Ailing:
 def ailing(so_far: SoFar) -> tuple[Ailing, ...]:
     """All ailing parts: those past their limit in the order of the rows, then the others as they were observed."""
     rows = {part_of(row): row for row in so_far.components if reaches(row.counted or 0.0, 80.0)}
-    watched = seen(so_far, {*_ANYWHERE, *_ON_WHEELS})
-    past = [part for part, row in rows.items() if is_past_limit(row)]
-    parts = dict.fromkeys([*past, *(whole(one.part) for one in watched)])
-    found = (_at(so_far, part, rows.get(part), watched) for part in parts)
+    watched: dict[Subject, list[Seen]] = {part: [] for part, row in rows.items() if is_past_limit(row)}
+    for one in seen(so_far, {*_ANYWHERE, *_ON_WHEELS}):
+        watched.setdefault(whole(one.part), []).append(one)
+    found = (_at(so_far, part, rows.get(part), there) for part, there in watched.items())
     return tuple(part for part in found if part.troubles)
 
 
@@ -118,8 +118,8 @@ def is_destroyed(so_far: SoFar, row: Row) -> bool:
     return any(growth * (size - scale.dimensions.destroyed) >= 0.0 for size in sizes)
 
 
-def _at(so_far: SoFar, part: Subject, row: Row | None, watched: tuple[Seen, ...]) -> Ailing:
-    by_observation = {one: _troubles(so_far, one) for one in watched if whole(one.part) == part}
+def _at(so_far: SoFar, part: Subject, row: Row | None, watched: list[Seen]) -> Ailing:
+    by_observation = {one: _troubles(so_far, one) for one in watched}
     there = tuple(one for one, troubles in by_observation.items() if troubles)
     troubles = frozenset[Trouble]().union(*by_observation.values())
     if row is not None and is_past_limit(row):

@@ -59,6 +59,7 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "rod-against-pitch": N_("{part}: rod at {rod}; pitch grown by {growth} a link explains about {expected}."),
     "sag-over": N_("{part}: {size}, over the range of {least} to {most}."),
     "sag-under": N_("{part}: {size}, under the range of {least} to {most}."),
+    "sag-packed": N_("The tracks were packed, which tightens them."),
     "sag-stop-unknown": N_("How the machine was stopped is not recorded."),
     "sag-packing-unknown": N_("Whether the tracks were packed is not recorded."),
     # shoes, rubber
