@@ -84,7 +84,15 @@ def test_figures_are_in_the_reader_s_units() -> None:
 
 
 def test_work_that_hurts_defers_to_the_maker_s_manual() -> None:
-    for code in ("master-joint-loose", "track-off", "frame-cracked", "cracked", "adjuster-leak", "adjuster-near-end"):
+    for code in (
+        "master-joint-loose",
+        "track-off",
+        "frame-cracked",
+        "cracked",
+        "adjuster-leak",
+        "adjuster-near-end",
+        "seized",
+    ):
         assert "the maker's manual" in str(ADVICE[code]).lower(), code
 
 

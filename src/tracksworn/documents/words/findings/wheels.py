@@ -129,7 +129,8 @@ ADVICE: Final[Mapping[str, Sentence]] = {
         "Check the oil level before the machine moves, and have the seal seen to: the gears run in that oil."
     ),
     "seized": N_(
-        "Do not work on. Free or replace it with the machine blocked: the chain slides over it and wears both."
+        "Do not work on: the chain slides over it and wears both. "
+        "Free or replace it by the maker's manual, with the machine blocked."
     ),
     "flat-spot": N_("Clean round it and see that it turns under the chain; replace what does not."),
     "end-play": N_("Replace or rebuild before the seal lets go; oil goes next."),
