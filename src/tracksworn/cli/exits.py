@@ -1,7 +1,5 @@
 """What the program ends with, and the sentence that goes before it."""
 
-import os
-import sys
 from enum import IntEnum
 
 import click
@@ -32,9 +30,6 @@ def exit_for(error: Exception) -> Exit:
     if isinstance(error, click.ClickException):
         error.show()
         return Exit.WRONG_USE
-    if isinstance(error, BrokenPipeError):  # the reader of our output has gone, as `head` does
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return Exit.DONE
     return _exit_for_ours(error)
 
 

@@ -1,5 +1,6 @@
 """`tracksworn`: the group of commands and the one place where errors become exit statuses."""
 
+import signal
 import sys
 
 import click
@@ -59,6 +60,8 @@ for command in (new, check, assess, report, schema):
 
 def main() -> None:
     """Run the command line; whatever goes wrong ends with a sentence and an exit status, never a traceback."""
+    if hasattr(signal, "SIGPIPE"):
+        signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # end quietly, as all do, when `head` has read enough
     try:
         status = tracksworn.main(prog_name="tracksworn", standalone_mode=False)
     except Exception as error:  # noqa: BLE001 - the last door: no traceback reaches a user

@@ -23,21 +23,19 @@ def new(kind: str, to: Path, layout: str) -> None:
     and named in its first line, so that an editor completes and checks as you type. A file that is there already
     is left as it is.
     """
-    import json
-
     from tracksworn.documents.writing import write_together
     from tracksworn.inspection.faults import WrongUse
-    from tracksworn.inspection.schemas import schema
+    from tracksworn.inspection.file_types.kinds import Kind
+    from tracksworn.inspection.schemas import as_json
     from tracksworn.inspection.starting import starting_file
     from tracksworn.inspection.vocabulary import Layout
 
     if to.exists():
         raise WrongUse(f"{to} is there already; name another file, or move that one away first")
-    schema_file = f"{kind}.schema.json"
     write_together(
         to.parent,
         {
-            schema_file: (json.dumps(schema(kind), indent=2, ensure_ascii=False) + "\n").encode(),
+            f"{kind}.schema.json": as_json(Kind(kind)).encode(),
             to.name: starting_file(kind, Layout(layout)).encode(),
         },
     )

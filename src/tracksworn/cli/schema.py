@@ -20,8 +20,7 @@ def schema(kind: str) -> None:
 
         print_findings_table()
         return
-    import json
+    from tracksworn.inspection.file_types.kinds import Kind
+    from tracksworn.inspection.schemas import as_json
 
-    from tracksworn.inspection.schemas import schema as schema_of
-
-    click.echo(json.dumps(schema_of(kind), indent=2, ensure_ascii=False))
+    click.echo(as_json(Kind(kind)), nl=False)

@@ -5,6 +5,7 @@ from rich.table import Table
 from rich.text import Text
 
 from tracksworn.documents.full.view import FullReport, PartRow, PartSide, Whole
+from tracksworn.documents.words.figures import NO_BREAK
 
 
 def print_report(view: FullReport) -> None:
@@ -41,7 +42,9 @@ def _machine(view: FullReport) -> str:
 
 
 def _whole(whole: Whole) -> list[Text]:
-    figure = " ".join(part for part in (whole.bound, whole.figure + whole.sign, whole.caption) if part)
+    figure = " ".join(
+        part for part in (whole.bound, f"{whole.figure}{NO_BREAK}{whole.sign}".strip(), whole.caption) if part
+    )
     lines = [Text(figure, style="bold").append(f"  {whole.interval}", style="not bold")]
     lines += [Text(f"{fact.label}  {fact.value}", style="bold" if fact.strong else "") for fact in whole.facts]
     return lines
