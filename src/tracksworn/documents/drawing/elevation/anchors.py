@@ -18,11 +18,12 @@ _ON_PINS: Final = frozenset({
 _ON_SHOES: Final = frozenset({Component.SHOE, Component.LUG, ObservedPlace.SHOE_BOLT})
 
 
-def anchors(spot: Spot, chain: Chain) -> tuple[Point, ...]:
+def anchors(spot: Spot, chain: Chain, unseen: frozenset[int] = frozenset()) -> tuple[Point, ...]:
     """The places that show what a spot speaks of; none where it names no part or one that the machine has not.
 
     Joints are counted from the master joint towards the front along the upper run. Where the machine stopped is not
-    known, so the master joint is drawn where the chain leaves the sprocket.
+    known, so the master joint is drawn where the chain leaves the sprocket. `unseen` are the bottom rollers that a
+    guard hides.
     """
     part = spot.part
     if part is None:
@@ -35,6 +36,8 @@ def anchors(spot: Spot, chain: Chain) -> tuple[Point, ...]:
         return _on_chain(chain, spot.number, -(chain.undercarriage.rail + 0.2 * chain.undercarriage.pitch))
     if isinstance(part, Component) and part not in (Component.ADJUSTER, Component.CUSHION):
         return _on_wheels(part, spot.number, chain)
+    if part is ObservedPlace.GUARD:
+        return _at_guard(chain, unseen)
     return _on_frame(part, spot.number, chain, frame(chain))
 
 
@@ -101,8 +104,6 @@ def _on_frame(part: Component | ObservedPlace, number: int | None, chain: Chain,
     (x0, y), (x1, _) = body.travel
     low = body.bottom + 0.15 * body.height
     along = tuple((body.front + share * (body.rear - body.front), body.middle) for share in (0.55, 0.7, 0.45, 0.85))
-    between = [(a + b) / 2 for a, b in pairwise(it.bottom_at)] or list(it.bottom_at)
-    guards = tuple((x, it.bottom_height) for x in between)
     bogies = tuple((x, at + 0.14 * it.bottom_radius) for x, at in body.bogies)
     at_number = bogies[number - 1 : number] if number else bogies
     places: dict[Component | ObservedPlace, tuple[Point, ...]] = {
@@ -114,7 +115,15 @@ def _on_frame(part: Component | ObservedPlace, number: int | None, chain: Chain,
         ObservedPlace.PIVOT_SHAFT: (body.pivot,) if body.pivot else along[3:],
         ObservedPlace.EQUALISER_BAR: ((body.front + 0.45 * (body.rear - body.front), body.top),),
         ObservedPlace.BOGIE_PIVOT: at_number or along,
-        ObservedPlace.GUARD: guards[len(guards) // 2 :] + guards[: len(guards) // 2],
         ObservedPlace.TRACK_FRAME: (*along, (body.front + 0.6 * (body.rear - body.front), low)),
     }
     return places.get(part, along)
+
+
+def _at_guard(chain: Chain, unseen: frozenset[int]) -> tuple[Point, ...]:
+    """Between two rollers, of those that were not seen where there are any, from the middle outwards."""
+    it = chain.undercarriage
+    hidden = [x for index, x in enumerate(it.bottom_at) if index + 1 in unseen or not unseen]
+    places = [(a + b) / 2 for a, b in pairwise(hidden)] or hidden
+    middle = sum(places) / max(len(places), 1)
+    return tuple((x, it.bottom_height) for x in sorted(places, key=lambda x: (abs(x - middle), x)))

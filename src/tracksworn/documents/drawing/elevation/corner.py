@@ -19,6 +19,7 @@ from tracksworn.inspection.vocabulary import Side
 
 _LENGTH: Final = 26.0  # of a bar
 _THICK: Final = 2.5
+_PAST: Final = 1.06  # how far wear past the limit reaches at most, short of the figure
 _ROW: Final = 4.1
 _AIR: Final = 2.6  # between name, bar and figure
 _LIMIT: Final = Stroke(0.5, INK)
@@ -32,7 +33,7 @@ class Bar:
     top: float
 
     def _at(self, depth: float) -> float:
-        return self.left + _LENGTH * depth
+        return self.left + _LENGTH * min(depth, _PAST)
 
     def outline(self) -> tuple[Shape, ...]:
         """The whole of it as new."""

@@ -15,8 +15,9 @@ from tracksworn.documents.drawing.elevation.corner import Corner, corner, draw_c
 from tracksworn.documents.drawing.elevation.figures import beside_parts, hub_texts, under_ground
 from tracksworn.documents.drawing.elevation.fit import BESIDE, CLEAR, extent, fit
 from tracksworn.documents.drawing.elevation.frame import bracket, draw_frame, frame
-from tracksworn.documents.drawing.elevation.labels import DISC, Label, Sizes, Wanted, place_labels
+from tracksworn.documents.drawing.elevation.label import DISC, Label, Sizes, Wanted
 from tracksworn.documents.drawing.elevation.parts import draw_rounds, gauge_of, rounds
+from tracksworn.documents.drawing.elevation.placing import place_labels
 from tracksworn.documents.drawing.elevation.sides import ElevationResult, SideElevation
 from tracksworn.documents.drawing.elevation.track import draw_track, loop
 from tracksworn.documents.drawing.elevation.typical import FLANGE
@@ -90,11 +91,18 @@ def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tup
         for text in hub_texts(part, gauge_of(side, part), view, side.words)
     ]
     texts = (*hubs, *under_ground(side, track, view), *beside_parts(side, track, view, room))
-    wanted = [Wanted(pin, view.points(places)) for pin in side.pins if (places := anchors(pin.at, track))]
+    hidden = frozenset(index + 1 for index, gauge in enumerate(side.bottom_rollers) if not gauge.seen)
+    wanted = [Wanted(pin, view.points(places)) for pin in side.pins if (places := anchors(pin.at, track, hidden))]
     sizes = Sizes(6.6, 6.2) if side.small else Sizes()
-    standing: list[Box] = [*heading.boxes, *map(text_box, texts)]
+    standing: list[Box] = [*heading.boxes, *map(text_box, texts), *_hubs(track, view)]
     labels = place_labels(wanted, room, standing, sizes) if wanted else ()
     return labels, texts
+
+
+def _hubs(track: Chain, view: View) -> list[Box]:
+    """The hubs that figures stand in: no leader passes through."""
+    wheels = [(view.point(part.centre), part.hub(view) * 0.9) for part in rounds(track) if not part.roller]
+    return [Box(x - half, y - half, x + half, y + half) for (x, y), half in wheels]
 
 
 def _taken(track: Chain, view: View) -> BaseGeometry:

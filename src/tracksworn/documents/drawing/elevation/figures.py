@@ -42,7 +42,7 @@ def hub_texts(part: Round, gauge: Gauge | None, view: View, words: ElevationWord
     """A wheel's figure in its hub, with how it was seen beneath."""
     if gauge is None:
         return ()
-    centre, radius = view.point(part.centre), view.length(part.hub)
+    centre, radius = view.point(part.centre), part.hub(view)
     if gauge.basis is Basis.NOT_SEEN:
         return _stacked(centre, radius, ((words.not_seen, 400, 6.6),))
     beneath = ((words.by_eye, 400, SMALLEST),) if gauge.basis is Basis.BY_EYE and radius > 3.6 else ()
@@ -147,8 +147,23 @@ def beside_parts(side: SideElevation, chain: Chain, view: View, room: Room) -> t
 
 
 def _over_travel(words: str, chain: Chain, view: View) -> Text:
-    left, top, right, _ = travel_box(view, frame(chain))
-    return Text(((left + right) / 2, top - 0.9), words, 6.6, 500, INK, "middle", halo=True)
+    """The adjuster's words over its line: within the frame where that is high enough, else above it."""
+    body = frame(chain)
+    left, top, right, _ = travel_box(view, body)
+    edge = view.point((0.0, body.top))[1]
+    within = top - edge > 3.0
+    return Text(
+        (
+            (left + right) / 2,
+            (top if within else edge) - 0.8,
+        ),
+        words,
+        6.6,
+        500,
+        INK,
+        "middle",
+        halo=not within,
+    )
 
 
 def _at_top_roller(side: SideElevation, part: Round, view: View, room: Room, *, named: bool) -> tuple[Text, ...]:

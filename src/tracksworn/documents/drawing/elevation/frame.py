@@ -61,7 +61,8 @@ def frame(chain: Chain) -> Frame:
     middle = (top + bottom) / 2
     start = front + 0.12 * it.front_radius + 0.05 * it.rear_x
     pivot = (front + (rear - front) * (0.66 if it.raised else 0.82), middle) if it.layout in _WITH_PIVOT else None
-    travel = ((start, middle), (start + 0.21 * it.rear_x, middle))
+    level = bottom + (0.6 if it.suspended else 0.5) * (top - bottom)
+    travel = ((start, level), (start + 0.21 * it.rear_x, level))
     return Frame(outline, top, bottom, front, rear, travel, pivot, _bogie_pivots(it, bottom))
 
 
@@ -151,7 +152,7 @@ def _draw_bogies(canvas: Canvas, view: View, it: Undercarriage, body: Frame) -> 
 def travel_box(view: View, body: Frame) -> tuple[float, float, float, float]:
     """The pale field round the adjuster's line on the sheet: left, top, right, bottom."""
     (x0, y), (x1, _) = view.points(body.travel)
-    half = min(0.36 * view.length(body.height), 2.2)
+    half = min(0.29 * view.length(body.height), 2.2)
     return min(x0, x1) - 1.4, y - half, max(x0, x1) + 1.4, y + half
 
 

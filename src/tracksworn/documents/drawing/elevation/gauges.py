@@ -66,12 +66,17 @@ def wear(gauge: Gauge | None) -> Wear:
     return Wear(gone=min(max(gauge.percent / 100, 0.0), _BREAKS_THROUGH), stage=gauge.stage)
 
 
-def paint(canvas: Canvas, layer: Layer, part: Depths, gauge: Gauge | None, limit: Stroke | None = None) -> None:
-    """A part as a gauge: its outline as new, metal gone hatched, metal left solid, and the limit as a stroke."""
+def paint(
+    canvas: Canvas, layer: Layer, part: Depths, gauge: Gauge | None, limit: Stroke | None = None, pen: Stroke = FINE
+) -> None:
+    """A part as a gauge: its outline as new, metal gone hatched, metal left solid, and the limit as a stroke.
+
+    `pen` draws the outlines, `limit` the line at depth 1.
+    """
     state = wear(gauge)
-    canvas.add(layer, part.outline(), fill=PAPER, stroke=FINE if state.seen else NOT_SEEN)
+    canvas.add(layer, part.outline(), fill=PAPER, stroke=pen if state.seen else NOT_SEEN)
     if state.gone is not None and state.stage is not None:
-        _paint_measured(canvas, layer, part, state)
+        _paint_measured(canvas, layer, part, state, pen)
     for depth in state.ends:
         canvas.add(layer, part.edge(depth), stroke=BY_EYE)
     if limit is not None and not state.seen:
@@ -81,13 +86,13 @@ def paint(canvas: Canvas, layer: Layer, part: Depths, gauge: Gauge | None, limit
         canvas.add(layer, part.edge(1), stroke=opened)
 
 
-def _paint_measured(canvas: Canvas, layer: Layer, part: Depths, state: Wear) -> None:
+def _paint_measured(canvas: Canvas, layer: Layer, part: Depths, state: Wear, pen: Stroke) -> None:
     assert state.gone is not None
     assert state.stage is not None
     if state.gone > 0:
         canvas.hatch(layer, part.area(0, state.gone), state.stage, crossed=state.past)
     if state.gone < 1:
-        canvas.add(layer, part.shapes(state.gone, 1), fill=STAGE_INKS[state.stage], stroke=FINE)
+        canvas.add(layer, part.shapes(state.gone, 1), fill=STAGE_INKS[state.stage], stroke=pen)
 
 
 @dataclass(frozen=True, slots=True)

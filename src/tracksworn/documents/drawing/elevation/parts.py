@@ -24,6 +24,8 @@ from tracksworn.documents.drawing.plain import Circle, Point, Stroke
 from tracksworn.inspection.vocabulary import Component, Layout
 
 _HUB: Final = 0.42  # of a wheel's tread
+_LARGEST_HUB: Final = 0.56
+_ROOM_IN_HUB: Final = 3.1  # mm on the sheet
 _HUB_OF_ROLLER: Final = 0.34
 _LIMIT: Final = Stroke(0.4, INK)
 _LIMIT_OF_ROLLER: Final = Stroke(0.3, INK)
@@ -43,10 +45,10 @@ class Round:
         """Whether its figure stands beside it, not in its hub."""
         return self.number is not None
 
-    @property
-    def hub(self) -> float:
-        """The radius of its hub: the limit of its gauge."""
-        return self.tread * (_HUB_OF_ROLLER if self.roller else _HUB)
+    def hub(self, view: View) -> float:
+        """The radius of its hub on the sheet, which is the limit of its gauge: a wheel's has room for its figure."""
+        tread = view.length(self.tread)
+        return tread * _HUB_OF_ROLLER if self.roller else max(tread * _HUB, min(tread * _LARGEST_HUB, _ROOM_IN_HUB))
 
 
 def rounds(chain: Chain) -> tuple[Round, ...]:
@@ -79,7 +81,7 @@ def draw_rounds(canvas: Canvas, view: View, chain: Chain, side: SideElevation) -
     for part in rounds(chain):
         gauge = gauge_of(side, part)
         centre, tread = view.point(part.centre), view.length(part.tread)
-        ring = Ring(centre, tread, tread * part.hub / part.tread)
+        ring = Ring(centre, tread, part.hub(view))
         flange = Circle(centre, tread * (1 + FLANGE))
         if part.roller:
             if wear(gauge).seen and it.layout is not Layout.RUBBER:

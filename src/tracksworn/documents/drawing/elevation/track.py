@@ -23,7 +23,8 @@ from tracksworn.documents.drawing.plain import Circle, Line, Shape, Stroke
 from tracksworn.inspection.vocabulary import Component, Layout
 
 _PLATE: Final = "#b4bbc0"
-_LIMIT_OF_RAIL: Final = Stroke(0.2, INK)
+_LIMIT_OF_RAIL: Final = Stroke(0.16, INK)
+_PEN_OF_RAIL: Final = Stroke(0.08, INK)
 _CORDS: Final = Stroke(0.12, LABEL, dash=(1.1, 0.6))
 _DETAILED: Final = 3.4  # mm of pitch on the sheet from which a link shows its windows and pin centres
 _COARSE: Final = 0.15  # mm of the machine
@@ -133,7 +134,7 @@ def _draw_links(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     plates = gathered(shapely.polygons(_at_links(chain, link.PLATE)))
     canvas.area(Layer.CHAIN, view.area(plates), fill=_PLATE, stroke=FINE)
     canvas.area(Layer.CHAIN, view.area(gathered(visible_links(chain))), fill=PAPER, stroke=FINE)
-    paint(canvas, Layer.CHAIN, Rails(view, chain), worn.get(Component.LINK), _LIMIT_OF_RAIL)
+    paint(canvas, Layer.CHAIN, Rails(view, chain), worn.get(Component.LINK), _LIMIT_OF_RAIL, _PEN_OF_RAIL)
     if view.length(it.pitch) < _DETAILED:
         return
     windows = [
@@ -156,7 +157,7 @@ def _draw_band(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     canvas.area(Layer.CHAIN, view.area(line.buffer(face + plate).difference(outside)), fill=_PLATE, stroke=FINE)
     canvas.area(Layer.CHAIN, view.area(outside.difference(line.buffer(-it.rail))), fill=PAPER, stroke=FINE)
     rail = Strip(view, chain, -it.rail, -it.rail + it.section.rail_depth * it.pitch)
-    paint(canvas, Layer.CHAIN, rail, worn.get(Component.LINK), _LIMIT_OF_RAIL)
+    paint(canvas, Layer.CHAIN, rail, worn.get(Component.LINK), _LIMIT_OF_RAIL, _PEN_OF_RAIL)
 
 
 def _draw_rubber(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:

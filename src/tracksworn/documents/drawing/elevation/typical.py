@@ -51,7 +51,7 @@ class Section:
     rail_depth: float  # of the rail's gauge, which is not to scale
 
 
-STEEL: Final = Section(rail=0.33, face=0.33, plate=0.08, rail_depth=0.15)
+STEEL: Final = Section(rail=0.33, face=0.33, plate=0.08, rail_depth=0.18)
 RUBBER: Final = Section(rail=0.27, face=0.27, plate=0.0, rail_depth=0.0)
 
 DRIVE_LUG: Final = 0.40

@@ -1,0 +1,136 @@
+"""Where one label could stand: in free room, clear of the type that stands already, as near its place as may be."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, crossed, text_box
+from tracksworn.documents.drawing.elevation.label import DISC, Label
+from tracksworn.documents.drawing.plain import Point
+
+_SHORTEST: Final = 2.2  # mm of a leader, from the disc
+_LONGEST: Final = 62.0
+_LONGEST_BARE: Final = 16.0
+_LONG: Final = 50.0  # mm of a leader that counts twice
+_RANK: Final = 1.5  # mm of leader that a better place is worth
+_LINE: Final = 5.0  # mm of leader that a line less is worth
+CLEAR: Final = 0.3  # from a leader to type
+AIR: Final = 0.5  # round a label
+_GRID: Final = (2, 2)  # mm down and to the right from one field that is looked at to the next
+_FIELD: Final = (9.0, 4.0)  # of those that begin within so many mm of each other only the best is kept
+_NEAR: Final = 500  # fields of which all are looked at, the nearest
+_FAR: Final = 1500  # and how many of the rest
+_AT_ONCE: Final = 500
+_MOST: Final = 40  # options of one label
+
+
+@dataclass(frozen=True)
+class Options:
+    """What one label could be, the cheapest first: which of its shapes (n), disc and place (n, 2), cost in mm (n)."""
+
+    shapes: Sequence[Label]
+    which: NDArray[np.int_]
+    discs: Numbers
+    places: Numbers
+    costs: Numbers
+
+    @property
+    def starts(self) -> Numbers:
+        """Where the leaders begin, at the edge of the discs, (n, 2)."""
+        towards = self.places - self.discs
+        starts: Numbers = self.discs + towards * (DISC / np.hypot(*towards.T))[:, None]
+        return starts
+
+    @property
+    def boxes(self) -> Numbers:
+        """The labels' boxes, (n, 4)."""
+        sides = np.asarray([shape.box.sides for shape in self.shapes])
+        boxes: Numbers = sides[self.which] + np.tile(self.discs, 2)
+        return boxes
+
+    def some(self, chosen: NDArray[np.int_] | slice) -> "Options":
+        """A choice of them."""
+        return Options(self.shapes, self.which[chosen], self.discs[chosen], self.places[chosen], self.costs[chosen])
+
+    def label(self, index: int) -> Label:
+        """The label that one of them is."""
+        disc, place = self.discs[index].tolist(), self.places[index].tolist()
+        return self.shapes[int(self.which[index])].at((disc[0], disc[1]), (place[0], place[1]))
+
+
+def options(
+    places: Sequence[Point], shapes: Sequence[Label], room: Room, standing: Sequence[Box], *, crowded: bool = False
+) -> Options:
+    """Up to 40 options, none across type that stands already: the cheapest, or among a crowd some further off too."""
+    fields = _nearest(_fields(places, shapes, room))
+    kept: list[int] = []
+    cells: set[tuple[int, int, int]] = set()
+    for start in range(0, len(fields.costs), _AT_ONCE):
+        chunk = fields.some(slice(start, start + _AT_ONCE))
+        for index in np.nonzero(_clear(chunk, standing))[0].tolist():
+            x, y = chunk.discs[index].tolist()
+            cell = (int(chunk.which[index]), int(x / _FIELD[0]), int(y / _FIELD[1]))
+            if cell not in cells:
+                cells.add(cell)
+                kept.append(start + index)
+        if len(kept) >= _MOST and not crowded:
+            break
+    near, far = kept[: _MOST // 2], kept[_MOST // 2 :]
+    chosen = near + far[:: math.ceil(len(far) / (_MOST // 2))] if far and crowded else kept[:_MOST]
+    return fields.some(np.asarray(chosen, dtype=int))
+
+
+def _fields(places: Sequence[Point], shapes: Sequence[Label], room: Room) -> Options:
+    """All free fields, far enough from the place and not too far."""
+    ends = np.asarray(places)
+    found = []
+    for index, shape in enumerate(shapes):
+        discs = _free_discs(shape, room)
+        far = np.hypot(*(discs[:, None] - ends).T).T
+        nth, of = np.nonzero((far >= DISC + _SHORTEST) & (far <= (_LONGEST if shape.named else _LONGEST_BARE)))
+        length = far[nth, of]
+        costs = length * (1 + length / _LONG) + _RANK * of + _LINE * max(len(shape.texts) - 2, 0)
+        found.append(Options(shapes, np.full(len(nth), index), discs[nth], ends[of], costs))
+    return Options(
+        shapes, np.concatenate([each.which for each in found]), np.concatenate([each.discs for each in found]),
+        np.concatenate([each.places for each in found]), np.concatenate([each.costs for each in found]),
+    )  # fmt: skip
+
+
+def _free_discs(shape: Label, room: Room) -> Numbers:
+    """Where the disc of a label of this shape could stand."""
+    box = shape.box.grown(AIR)
+    free = room.free(math.ceil(box.right - box.left), math.ceil(box.bottom - box.top))
+    rows, columns = np.nonzero(free[:: _GRID[0], :: _GRID[1]])
+    return np.column_stack((columns * _GRID[1] - box.left, rows * _GRID[0] - box.top))
+
+
+def _nearest(fields: Options) -> Options:
+    """The cheapest fields and a thin choice of the rest, in order."""
+    order = np.argsort(fields.costs, kind="stable")
+    rest = order[_NEAR:]
+    return fields.some(np.concatenate((order[:_NEAR], rest[:: max(math.ceil(len(rest) / _FAR), 1)])))
+
+
+def _clear(fields: Options, standing: Sequence[Box]) -> NDArray[np.bool_]:
+    """For each field whether its leader passes clear of what stands and of its own type."""
+    start, end = fields.starts[:, None], fields.places[:, None]
+    own = _type_boxes(fields.shapes)[fields.which] + np.tile(fields.discs, 2)[:, None]
+    met = crossed(own, start, end).any(axis=1)
+    if standing:
+        met |= crossed(np.asarray([box.sides for box in standing]), start, end).any(axis=1)
+    return np.logical_not(met)
+
+
+def _type_boxes(shapes: Sequence[Label]) -> Numbers:
+    """The lines of type of each shape as boxes, (shapes, lines, 4), filled up with boxes that nothing meets."""
+    most = max(len(shape.texts) for shape in shapes)
+    boxes = np.full((len(shapes), most, 4), np.inf)
+    for index, shape in enumerate(shapes):
+        for line, text in enumerate(shape.texts):
+            boxes[index, line] = text_box(text).grown(CLEAR).sides
+    return boxes
