@@ -36,17 +36,8 @@ def test_it_works_from_an_empty_folder(wheel: Path, tmp_path: Path) -> None:
     environment = tmp_path / "environment"
     subprocess.run([sys.executable, "-m", "venv", str(environment)], check=True)
     python = environment / "bin" / "python"
-    install = [
-        python,
-        "-m",
-        "pip",
-        "install",
-        "--quiet",
-        "--no-deps",
-        "--no-index",
-        "--disable-pip-version-check",
-        wheel,
-    ]
+    options = ["--quiet", "--no-deps", "--no-index", "--disable-pip-version-check"]
+    install = [str(python), "-m", "pip", "install", *options, str(wheel)]
     subprocess.run(install, check=True)
     packages = next(environment.glob("lib/python*/site-packages"))
     locked = [path for path in sys.path if path.endswith("site-packages")]
@@ -56,7 +47,7 @@ def test_it_works_from_an_empty_folder(wheel: Path, tmp_path: Path) -> None:
     clean = {name: value for name, value in os.environ.items() if not name.startswith("PYTHON")}
 
     def tracksworn(*words: str) -> subprocess.CompletedProcess[str]:
-        command = [environment / "bin" / "tracksworn", *words]
+        command = [str(environment / "bin" / "tracksworn"), *words]
         return subprocess.run(command, cwd=empty, env=clean, capture_output=True, text=True, check=False)
 
     code = "import tracksworn; print(tracksworn.__file__)"
