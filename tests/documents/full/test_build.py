@@ -159,7 +159,7 @@ def test_past_the_limit_says_what_is_lost_and_how_far_failure_is() -> None:
     row = part(report(inspection(reading(Component.LINK, (126.5, 126.5), (123.0, 123.0))), worn_out), Component.LINK)
     assert row.left is not None
     assert row.right is not None
-    assert plain(row.left.stage) == "past limit; past economic rebuilding; 2.5 mm before it may fail in use"
+    assert plain(row.left.stage) == "past limit; no longer worth rebuilding; 2.5 mm before it may fail in use"
     assert row.right.stage.endswith("at the size at which it may fail in use")
     assert row.left.past_limit
 

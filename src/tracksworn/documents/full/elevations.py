@@ -23,6 +23,8 @@ from tracksworn.inspection.vocabulary import Component, Grade, Side
 
 FRONT = {Side.LEFT: N_("front of the machine at left"), Side.RIGHT: N_("front of the machine at right")}
 BARS = (Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG)
+HEIGHT = 81.0
+"""The most that an elevation takes of the first sheet, mm: two of them, the words and the legend fill it."""
 NAMED_PARTS = (Component.SPROCKET, Component.FRONT_IDLER, Component.REAR_IDLER, Component.TOP_ROLLER)
 
 
@@ -43,12 +45,16 @@ def _view(side: SideElevation, drawn: ElevationResult, context: Context) -> Side
     pins = {pin.number: pin for pin in side.pins}
     return SideView(
         side=side.side,
-        heading=labels.opening(context.say(labels.SIDES[side.side])),
+        heading=_heading(side.side, context),
         front=context.say(FRONT[side.side]),
         drawing=drawn.drawing,
         scale=drawn.scale or "",
         unnamed=tuple(_pin_words(pins[number]) for number in drawn.bare),
     )
+
+
+def _heading(side: Side, context: Context) -> str:
+    return labels.opening(context.say(labels.SIDES[side]))
 
 
 def _pin_words(pin: Pin) -> str:
@@ -64,7 +70,8 @@ def _elevation(side: Side, context: Context) -> SideElevation:
         bottom_rollers=_rollers(Component.BOTTOM_ROLLER, side, context),
         top_rollers=_rollers(Component.TOP_ROLLER, side, context),
         alternative=_alternative(side, context),
-        words=_words(context),
+        words=_words(side, context),
+        height=HEIGHT,
         suspension=machine.suspension,
         geometry=chart.geometry if chart is not None else None,
         links=machine.links[side],
@@ -84,9 +91,11 @@ def _rollers(component: Component, side: Side, context: Context) -> tuple[Gauge,
     return tuple(gauge(row, context) for row in context.assessment.rows(component, side))
 
 
-def _words(context: Context) -> ElevationWords:
+def _words(side: Side, context: Context) -> ElevationWords:
     language = context.language
     return ElevationWords(
+        title=_heading(side, context),
+        note=context.say(FRONT[side]),
         chain=context.say(N_("Chain, percent worn")),
         bars={component: labels.opening(labels.many(component, language)) for component in BARS},
         parts={component: labels.one(component, language) for component in NAMED_PARTS},

@@ -205,7 +205,7 @@ def _to_the_limit(size: float, side: str, component: Component, scale: Scale, co
     if left < 0.0:
         words = context.say(N_("{size} past the limit"), size=length)
     else:
-        words = context.say(N_("{size} left to the limit"), size=length)
+        words = context.say(N_("{size} to the limit"), size=length)
     return context.say(N_("{side}: {words}"), side=side, words=words) if side else words
 
 

@@ -14,7 +14,7 @@ from tracksworn.inspection.vocabulary import LimitMeans, Side
 
 LOST = {
     LimitMeans.TURN: N_("can no longer be turned"),
-    LimitMeans.REBUILD: N_("past economic rebuilding"),
+    LimitMeans.REBUILD: N_("no longer worth rebuilding"),
     LimitMeans.REPLACE: N_("due for replacement"),
 }
 
