@@ -15,7 +15,7 @@ from tracksworn.inspection.vocabulary import PartPlace
 
 _ANGLES: Final = {PartPlace.FORWARD_SIDE: 212.0, PartPlace.REVERSE_SIDE: 328.0, PartPlace.RIGHT_ANGLES: 270.0}
 _HALF_CRESCENT: Final = 90.0  # degrees from the middle of a crescent to its end
-_STEP: Final = 3
+_STEP: Final = 4
 
 
 def bushing_section(faces: tuple[Worn, ...], given: Amounts, depth: float, words: ProfileWords) -> Section:

@@ -17,7 +17,13 @@ def sections(profile: Profile, given: Amounts) -> tuple[Section, ...]:
     single = profile.shoe in (ShoeKind.SINGLE_GROUSER, None)
     if profile.component is Component.LINK or (profile.component is Component.SHOE and single):
         return tuple(_one(profile, given, (worn,)) for worn in profile.now[:2])
-    return (_one(profile, given, profile.now),)
+    return (_one(profile, given, _of_one_kind(profile.now)),)
+
+
+def _of_one_kind(now: tuple[Worn, ...]) -> tuple[Worn, ...]:
+    """What was measured; where nothing was, what was seen: one section cannot show an edge and a range at once."""
+    measured = tuple(worn for worn in now if worn.size is not None)
+    return measured or tuple(worn for worn in now if worn.gauge.seen) or now
 
 
 def governing(faces: tuple[Worn, ...]) -> int:

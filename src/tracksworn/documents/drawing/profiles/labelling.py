@@ -7,7 +7,7 @@ from typing import Final, Literal
 from tracksworn.documents.drawing.inks import INK
 from tracksworn.documents.drawing.lettering import box_of, centred
 from tracksworn.documents.drawing.pile import Pile
-from tracksworn.documents.drawing.plain import Circle, Line, Stroke, Text
+from tracksworn.documents.drawing.plain import Circle, Line, Point, Stroke, Text
 from tracksworn.documents.drawing.profiles.labels import (
     BESIDE,
     DOT,
@@ -33,24 +33,22 @@ _NAME: Final = Text((0, 0), "", 6.6, 500, anchor="middle")
 def label(pile: Pile, profile: Profile, subject: Subject, frame: Frame, field: Field) -> None:
     """All type of one section with its leaders."""
     section = subject.section
-    edges = _edges(section, frame)
+    left, right = section.flank or (subject.bounds[0], subject.bounds[2])
+    edges = (frame.at((left, 0.0))[0], frame.at((right, 0.0))[0])
     if subject.upright:
         _draw_upright(pile, subject, frame, edges)
     elif subject.dimensioned:
         _draw_level(pile, subject, frame)
     lowest, highest = section.rows
     top = field.top + 0.6 if highest is None else max(frame.at((0.0, highest))[1] + 1.6, field.top + 0.6)
+    if subject.said_above:
+        top = max(top, _above(subject, frame, field) + 2.6)
     bottom = field.bottom if lowest is None else frame.at((0.0, lowest))[1] - 1.6
     draw_tags(pile, tags_of(profile, subject, frame), edges, (top, bottom))
-    _draw_gone_above(pile, subject, frame, field.top + 2.0)
+    _draw_gone_above(pile, subject, frame, field)
     if section.rise:
         _draw_rise(pile, section.rise, frame, edges[1])
     _draw_names(pile, section, frame)
-
-
-def _edges(section: Section, frame: Frame) -> tuple[float, float]:
-    left, right = section.flank or (section.bounds[0], section.bounds[2])
-    return frame.at((left, 0.0))[0], frame.at((right, 0.0))[0]
 
 
 def _draw_upright(pile: Pile, subject: Subject, frame: Frame, edges: tuple[float, float]) -> None:
@@ -84,19 +82,36 @@ def _draw_level(pile: Pile, subject: Subject, frame: Frame) -> None:
         pile.write(replace(READING, at=middle, content=subject.reading, halo=True))
 
 
-def _draw_gone_above(pile: Pile, subject: Subject, frame: Frame, top: float) -> None:
+def _draw_gone_above(pile: Pile, subject: Subject, frame: Frame, field: Field) -> None:
     """What has gone at each face, in the room above it, with a leader down to it."""
-    section, now = subject.section, subject.now
-    if now is None or not section.above:
-        return
-    y = max(frame.at((0.0, section.bounds[3]))[1] - 2.6, top)
-    for index, worn in subject.faces():
-        if worn.gone:
-            point, left = frame.at(section.touch(index, now[index] / 2, 0.4)), index == 0
-            at = (point[0] + (-1.6 if left else 1.6), y)
-            pile.write(replace(_GONE, at=at, content=worn.gone, anchor="start" if left else "end"))
-            pile.stroke(LEADER, Line(((point[0], y + 0.8), point)))
-            pile.fill(INK, Circle(point, DOT))
+    section, said, now = subject.section, subject.said_above, subject.shown
+    y = _above(subject, frame, field)
+    points = [frame.at(section.touch(index, now[index] / 2, 0.4)) for index, _ in said]
+    for text, point in zip(_side_by_side([words for _, words in said], points, field), points, strict=True):
+        box = box_of(text)
+        start = min(max(point[0], box.left + 1.0), box.right - 1.0)
+        pile.write(replace(text, at=(text.at[0], y)))
+        pile.stroke(LEADER, Line(((start, y + 0.8), point)))
+        pile.fill(INK, Circle(point, DOT))
+
+
+def _above(subject: Subject, frame: Frame, field: Field) -> float:
+    """The baseline of what is said above a section."""
+    return max(frame.at((0.0, subject.bounds[3]))[1] - 2.6, field.top + 2.0)
+
+
+def _side_by_side(said: list[str], points: list[Point], field: Field) -> list[Text]:
+    """Each over its own point and inwards; where two would meet, from the middle outwards."""
+    texts = [replace(_GONE, at=(point[0] - 1.6, 0.0), content=words) for words, point in zip(said, points, strict=True)]
+    if len(texts) < 2:
+        return texts
+    (left, right), wide = texts, text_width(texts[1])
+    right = replace(right, at=(points[1][0] + 1.6 - wide, 0.0))
+    if right.at[0] - left.at[0] > text_width(left) + 2.0:
+        return [left, right]
+    middle = (points[0][0] + points[1][0]) / 2
+    middle = min(max(middle, field.left + text_width(left) + 1.0), field.right - wide - 1.0)
+    return [replace(left, at=(middle - 1.0 - text_width(left), 0.0)), replace(right, at=(middle + 1.0, 0.0))]
 
 
 def _draw_names(pile: Pile, section: Section, frame: Frame) -> None:

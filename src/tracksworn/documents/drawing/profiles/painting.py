@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from shapely import LineString, MultiLineString, affinity, line_merge
+from shapely import LineString, MultiLineString, MultiPolygon, affinity, line_merge
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.assessment.model import Basis, Stage
@@ -38,7 +38,8 @@ class Frame:
     def area(self, geometry: BaseGeometry) -> BaseGeometry:
         """An area of the part on the sheet."""
         moved = affinity.affine_transform(geometry, [self.scale, 0, 0, -self.scale, *self.origin])
-        return moved.simplify(0.008).buffer(0)
+        fine = moved.simplify(0.008)
+        return _areas(fine if fine.is_valid else fine.buffer(0))
 
     def line(self, points: tuple[Point, ...]) -> Line:
         """A line of the part on the sheet."""
@@ -48,7 +49,7 @@ class Frame:
 def paint(pile: Pile, frame: Frame, subject: Subject) -> None:
     """The whole section but its labels."""
     section = subject.section
-    cuts = MultiLineString([[frame.at(point) for point in cut] for cut in section.cuts]).buffer(_NEAR)
+    cuts = MultiLineString([[frame.at(point) for point in cut] for cut in section.cuts]).buffer(_NEAR, quad_segs=2)
     new = frame.area(section.solid(subject.as_new))
     if subject.now is not None:
         _paint_measured(pile, frame, subject, new, cuts)
@@ -61,26 +62,26 @@ def paint(pile: Pile, frame: Frame, subject: Subject) -> None:
         _trace(pile, new.boundary.difference(cuts), NOW)
     if subject.destroyed is not None:
         line = frame.area(section.solid(subject.destroyed)).boundary
-        _trace(pile, line.difference(new.boundary.buffer(_NEAR)).difference(cuts), DESTROYED)
+        _trace(pile, line.difference(new.boundary.buffer(_NEAR, quad_segs=2)).difference(cuts), DESTROYED)
     _paint_about(pile, frame, section)
 
 
 def _paint_measured(pile: Pile, frame: Frame, subject: Subject, new: BaseGeometry, cuts: BaseGeometry) -> None:
     section, losses = subject.section, subject.shown
     now, limit = frame.area(section.worn(losses)), frame.area(section.solid(subject.limit))
-    metal = now.intersection(limit)
-    left = now.difference(limit)
+    metal = _common(now, limit)
+    left = _less(now, limit)
     if min(losses) >= 0:
-        metal = metal.union(now.difference(new))  # what has rolled over an edge is no metal left to wear
-        left = left.intersection(new)
+        metal = metal.union(_less(now, new))  # what has rolled over an edge is no metal left to wear
+        left = _common(left, new)
     pile.fill(METAL, *lines(_without_slivers(metal)))
     for stage, gone, here in _by_face(frame, subject, new, left):
         pile.fill(STAGE_INKS[stage], *lines(_without_slivers(here)))
         crossed = stage is Stage.PAST_LIMIT
         pile.extend(hatch(_without_slivers(gone), _SPACING, crossed=crossed), Stroke(_HATCH, STAGE_INKS[stage]))
     outline = now.boundary
-    _trace(pile, new.boundary.difference(outline.buffer(_NEAR)).difference(cuts), AS_NEW)
-    others = outline.union(new.boundary).buffer(_NEAR)
+    _trace(pile, new.boundary.difference(outline.buffer(_NEAR, quad_segs=2)).difference(cuts), AS_NEW)
+    others = outline.union(new.boundary).buffer(_NEAR, quad_segs=2)
     _trace(pile, limit.boundary.difference(others).difference(cuts), LIMIT)
     _trace(pile, outline.difference(cuts), NOW)
 
@@ -90,16 +91,16 @@ def _by_face(
 ) -> Iterator[tuple[Stage, BaseGeometry, BaseGeometry]]:
     """Stage, what has gone and what is left above the limit, face by face where these wear apart."""
     section, losses = subject.section, subject.shown
-    whole = new.difference(frame.area(section.worn(losses)))
+    whole = _less(new, frame.area(section.worn(losses)))
     if not section.apart or len(subject.faces()) == 1:
         yield subject.worn.gauge.stage or Stage.FIRST_HALF, whole, left
         return
     for index, worn in subject.faces():
         alone = tuple(loss if index == face else 0.0 for face, loss in enumerate(losses))
         at_limit = tuple(subject.given.limit if index == face else 0.0 for face in range(len(losses)))
-        gone = whole.intersection(new.difference(frame.area(section.worn(alone))))
-        here = left.difference(frame.area(section.solid(at_limit)))
-        whole, left = whole.difference(gone), left.difference(here)
+        gone = _common(whole, _less(new, frame.area(section.worn(alone))))
+        here = _less(left, frame.area(section.solid(at_limit)))
+        whole, left = _less(whole, gone), _less(left, here)
         yield worn.gauge.stage or Stage.FIRST_HALF, gone, here
 
 
@@ -110,15 +111,15 @@ def _paint_by_eye(pile: Pile, frame: Frame, subject: Subject, new: BaseGeometry,
     ends = [frame.area(section.solid(losses)) for losses in subject.ends]
     least = limit
     for end in ends:
-        least = least.intersection(end)
-    kept, beside = least.boundary.buffer(_NEAR), new.boundary.buffer(_NEAR)
+        least = _common(least, end)
+    kept, beside = least.boundary.buffer(_NEAR, quad_segs=2), new.boundary.buffer(_NEAR, quad_segs=2)
     pile.fill(METAL, *lines(least))
     _trace(pile, new.boundary.intersection(kept).difference(cuts), NOW)
     _trace(pile, new.boundary.difference(kept).difference(cuts), AS_NEW)
     taken = beside
     for end in ends:
         _trace(pile, end.boundary.difference(beside).difference(cuts), BY_EYE)
-        taken = taken.union(end.boundary.buffer(_NEAR))
+        taken = taken.union(end.boundary.buffer(_NEAR, quad_segs=2))
     _trace(pile, limit.boundary.difference(taken).difference(cuts), LIMIT)
 
 
@@ -137,9 +138,24 @@ def _break(start: Point, end: Point) -> Line:
     return Line(((min(start[0], end[0]) - 1.4, y), *zigzag, (max(start[0], end[0]) + 1.4, y)))
 
 
+def _common(one: BaseGeometry, other: BaseGeometry) -> BaseGeometry:
+    return _areas(one.intersection(other))
+
+
+def _less(one: BaseGeometry, other: BaseGeometry) -> BaseGeometry:
+    return _areas(one.difference(other))
+
+
+def _areas(geometry: BaseGeometry) -> BaseGeometry:
+    """Without the points and lines that cutting can leave."""
+    if geometry.geom_type in ("Polygon", "MultiPolygon"):
+        return geometry
+    return MultiPolygon([part for part in getattr(geometry, "geoms", []) if part.geom_type == "Polygon"])
+
+
 def _without_slivers(area: BaseGeometry) -> BaseGeometry:
     """The area without what cutting leaves along its edges."""
-    return area.buffer(-0.02).buffer(0.02)
+    return area.buffer(-0.02, join_style="mitre").buffer(0.02, join_style="mitre")
 
 
 def _trace(pile: Pile, geometry: BaseGeometry, pen: Stroke) -> None:

@@ -13,6 +13,7 @@ from tracksworn.documents.drawing.profiles.tags import tags_of
 from tracksworn.documents.drawing.type import text_width
 
 _BETWEEN: Final = 3.0  # mm between two sections
+_HEADROOM: Final = 3.8  # for a line of type above a section
 _BREAK: Final = 1.5  # how far a break line reaches out
 
 
@@ -28,12 +29,15 @@ class Field:
 
 def place(profile: Profile, found: Sequence[Subject], field: Field) -> tuple[Frame, ...]:
     """Side by side and centred, at the largest scale at which they and their labels fit."""
-    scale = next((one for one in scales() if _fits(profile, found, field, one)), 1e-5)
+    field = replace(field, top=field.top + (_HEADROOM if any(subject.said_above for subject in found) else 0.0))
+    bare = sum(subject.bounds[2] - subject.bounds[0] for subject in found)
+    largest = (field.right - field.left) / bare
+    scale = next((one for one in scales() if one <= largest and _fits(profile, found, field, one)), 1e-5)
     extents = [_extent(profile, subject, scale) for subject in found]
     used = sum(left + right for left, right in extents) + _BETWEEN * (len(found) - 1)
     x, frames = field.left + (field.right - field.left - used) / 2, []
     for subject, (left, right) in zip(found, extents, strict=True):
-        low, high = (subject.section.bounds[index] * scale for index in (1, 3))
+        low, high = (subject.bounds[index] * scale for index in (1, 3))
         spare = (field.bottom - field.top - (high - low)) / 2
         frames.append(Frame((x + left, field.bottom - spare + low), scale))
         x += left + right + _BETWEEN
@@ -41,10 +45,9 @@ def place(profile: Profile, found: Sequence[Subject], field: Field) -> tuple[Fra
 
 
 def _fits(profile: Profile, found: Sequence[Subject], field: Field, scale: float) -> bool:
-    tall = max(subject.section.bounds[3] - subject.section.bounds[1] for subject in found) * scale
-    bare = sum(subject.section.bounds[2] - subject.section.bounds[0] for subject in found) * scale
+    tall = max(subject.bounds[3] - subject.bounds[1] for subject in found) * scale
     room = field.right - field.left - _BETWEEN * (len(found) - 1)
-    if tall > field.bottom - field.top or bare > room:
+    if tall > field.bottom - field.top:
         return False
     return sum(sum(_extent(profile, subject, scale)) for subject in found) <= room
 
@@ -56,14 +59,14 @@ def _extent(profile: Profile, subject: Subject, scale: float) -> tuple[float, fl
     rooms = {"left": tags_width(tags, "left"), "right": tags_width(tags, "right")}
     if subject.upright:
         rooms[subject.reading_side] += _upright_room(subject, scale)
-    left, right = section.flank or (section.bounds[0], section.bounds[2])
+    left, right = section.flank or (subject.bounds[0], subject.bounds[2])
     out = _BREAK if section.breaks else 0.0
-    rights = [section.bounds[2] * scale + out, right * scale + rooms["right"]]
+    rights = [subject.bounds[2] * scale + out, right * scale + rooms["right"]]
     if section.rise:
         rights.append(section.rise.x * scale + 1.4 + text_width(replace(RISE, content=section.rise.text)))
     if section.beside and section.beside.at[0] > 0:
         rights.append(section.beside.at[0] * scale + 1.0 + text_width(replace(BESIDE, content=section.beside.text)))
-    return max(-section.bounds[0] * scale + out, -left * scale + rooms["left"]), max(rights)
+    return max(-subject.bounds[0] * scale + out, -left * scale + rooms["left"]), max(rights)
 
 
 def _upright_room(subject: Subject, scale: float) -> float:

@@ -11,7 +11,8 @@ def ratio(scale: float, decimal: str) -> str:
 
 
 def scales() -> Iterator[float]:
-    """All scales of two figures from 99 : 1 down, mm of sheet to one mm of part."""
+    """All scales of two figures from 990 : 1 down, mm of sheet to one mm of part."""
+    yield from (float(whole) for whole in range(990, 99, -10))
     yield from (float(whole) for whole in range(99, 9, -1))
     yield from (tenths / 10 for tenths in range(99, 10, -1))
     for power in range(5):

@@ -69,7 +69,7 @@ def shoe_section(worn: Worn, given: Amounts, kind: ShoeKind | None) -> Section:
         touch=touch,
         bounds=(-reach, -plate, reach, new),
         cuts=(((-reach, -plate), (-reach, 0.0)), ((reach, -plate), (reach, 0.0))),
-        axes=tuple(((x, -plate - 0.1 * new), (x, 0.1 * new)) for x in (-reach, reach)),
+        axes=tuple(((x, -plate - 0.05 * new), (x, 0.05 * new)) for x in (-reach, reach)),
         names=(Name(worn.word, (0.0, -plate / 2), reach),),
         span=Span(lambda _: (foot, 0.0), lambda losses: (-touch(0, losses[0], 0.0)[0], new - losses[0])),
         flank=(-foot, foot) if form.grousers == 1 and form.root < 1 else None,

@@ -9,6 +9,8 @@ from tracksworn.documents.drawing.profiles.forms import governing, sections
 from tracksworn.documents.drawing.profiles.profile import Profile, Worn
 from tracksworn.documents.drawing.profiles.section import Losses, Section
 
+Bounds = tuple[float, float, float, float]
+
 
 @dataclass(frozen=True, slots=True)
 class Subject:
@@ -23,6 +25,7 @@ class Subject:
     destroyed: Losses | None
     reading: str
     reading_side: Literal["left", "right"]
+    bounds: Bounds  # of all that is drawn of the part, mm of the part
 
     @property
     def worn(self) -> Worn:
@@ -67,6 +70,13 @@ class Subject:
         (x, y), (far, high) = self.section.span.start(self.shown), self.section.span.end(self.shown)
         return abs(far - x if self.section.span.level else high - y) * scale
 
+    @property
+    def said_above(self) -> list[tuple[int, str]]:
+        """What has gone, face by face, where that is said above the section."""
+        if self.now is None or not self.section.above:
+            return []
+        return [(index, worn.gone) for index, worn in self.faces() if worn.gone]
+
     def faces(self) -> list[tuple[int, Worn]]:
         """The faces with a reading of their own."""
         faces = self.section.faces
@@ -100,4 +110,9 @@ def _subject(profile: Profile, given: Amounts, section: Section, index: int, cou
         destroyed=destroyed,
         reading=section.prefix + worn.size.text if worn.size else "",
         reading_side="left" if count > 1 and index == 0 else "right",
+        bounds=section.bounds if now is None or min(now) >= 0 else _around(section.bounds, section.worn(now).bounds),
     )
+
+
+def _around(one: Bounds, other: Bounds) -> Bounds:
+    return min(one[0], other[0]), min(one[1], other[1]), max(one[2], other[2]), max(one[3], other[3])

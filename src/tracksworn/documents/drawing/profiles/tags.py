@@ -24,7 +24,7 @@ def tags_of(profile: Profile, subject: Subject, frame: Frame) -> list[Tag]:
 
 def holds_reading(subject: Subject, scale: float) -> bool:
     """Whether a level dimension is long enough for the reading to stand on it."""
-    return width_mm(subject.reading, READING.size, READING.family, READING.weight) + 0.6 <= subject.span_length(scale)
+    return width_mm(subject.reading, READING.size, READING.family, READING.weight) + 2.0 <= subject.span_length(scale)
 
 
 def _size_tags(profile: Profile, subject: Subject, frame: Frame) -> list[Tag]:

@@ -56,7 +56,7 @@ def idler_section(worn: Sequence[Worn], given: Amounts, depth: float) -> Section
     radius, factor = _scale(given, 0.06)
     width, guide, slope = 0.52 * radius, 0.06 * radius, 0.016 * radius
     tread, edge = 0.285 * width, 0.012 * radius
-    level, foot = radius, radius - max(2.1 * factor * depth, 0.075 * radius)
+    level, foot = radius, max(radius - max(2.1 * factor * depth, 0.075 * radius), 0.02 * radius)
     left, right = tread, width - tread
     top = (
         (0.0, level),
@@ -80,7 +80,7 @@ def bottom_roller_section(
     """From the middle of the roller outwards. A flange not known of is not drawn; the outer one every roller has."""
     radius, factor = _scale(given, 0.17)
     flange, thick, slope, edge = 0.17 * radius, 0.2 * radius, 0.035 * radius, 0.04 * radius
-    hub = radius - max(0.32 * radius, 1.3 * factor * depth)
+    hub = max(radius - max(0.32 * radius, 1.3 * factor * depth), 0.15 * radius)
     foot = max(hub - 0.2 * radius, 0.03 * radius)
     start = (0.34 if flanges == 2 else 0.28) * radius
     end = start + (0.46 if flanges == 2 else 0.55) * radius
@@ -123,7 +123,7 @@ def _flange(
 def top_roller_section(worn: Worn, given: Amounts, depth: float, words: ProfileWords) -> Section:
     """A plain tread, its shoulders falling away at both ends."""
     radius, factor = _scale(given, 0.17)
-    hub = radius - max(0.4 * radius, 1.3 * factor * depth)
+    hub = max(radius - max(0.4 * radius, 1.3 * factor * depth), 0.15 * radius)
     foot = max(hub - 0.22 * radius, 0.03 * radius)
     start, end, edge = 0.3 * radius, 1.15 * radius, 0.06 * radius
     top = (
@@ -179,7 +179,7 @@ def _section(
         beside=Name(middle, (0.0, wheel.foot + 0.3 * (first[1] - wheel.foot)), last[0]) if middle else None,
         apart=True,
         above=len(faces) > 1,
-        span=_step(wheel, peak) if given.measure is Measure.DEPTH else None,
+        span=_step(wheel, peak) if given.measure is Measure.DEPTH and faces[0] is faces[-1] else None,
         prefix="Ø\u2009" if given.measure is Measure.DIAMETER else "",
     )
 
