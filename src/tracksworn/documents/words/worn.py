@@ -137,16 +137,13 @@ def _verdict(delta: float, within: float, differs: bool, figures: Figures, assum
         if delta > 0:
             return language.say(N_("left just ahead") if just else N_("left ahead"))
         return language.say(N_("right just ahead") if just else N_("right ahead"))
-    if not reaches(abs(delta), assumed.least_difference) and within < abs(delta):
-        return language.say(
-            N_("no difference shown: under {points} points"), points=figures.exact(assumed.least_difference)
-        )
-    if abs(delta) > within:
-        return language.say(
-            N_("no difference shown: under {factor} times its uncertainty"),
-            factor=figures.exact(assumed.several_compared),
-        )
-    return language.say(N_("no difference shown"))
+    if figures.rounds_alike(delta, within):
+        return language.say(N_("no difference shown"))
+    if not reaches(abs(delta), assumed.least_difference):
+        points = figures.exact(assumed.least_difference)
+        return language.say(N_("no difference shown: under {points} points"), points=points)
+    factor = figures.exact(assumed.several_compared)
+    return language.say(N_("no difference shown: under {factor} times its uncertainty"), factor=factor)
 
 
 def _pairs(pairs: int, language: Language) -> str:
