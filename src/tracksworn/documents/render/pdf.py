@@ -17,10 +17,11 @@ from tracksworn.documents.render.engine import Part, Sheets, lay_out
 from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.plates import Plates
 
-PHOTO_BOXES: Final = {"finding": (44.0, 30.0), "gallery": (58.0, 42.0)}
+PHOTO_BOXES: Final = {"finding": (36.0, 24.0), "gallery": (58.0, 42.0)}
 MARK: Final = 9.2
 SECTIONS: Final = ("parts", "findings", "record")
-"""Those that begin a sheet of their own, unless the sheet before would be left half empty."""
+BEFORE: Final = {"parts": "end-whole", "findings": "end-parts"}
+"""Those that begin a sheet of their own, unless the sheet before would be left half empty, and where that one ends."""
 ENOUGH: Final = 0.55
 """How far down a sheet must be filled for the next section to begin a new one."""
 
@@ -54,12 +55,11 @@ class _Parts:
 
 def write_pdf(view: FullReport, plates: Plates, templates: Path | None) -> bytes:
     """The report as PDF. Where a section would leave half a sheet empty before it, it goes on there instead."""
-    flowing: frozenset[str] = frozenset()
-    while True:
-        sheets, drawings = _lay_out(view, plates, templates, flowing)
-        if not (more := _leaving_gaps(sheets) - flowing):
-            return _finished(sheets.write(), drawings)
-        flowing |= {next(name for name in SECTIONS if name in more)}
+    flowing = frozenset({"record"})
+    sheets, drawings = _lay_out(view, plates, templates, flowing)
+    if gaps := _leaving_gaps(sheets):
+        sheets, drawings = _lay_out(view, plates, templates, flowing | gaps)
+    return _finished(sheets.write(), drawings)
 
 
 def _lay_out(
@@ -93,13 +93,10 @@ def _page_names(flowing: frozenset[str]) -> dict[str, str]:
 
 def _leaving_gaps(sheets: Sheets) -> frozenset[str]:
     """Sections that begin a sheet though the one before is filled less than enough."""
-    ends = dict(zip(SECTIONS, ("end-whole", "end-parts", "end-findings"), strict=True))
-    gaps = set()
-    for name, end in ends.items():
-        start, before = sheets.place(name), sheets.place(end)
-        if start and before and start[0] > before[0] and before[1] < ENOUGH:
-            gaps.add(name)
-    return frozenset(gaps)
+    places = {name: (sheets.place(name), sheets.place(end)) for name, end in BEFORE.items()}
+    return frozenset(
+        name for name, (start, end) in places.items() if start and end and start[0] > end[0] and end[1] < ENOUGH
+    )
 
 
 def _finished(laid_out: bytes, drawings: dict[int, Drawing]) -> bytes:

@@ -1,17 +1,20 @@
 """Every picture of a full report, drawn once for all its formats."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tracksworn.documents.drawing.key import KeyKind, draw_key
-from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.drawing.plain import Drawing, Text
 from tracksworn.documents.drawing.profiles.draw import draw_profile
 from tracksworn.documents.drawing.rule import draw_rule, draw_rule_scale, draw_twin_rule, words_inside
 from tracksworn.documents.drawing.ruler import draw_ruler
 from tracksworn.documents.drawing.strip import draw_strip
 from tracksworn.documents.drawing.travel import draw_range, draw_travel
-from tracksworn.documents.full.view import FullReport, PartRow, PartSide, PhotoView, TravelSide
+from tracksworn.documents.full.view import FullReport, PartRow, PartSide, PhotoView, SideView, TravelSide
 from tracksworn.inspection.vocabulary import Side
+
+HALF = 87.0
+"""How wide sections are that stand two in a row, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +38,7 @@ class Plates:
     """The drawings of a report in the order of its pages. Tuples run beside the view's own."""
 
     ruler: Drawing
+    sides: tuple[Drawing, ...]  # without the headings, which the page sets in the room left for them
     scale_left: Drawing
     scale_right: Drawing
     rules: tuple[Pair, ...]
@@ -62,6 +66,7 @@ def draw_plates(view: FullReport) -> Plates:
     figures = ("0", "50", "80", "100")
     return Plates(
         ruler=draw_ruler(view.whole.ruler),
+        sides=tuple(_without_heading(side) for side in view.sides),
         scale_left=draw_rule_scale(Side.LEFT, figures, alternative=said),
         scale_right=draw_rule_scale(Side.RIGHT, figures, alternative=said),
         rules=tuple(Pair(_rule(row.left), _rule(row.right)) for row in view.parts),
@@ -69,10 +74,16 @@ def draw_plates(view: FullReport) -> Plates:
         travels=tuple(Pair(_travel(row.left), _travel(row.right)) for row in view.travel),
         strips=tuple(draw_strip(strip.strip) for strip in view.strips),
         findings=tuple(draw_profile(one.profile) if one.profile else None for one in view.findings),
-        profiles=tuple(draw_profile(profile) for profile in view.profiles),
+        profiles=tuple(draw_profile(replace(profile, width=HALF)) for profile in view.profiles),
         keys=tuple(_keys(view)),
         photos=tuple(_photos_of_their_own(view)),
     )
+
+
+def _without_heading(side: SideView) -> Drawing:
+    set_by_page = (side.heading, side.front)
+    marks = (mark for mark in side.drawing.marks if not (isinstance(mark, Text) and mark.content in set_by_page))
+    return replace(side.drawing, marks=tuple(marks))
 
 
 def _rule(side: PartSide | None) -> Drawing | None:
