@@ -1,5 +1,6 @@
 """Marks in SVG: each trick that could run, move, fetch or unfold is refused; what is left is written canonically."""
 
+import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
@@ -127,7 +128,7 @@ def test_what_is_not_svg_is_left_out() -> None:
     taken = read_mark("mark.svg", mark(inner, 'xml:base="http://a.example/"')).content.decode()
     for gone in ("editor", "home", "by me", "a.example", "i:"):
         assert gone not in taken
-    assert '<path d="M0 0">' in taken
+    assert '<path d="M0 0"/>' in taken
 
 
 def test_the_same_shapes_give_the_same_bytes_however_they_are_written() -> None:
@@ -135,6 +136,17 @@ def test_the_same_shapes_give_the_same_bytes_however_they_are_written() -> None:
     other = "<?xml version='1.0' encoding='UTF-16'?><s:svg xmlns:s='http://www.w3.org/2000/svg' viewBox='0 0 4 4'>"
     other += "<s:rect height='1'  width='2'></s:rect></s:svg>"
     assert read_mark("b", other.encode("utf-16")) == plain
+
+
+def test_what_other_code_told_the_xml_library_changes_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    content = mark("<g xml:space='preserve'><rect/> &lt;&amp; <text>a&#13;b</text></g>", "class='&quot;&#10;'")
+    before = read_mark("mark.svg", content).content
+    monkeypatch.setitem(vars(ET)["_namespace_map"], "http://www.w3.org/2000/svg", "")
+    assert read_mark("mark.svg", content).content == before
+    again = ET.fromstring(before)
+    assert again.tag == "{http://www.w3.org/2000/svg}svg"
+    assert again.get("class") == '"\n'
+    assert "".join(again.itertext()) == " <& a\rb"
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,8 @@
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator
-from typing import NoReturn
+from typing import Final, NoReturn
+from xml.sax.saxutils import escape
 
 from tracksworn.inspection.dossier import Picture, PictureRefused
 
@@ -16,6 +17,8 @@ _LONGEST_CHAIN = 200
 _SVG = "{http://www.w3.org/2000/svg}"
 _XLINK_HREF = "{http://www.w3.org/1999/xlink}href"
 _XML_SPACE = "{http://www.w3.org/XML/1998/namespace}space"
+_IN_TEXT: Final = {"\r": "&#13;"}
+_IN_QUOTES: Final = {'"': "&quot;", "\t": "&#9;", "\n": "&#10;", "\r": "&#13;"}
 _RUNS = frozenset({"script", "handler", "listener"})
 _EMBEDS = frozenset({"foreignobject", "iframe", "object", "embed", "audio", "video", "canvas"})
 _MOVES = frozenset({"animate", "animatecolor", "animatemotion", "animatetransform", "set", "discard"})
@@ -42,8 +45,7 @@ def read_svg(content: bytes) -> Picture:
     width, height = _size(shapes)
     shapes.set("xmlns", _SVG.strip("{}"))
     shapes.attrib.setdefault("viewBox", f"0 0 {width:g} {height:g}")
-    canonical = ET.canonicalize(ET.tostring(shapes, encoding="unicode"))
-    return Picture(canonical.encode(), "image/svg+xml", max(1, round(width)), max(1, round(height)))
+    return Picture(_written(shapes).encode(), "image/svg+xml", max(1, round(width)), max(1, round(height)))
 
 
 def _refuse(what: str) -> NoReturn:
@@ -58,7 +60,7 @@ class _Builder(ET.TreeBuilder):
         super().__init__()
         self._depth = 0
 
-    def start(self, tag: str, attrs: dict[str, str], /) -> "ET.Element[str]":  # type: ignore[override]
+    def start(self, tag: str, attrs: dict[str, str], /) -> "ET.Element[str]":
         self._depth += 1
         if self._depth > DEEPEST:
             _refuse(f"has elements more than {DEEPEST} deep; flatten it")
@@ -71,7 +73,7 @@ class _Builder(ET.TreeBuilder):
     def doctype(self, _name: str, _public: str | None, _system: str | None) -> NoReturn:
         _refuse("has a document type; save it without one")
 
-    def pi(self, target: str, _text: str | None = None, /) -> NoReturn:  # type: ignore[override]
+    def pi(self, target: str, _text: str | None = None, /) -> NoReturn:
         _refuse(f"has a processing instruction, {target[:80]}; save it without one")
 
 
@@ -129,7 +131,7 @@ def _attributes(element: "ET.Element[str]") -> dict[str, str]:
             kept.setdefault("href", value)
         elif name == _XML_SPACE or not name.startswith("{"):
             _check_css(value)  # drawing attributes are read as CSS too
-            kept[name] = value
+            kept["xml:space" if name == _XML_SPACE else name] = value
     return kept
 
 
@@ -145,6 +147,14 @@ def _check_css(text: str) -> None:
         _refuse("has a backslash in its style; write the style without escapes")
     if fetching := _FETCHING_CSS.search(text):
         _refuse(f"has {fetching.group().strip(' (')} in its style; save it with its shapes' own attributes")
+
+
+def _written(element: "ET.Element[str]") -> str:
+    """Attributes sorted, one way to escape. ElementTree's own writers depend on prefixes registered elsewhere."""
+    attributes = "".join(f' {name}="{escape(value, _IN_QUOTES)}"' for name, value in sorted(element.attrib.items()))
+    inner = escape(element.text or "", _IN_TEXT) + "".join(map(_written, element))
+    end = f">{inner}</{element.tag}>" if inner else "/>"
+    return f"<{element.tag}{attributes}{end}{escape(element.tail or '', _IN_TEXT)}"
 
 
 def _refuse_if_it_unfolds(root: "ET.Element[str]") -> None:
