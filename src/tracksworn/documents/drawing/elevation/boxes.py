@@ -107,6 +107,13 @@ class Room:
         """Mark a box as taken."""
         self._taken[max(int(box.top), 0) : int(box.bottom) + 1, max(int(box.left), 0) : int(box.right) + 1] = True
 
+    def taken_at(self, points: Numbers) -> NDArray[np.bool_]:
+        """Whether places (…, 2) are taken; what lies off the sheet is."""
+        column, row = np.floor(points[..., 0]).astype(int), np.floor(points[..., 1]).astype(int)
+        off = (column < 0) | (row < 0) | (column >= self.columns) | (row >= self.rows)
+        taken: NDArray[np.bool_] = off | self._taken[row % self.rows, column % self.columns]
+        return taken
+
     def is_free(self, box: Box) -> bool:
         """Whether a box lies on the sheet and meets nothing."""
         if box.left < 0 or box.top < 0 or box.right > self.columns or box.bottom > self.rows:

@@ -34,6 +34,7 @@ class Layer(IntEnum):
     TEETH = auto()
     DRIVE_LUGS = auto()
     WHEELS = auto()
+    SHOES = auto()
     CHAIN = auto()
     ROLLER_FLANGES = auto()
     ROLLERS = auto()

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final, Literal
 
 from tracksworn.assessment.model import Basis, Stage
-from tracksworn.documents.drawing.elevation.boxes import Room, around, text_box
+from tracksworn.documents.drawing.elevation.boxes import Box, Room, around, text_box
 from tracksworn.documents.drawing.elevation.frame import frame, travel_box
 from tracksworn.documents.drawing.elevation.parts import Round, gauge_of, rounds
 from tracksworn.documents.drawing.elevation.sides import ElevationWords, SideElevation
@@ -152,18 +152,14 @@ def _over_travel(words: str, chain: Chain, view: View) -> Text:
     left, top, right, _ = travel_box(view, body)
     edge = view.point((0.0, body.top))[1]
     within = top - edge > 3.0
-    return Text(
-        (
-            (left + right) / 2,
-            (top if within else edge) - 0.8,
-        ),
-        words,
-        6.6,
-        500,
-        INK,
-        "middle",
-        halo=not within,
-    )
+    text = Text(((left + right) / 2, (top if within else edge) - 0.8), words, 6.6, 500, INK, "middle", halo=not within)
+    rollers = [_square(view.point(part.centre), view.length(part.tread) * 1.2) for part in rounds(chain) if part.roller]
+    aside = (replace(text, at=(text.at[0] + step, text.at[1])) for step in (0, 4, -4, 8, -8, 12, -12, 16, -16, 20, -20))
+    return next((each for each in aside if not any(text_box(each).meets(roller) for roller in rollers)), text)
+
+
+def _square(centre: Point, half: float) -> Box:
+    return Box(centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
 
 
 def _at_top_roller(side: SideElevation, part: Round, view: View, room: Room, *, named: bool) -> tuple[Text, ...]:

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -16,6 +16,7 @@ _SHORTEST: Final = 2.2  # mm of a leader, from the disc
 _LONGEST: Final = 62.0
 _LONGEST_BARE: Final = 16.0
 _LONG: Final = 50.0  # mm of a leader that counts twice
+_HIDING: Final = 12.0  # mm of leader that a leader clear of all parts is worth
 _RANK: Final = 1.5  # mm of leader that a better place is worth
 _LINE: Final = 5.0  # mm of leader that a line less is worth
 CLEAR: Final = 0.3  # from a leader to type
@@ -66,7 +67,7 @@ def options(
     places: Sequence[Point], shapes: Sequence[Label], room: Room, standing: Sequence[Box], *, crowded: bool = False
 ) -> Options:
     """Up to 40 options, none across type that stands already: the cheapest, or among a crowd some further off too."""
-    fields = _nearest(_fields(places, shapes, room))
+    fields = _dearer_across_parts(_nearest(_fields(places, shapes, room)), room)
     kept: list[int] = []
     cells: set[tuple[int, int, int]] = set()
     for start in range(0, len(fields.costs), _AT_ONCE):
@@ -114,6 +115,15 @@ def _nearest(fields: Options) -> Options:
     order = np.argsort(fields.costs, kind="stable")
     rest = order[_NEAR:]
     return fields.some(np.concatenate((order[:_NEAR], rest[:: max(math.ceil(len(rest) / _FAR), 1)])))
+
+
+def _dearer_across_parts(fields: Options, room: Room) -> Options:
+    """In order of cost once more, each dearer by what its leader hides of the machine."""
+    share = np.linspace(0.05, 0.85, 9)[:, None, None]
+    hides = room.taken_at(fields.starts + share * (fields.places - fields.starts)).mean(axis=0)
+    costs = fields.costs + _HIDING * hides
+    order = np.argsort(costs, kind="stable")
+    return replace(fields, costs=costs).some(order)
 
 
 def _clear(fields: Options, standing: Sequence[Box]) -> NDArray[np.bool_]:

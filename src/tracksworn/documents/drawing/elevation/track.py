@@ -130,9 +130,9 @@ def draw_track(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
 
 def _draw_links(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     it = chain.undercarriage
-    paint(canvas, Layer.CHAIN, Blocks(view, chain, link.GRIPS[it.shoe]), worn.get(Component.SHOE))
+    paint(canvas, Layer.SHOES, Blocks(view, chain, link.GRIPS[it.shoe]), worn.get(Component.SHOE))
     plates = gathered(shapely.polygons(_at_links(chain, link.PLATE)))
-    canvas.area(Layer.CHAIN, view.area(plates), fill=_PLATE, stroke=FINE)
+    canvas.area(Layer.SHOES, view.area(plates), fill=_PLATE, stroke=FINE)
     canvas.area(Layer.CHAIN, view.area(gathered(visible_links(chain))), fill=PAPER, stroke=FINE)
     paint(canvas, Layer.CHAIN, Rails(view, chain), worn.get(Component.LINK), _LIMIT_OF_RAIL, _PEN_OF_RAIL)
     if view.length(it.pitch) < _DETAILED:
@@ -165,9 +165,9 @@ def _draw_rubber(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     face = it.section.face * it.pitch
     if chain.pins:
         paint(canvas, Layer.DRIVE_LUGS, Blocks(view, chain, link.DRIVE_LUGS), worn.get(Component.DRIVE_LUG))
-        paint(canvas, Layer.CHAIN, Blocks(view, chain, link.GRIPS[None]), worn.get(Component.LUG))
+        paint(canvas, Layer.SHOES, Blocks(view, chain, link.GRIPS[None]), worn.get(Component.LUG))
     else:
-        paint(canvas, Layer.CHAIN, Strip(view, chain, face + LUG * it.pitch, face), worn.get(Component.LUG))
+        paint(canvas, Layer.SHOES, Strip(view, chain, face + LUG * it.pitch, face), worn.get(Component.LUG))
     line = band_line(chain)
     carcass = line.buffer(face).difference(line.buffer(-it.rail))
     canvas.area(Layer.CHAIN, view.area(carcass), fill=METAL_DARK, stroke=FINE)

@@ -1,0 +1,136 @@
+"""Chooses one option for each label so that none meets another, at the least cost; pure combinatorics.
+
+From each label's cheapest option the search goes round the labels and takes for each what costs least beside the others
+as they stand. Where some meet, their meeting is made dearer and it goes on (guided local search). What still meets in
+the best state is dropped; then exchanges are made, of one label or of two at once, as long as one lowers the cost. No
+chance is in it: the same options give the same choice.
+"""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tracksworn.documents.drawing.elevation.boxes import Numbers
+
+_MEETING: Final = 60.0  # what not meeting is worth to begin with
+_DEARER: Final = 12.0  # and so much more with each round in which two meet
+_ROUNDS: Final = 80
+_LEFT_OUT: Final = 500.0  # what a label without an option costs
+_PASSES: Final = 6
+
+
+@dataclass(frozen=True)
+class Choices:
+    """All options of all labels in one row. Those of label i are `firsts[i]` up to `firsts[i + 1]`.
+
+    `costs` (n); `meets` (n, n): which cannot stand together; `shared` (n, n): what it costs that two stand together.
+    """
+
+    firsts: NDArray[np.int_]
+    costs: Numbers
+    meets: NDArray[np.bool_]
+    shared: Numbers
+
+    @property
+    def count(self) -> int:
+        """How many labels there are."""
+        return len(self.firsts) - 1
+
+    def of(self, label: int) -> slice:
+        """The options of one label."""
+        return slice(int(self.firsts[label]), int(self.firsts[label + 1]))
+
+
+def choose(choices: Choices) -> list[int | None]:
+    """For each label the number of its option among its own, None where it is left out."""
+    state = _guided(choices)
+    chosen: list[int | None] = _without_meetings(choices, state)
+    for _ in range(_PASSES):
+        if not sum(_improve(choices, chosen, label) for label in range(choices.count)):
+            break
+    return [None if option is None else option - choices.of(i).start for i, option in enumerate(chosen)]
+
+
+def _guided(choices: Choices) -> NDArray[np.int_]:
+    """The best state found: the fewest labels that meet others, then the least cost."""
+    dear = np.full((choices.count, choices.count), _MEETING)
+    state = choices.firsts[:-1].copy()
+    best, least = state.copy(), np.inf
+    for _ in range(_ROUNDS):
+        moved = _round(choices, state, dear)
+        meeting = choices.meets[np.ix_(state, state)]
+        worth = float(choices.costs[state].sum() + _LEFT_OUT * meeting.any(axis=1).sum())
+        if worth < least:
+            best, least = state.copy(), worth
+        if not moved and not meeting.any():
+            break
+        dear[meeting] += _DEARER
+    return best
+
+
+def _round(choices: Choices, state: NDArray[np.int_], dear: Numbers) -> bool:
+    """Takes for each label in turn what costs least beside the others; whether that changed anything."""
+    moved = False
+    for label in range(choices.count):
+        mine = choices.of(label)
+        among = choices.meets[mine][:, state] @ dear[label] + choices.shared[mine][:, state].sum(axis=1)
+        chosen = mine.start + int(np.argmin(choices.costs[mine] + among))
+        moved |= bool(chosen != state[label])
+        state[label] = chosen
+    return moved
+
+
+def _without_meetings(choices: Choices, state: NDArray[np.int_]) -> list[int | None]:
+    """Leaves out what meets most others, until nothing meets."""
+    stands = np.ones(choices.count, dtype=bool)
+    while True:
+        meeting = choices.meets[np.ix_(state, state)] & stands & stands[:, None]
+        if not meeting.any():
+            return [int(option) if stood else None for option, stood in zip(state, stands, strict=True)]
+        stands[int(np.argmax(meeting.sum(axis=1)))] = False
+
+
+def _improve(choices: Choices, chosen: list[int | None], label: int) -> bool:
+    """Takes a better option for a label where none or one other stands in its way and that one can give way."""
+    now = _cost(choices, chosen, label)
+    beside = {other: option for other, option in enumerate(chosen) if other != label and option is not None}
+    others, standing = list(beside), list(beside.values())
+    mine = choices.of(label)
+    costs = choices.costs[mine] + choices.shared[mine][:, standing].sum(axis=1)
+    in_the_way = choices.meets[mine][:, standing]
+    for option in np.argsort(costs, kind="stable").tolist():
+        if costs[option] >= now - 1e-9:
+            return False
+        met = np.nonzero(in_the_way[option])[0]
+        if len(met) == 0:
+            chosen[label] = mine.start + option
+            return True
+        if len(met) == 1 and _gives_way(
+            choices, chosen, (label, mine.start + option), others[int(met[0])], now - costs[option]
+        ):
+            return True
+    return False
+
+
+def _gives_way(choices: Choices, chosen: list[int | None], taking: tuple[int, int], other: int, gain: float) -> bool:
+    """Moves another label out of the way of an option where that costs less than it gains."""
+    label, option = taking
+    rest = [each for i, each in enumerate(chosen) if i not in (label, other) and each is not None] + [option]
+    theirs = choices.of(other)
+    costs = choices.costs[theirs] + choices.shared[theirs][:, rest].sum(axis=1)
+    costs = np.where(choices.meets[theirs][:, rest].any(axis=1), np.inf, costs)
+    best = int(np.argmin(costs))
+    if costs[best] - _cost(choices, chosen, other) >= gain - 1e-9:
+        return False
+    chosen[label], chosen[other] = option, theirs.start + best
+    return True
+
+
+def _cost(choices: Choices, chosen: list[int | None], label: int) -> float:
+    option = chosen[label]
+    if option is None:
+        return _LEFT_OUT
+    rest = [each for i, each in enumerate(chosen) if i != label and each is not None]
+    return float(choices.costs[option] + choices.shared[option, rest].sum())

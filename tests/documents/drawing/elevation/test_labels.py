@@ -1,0 +1,120 @@
+"""Observations at their places: no label meets another, a part, a figure, or another's leader."""
+
+from dataclasses import replace
+from itertools import combinations
+
+import numpy as np
+import pytest
+from documents.drawing.elevation.machines import hollin, side_of
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tracksworn.documents.drawing.elevation import ElevationResult, Pin, SideElevation, draw_elevation
+from tracksworn.documents.drawing.elevation.boxes import Box, crossed, text_box
+from tracksworn.documents.drawing.elevation.search import Choices, choose
+from tracksworn.documents.drawing.inks import PAPER
+from tracksworn.documents.drawing.plain import Line, Text
+from tracksworn.inspection.model import Spot
+from tracksworn.inspection.vocabulary import Component, Layout, ObservedPlace, Side
+
+PLACES: list[Component | ObservedPlace] = [part for part in Component if part is not Component.CUSHION]
+PLACES += list(ObservedPlace)
+
+
+def type_boxes(result: ElevationResult) -> list[Box]:
+    """All type but the numbers in discs, each line a box."""
+    return [text_box(text) for text in result.drawing.texts if text.colour != PAPER]
+
+
+def leaders(result: ElevationResult) -> np.ndarray:
+    """Starts and ends of the leaders."""
+    lines = [
+        shape.points
+        for path in result.drawing.paths
+        if path.stroke is not None and path.stroke.width == 0.9 and path.stroke.colour == PAPER
+        for shape in path.shapes
+        if isinstance(shape, Line)
+    ]
+    return np.asarray(lines).reshape(-1, 2, 2)
+
+
+words = st.sampled_from(["Leak", "Side wear, slight", "Flat spot, marked", "Pin end blued by heat, marked"])
+spots = st.builds(Spot, st.sampled_from(PLACES), st.none(), st.none() | st.integers(1, 12))
+
+
+@st.composite
+def sides(draw: st.DrawFn) -> SideElevation:
+    side = side_of(
+        draw(st.sampled_from(Layout)), side=draw(st.sampled_from(Side)), bottom=draw(st.integers(1, 12)),
+        top=draw(st.integers(0, 3)), pitch_known=draw(st.booleans()),
+    )  # fmt: skip
+    pins = draw(st.lists(st.tuples(words, words, spots), max_size=14))
+    return replace(side, pins=tuple(Pin(n + 1, *pin) for n, pin in enumerate(pins)))
+
+
+@settings(max_examples=15)
+@given(sides())
+def test_no_label_meets_another_and_none_leaves_the_sheet(side: SideElevation) -> None:
+    result = draw_elevation(side)
+    boxes = type_boxes(result)
+    assert not any(a.meets(b) for a, b in combinations(boxes, 2))
+    assert all(box.left >= 0 and box.right <= side.width + 0.01 and box.top >= 0 for box in boxes)
+    assert all(box.bottom <= result.drawing.height for box in boxes)
+    lines = leaders(result)
+    if len(lines):
+        through = crossed(np.asarray([box.sides for box in boxes])[:, None], lines[:, 0], lines[:, 1])
+        assert not through.any()
+    assert len(lines) == len(result.placed) + len(result.bare)
+    assert set(result.placed).isdisjoint(result.bare)
+
+
+def test_a_few_observations_all_stand_with_their_words() -> None:
+    result = draw_elevation(hollin())
+    assert (result.placed, result.bare) == ((1, 2, 3), ())
+    assert {"Side wear, slight", "idler rim, inner face"} <= {text.content for text in result.drawing.texts}
+
+
+@pytest.mark.parametrize("side", Side)
+def test_most_of_fourteen_observations_find_room(side: Side) -> None:
+    parts: list[Component | ObservedPlace] = [
+        Component.FRONT_IDLER, Component.REAR_IDLER, Component.SPROCKET, Component.TOP_ROLLER,
+        ObservedPlace.TRACK_FRAME, ObservedPlace.PIVOT_SHAFT, ObservedPlace.ADJUSTER_SEAL, ObservedPlace.PIN, Component.SHOE, Component.LINK,
+    ]  # fmt: skip
+    spots = [Spot(part) for part in parts] + [Spot(Component.BOTTOM_ROLLER, None, number) for number in (1, 4, 6, 8)]
+    pins = tuple(Pin(n + 1, "Leak, marked", "seen on one side", spot) for n, spot in enumerate(spots))
+    result = draw_elevation(replace(hollin(side), pins=pins))
+    assert len(result.placed) >= 11
+    assert len(result.placed) + len(result.bare) >= 13
+
+
+def test_a_place_that_is_not_on_the_machine_is_left_to_the_list() -> None:
+    pins = (
+        Pin(1, "Leak", "", Spot(Component.REAR_IDLER)),
+        Pin(2, "Leak", "", Spot(None)),
+        Pin(3, "Leak", "", Spot(Component.SPROCKET)),
+    )
+    result = draw_elevation(replace(side_of(Layout.OVAL), pins=pins))
+    assert (result.placed, result.bare) == ((3,), ())
+
+
+def test_long_words_are_broken_into_lines() -> None:
+    title = "Tread grooves, flange worn and end play on the outer side, severe"
+    result = draw_elevation(replace(hollin(), pins=(Pin(1, title, "", Spot(Component.FRONT_IDLER)),)))
+    lines = [
+        text.content for text in result.drawing.texts if text.content and text.content in title and " " in text.content
+    ]
+    assert " ".join(lines) == title
+    assert max(text_box(Text((0, 0), line, 7.1, 600)).right for line in lines) <= 44
+
+
+def test_the_search_leaves_out_as_few_as_it_must() -> None:
+    """Two labels of two options each, whose cheap ones meet; a third whose only option meets all of the second's."""
+    meets = np.zeros((5, 5), dtype=bool)
+    for a, b in ((0, 2), (4, 2), (4, 3)):
+        meets[a, b] = meets[b, a] = True
+    choices = Choices(np.array([0, 2, 4, 5]), np.array([1.0, 9.0, 1.0, 5.0, 1.0]), meets, np.zeros((5, 5)))
+    chosen = choose(choices)
+    assert chosen[0] == 0
+    assert sorted(option is None for option in chosen[1:]) == [False, True]
+    free = choose(Choices(np.array([0, 2, 4]), choices.costs[:4], meets[:4, :4], np.zeros((4, 4))))
+    assert free == [0, 1]  # 1 + 5 is less than 9 + 1
