@@ -28,3 +28,12 @@ def example(tmp_path: Path) -> Path:
         (photos / name).write_bytes(picture(shade))
     (folder / "letterheads" / "NotoSansJP.ttf").write_bytes(b"\0\1\0\0")
     return folder
+
+
+@pytest.fixture
+def least() -> str:
+    """The head of an inspection, up to its readings."""
+    return (
+        "tracksworn: inspection 1\nnumber: A\ninspected: 2031-04-18\ninspector: {name: Ines Marlow}\n"
+        "machine: {maker: Hollin, model: H, serial: S, layout: oval}\nchart: none (none made)\nreadings:\n"
+    )

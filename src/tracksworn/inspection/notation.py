@@ -172,6 +172,8 @@ def _celsius(entry: _Entry, unit: str) -> float:
         raise Wrong("a temperature is missing here; `-` stands for what was not measured", entry.offset)
     sign = -1 if entry.text.startswith("-") else 1
     digits = entry.text.removeprefix("-")
+    if digits.startswith(" "):
+        raise Wrong("a minus stands right before its digits; `-` alone is what was not measured", entry.offset)
     degrees = sign * number(digits, entry.offset + len(entry.text) - len(digits))
     celsius = float(degrees if unit == "C" else (degrees - 32) * 5 / 9)
     if celsius < _ABSOLUTE_ZERO:

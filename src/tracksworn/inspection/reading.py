@@ -4,8 +4,10 @@ read the bytes → YAML with places → file types → rules within a file → r
 """
 
 import os
+from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
+from typing import Generic
 
 from tracksworn.inspection.agreement import tell_against_chart, tell_against_earlier, tell_doubts
 from tracksworn.inspection.chart import WearChart
@@ -13,7 +15,6 @@ from tracksworn.inspection.dossier import Dossier, Picture, PictureRefused
 from tracksworn.inspection.faults import Fault, Faulty, Weight
 from tracksworn.inspection.file_types.chart import ChartFile
 from tracksworn.inspection.file_types.inspection import InspectionFile
-from tracksworn.inspection.file_types.kinds import Kind
 from tracksworn.inspection.file_types.letterhead import LetterheadFile
 from tracksworn.inspection.file_types.prices import PricesFile
 from tracksworn.inspection.file_types.terms import TermsFile
@@ -52,6 +53,15 @@ def check(path: Path) -> tuple[Fault, ...]:
     return reader.told()
 
 
+@dataclass(frozen=True, slots=True)
+class _Opened(Generic[F]):
+    """A file that was named, its folder with links resolved, and its own faults."""
+
+    file: F
+    folder: Path
+    faults: FaultList
+
+
 class _Reader:
     """Reads one file and what it names; gathers digests and the faults of every file."""
 
@@ -59,11 +69,11 @@ class _Reader:
         is_folder = os.path.isdir(path)  # noqa: PTH112 - unlike Path.is_dir it never raises
         self.path = path / INSPECTION_NAME if is_folder else path
         self.folder = self.path.parent
-        self.root = self.folder.resolve().parent
         self.gathered: list[FaultList] = []
         self.digests: dict[str, str] = {}
-        self.history: dict[Path, tuple[InspectionFile | None, Dossier | None]] = {}
+        self.history: dict[Path, Dossier | None] = {}
         self.found = self._is_there("this folder holds no `inspection.yaml`" if is_folder else None)
+        self.root = self.folder.resolve().parent if self.found else self.folder
 
     def told(self) -> tuple[Fault, ...]:
         """All faults, in the order of file, line and column."""
@@ -87,14 +97,10 @@ class _Reader:
         faults = self._faults_of(self.path)
         record = read_yaml(read_at_most(self.path, LARGEST_FILE), faults)
         kind = None if record is None else kind_of(record, faults)
-        if record is None or kind is None:
-            return
-        if kind is Kind.INSPECTION:
-            self.gathered.remove(faults)
-            self.read()
-            return
-        file = read_record(record, FILE_TYPES[kind], faults)
-        if isinstance(file, LetterheadFile):
+        file = read_record(record, FILE_TYPES[kind], faults) if record is not None and kind is not None else None
+        if isinstance(file, InspectionFile):
+            self._everything(file, faults)
+        elif isinstance(file, LetterheadFile):
             self._mark(file, self.folder, faults)
 
     def read(self) -> Dossier | None:
@@ -103,15 +109,17 @@ class _Reader:
         content = read_at_most(self.path, LARGEST_FILE)
         self.digests[f"{self.folder.resolve().name}/{self.path.name}"] = sha256(content).hexdigest()
         file = load(content, InspectionFile, faults)
-        if file is None:
-            return None
+        return None if file is None else self._everything(file, faults)
+
+    def _everything(self, file: InspectionFile, faults: FaultList) -> Dossier | None:
+        """The inspection with everything that it names."""
         tell_doubts(file, faults)
         chart = self._chart(file, faults)
         letterhead, mark = self._letterhead(file, faults)
         prices = self._prices(file, faults)
         terms = self._terms(file, faults)
         photos = self._photos(file, faults)
-        earlier = self._earlier(file, self.path, faults, (self.path.resolve(),))
+        earlier = self._earlier(file, self.folder, faults, (self.path.resolve(),))
         if any(part.bad for part in self.gathered):
             return None
         warnings = tuple(fault for fault in self.told() if fault.weight is Weight.WARNING)
@@ -138,15 +146,15 @@ class _Reader:
 
     def _load_named(
         self, name: PurePosixPath | None, mark: Mark, file_type: type[F], faults: FaultList
-    ) -> tuple[F, FaultList] | None:
-        """A file that the inspection names, with its own faults."""
+    ) -> "_Opened[F] | None":
+        """A file that the inspection names."""
         real = self._find(name, self.folder, self.root, mark, faults) if name else None
         if real is None or name is None:
             return None
         content = self._digested(real, LARGEST_FILE)
         own = self._faults_of(shown(name, self.folder))
         file = load(content, file_type, own)
-        return None if file is None else (file, own)
+        return None if file is None else _Opened(file, real.parent, own)
 
     def _digested(self, real: Path, limit: int) -> bytes:
         content = read_at_most(real, limit)
@@ -156,19 +164,18 @@ class _Reader:
     def _chart(self, file: InspectionFile, faults: FaultList) -> WearChart | None:
         name = file.chart if isinstance(file.chart, PurePosixPath) else None
         read = self._load_named(name, file.where("chart"), ChartFile, faults)
-        if read is None or read[1].bad:
+        if read is None or read.faults.bad:
             return None
-        chart = read[0].chart()
+        chart = read.file.chart()
         tell_against_chart(file, chart, faults)
         return chart
 
     def _letterhead(self, file: InspectionFile, faults: FaultList) -> tuple[Letterhead | None, Picture | None]:
         read = self._load_named(file.letterhead, file.where("letterhead"), LetterheadFile, faults)
-        if read is None or file.letterhead is None:
+        if read is None:
             return None, None
-        letterhead, own = read
-        mark = self._mark(letterhead, own.file.parent, own)
-        return (None if own.bad else letterhead.letterhead()), mark
+        mark = self._mark(read.file, read.folder, read.faults)
+        return (None if read.faults.bad else read.file.letterhead()), mark
 
     def _mark(self, file: LetterheadFile, folder: Path, faults: FaultList) -> Picture | None:
         """The mark of a letterhead; its fonts must be there too."""
@@ -185,11 +192,11 @@ class _Reader:
 
     def _prices(self, file: InspectionFile, faults: FaultList) -> Prices | None:
         read = self._load_named(file.prices, file.where("prices"), PricesFile, faults)
-        return None if read is None or read[1].bad else read[0].prices()
+        return None if read is None or read.faults.bad else read.file.prices()
 
     def _terms(self, file: InspectionFile, faults: FaultList) -> Terms | None:
         read = self._load_named(file.terms, file.where("terms"), TermsFile, faults)
-        return None if read is None or read[1].bad else read[0].terms()
+        return None if read is None or read.faults.bad else read.file.terms()
 
     def _photos(self, file: InspectionFile, faults: FaultList) -> dict[PurePosixPath, Picture]:
         photos: dict[PurePosixPath, Picture] = {}
@@ -210,13 +217,13 @@ class _Reader:
         return photos
 
     def _earlier(
-        self, file: InspectionFile, path: Path, faults: FaultList, above: tuple[Path, ...]
+        self, file: InspectionFile, folder: Path, faults: FaultList, above: tuple[Path, ...]
     ) -> tuple[Dossier, ...]:
         """The earlier inspections that a file names, each with its own; only those named directly are digested."""
         found: list[Dossier] = []
         named: set[Path] = set()
         for name, mark in file.listed("earlier"):
-            real = self._find(name, path.parent, self.root, mark, faults)
+            real = self._find(name, folder, self.root, mark, faults)
             if real is None:
                 continue
             if real in above:
@@ -226,7 +233,7 @@ class _Reader:
                 faults.add(mark, f"{quoted(str(name))} stands here twice" if real in named else _TOO_DEEP)
                 continue
             named.add(real)
-            dossier = self._one_earlier(real, shown(name, path.parent), above)
+            dossier = self._one_earlier(real, shown(name, faults.file.parent), above)
             if len(above) == 1:
                 self._digested(real, LARGEST_FILE)
             if dossier is not None:
@@ -238,10 +245,10 @@ class _Reader:
         if real not in self.history:
             faults = self._faults_of(path)
             file = load(read_at_most(real, LARGEST_FILE), InspectionFile, faults)
-            earlier = () if file is None else self._earlier(file, path, faults, (*above, real))
+            earlier = () if file is None else self._earlier(file, real.parent, faults, (*above, real))
             dossier = None if file is None or faults.bad else Dossier(file.inspection(), path.parent, earlier=earlier)
-            self.history[real] = (file, dossier)
-        return self.history[real][1]
+            self.history[real] = dossier
+        return self.history[real]
 
 
 _TOO_DEEP = f"more than {DEEPEST_HISTORY} earlier inspections stand behind one another"

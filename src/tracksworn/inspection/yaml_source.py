@@ -17,6 +17,7 @@ from tracksworn.inspection.yaml_words import no_character, plain_words
 
 LARGEST_FILE = 1_000_000  # bytes
 DEEPEST = 20
+MOST_NODES = 150_000  # more than 10,000 entries of any kind need
 _BEGINS = "begins with a line such as `tracksworn: inspection 1`"
 _COLON = re.compile(r"\s*:")
 
@@ -121,7 +122,10 @@ class _Builder:
     def build(self, loader: type) -> Node | None:
         """The whole, or None where the file holds nothing; raises what the parser raises, and _Unreadable."""
         events: Iterator[yaml.Event] = yaml.parse(self.text, Loader=loader)
-        for event in events:
+        for count, event in enumerate(events):
+            if count == MOST_NODES:
+                self.faults.add(_mark(event), "the file has more entries than can be read; at most 10,000 are")
+                raise _Unreadable
             if isinstance(event, yaml.DocumentStartEvent):
                 self._document(event)
             elif isinstance(event, yaml.AliasEvent):

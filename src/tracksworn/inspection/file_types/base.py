@@ -38,6 +38,9 @@ from tracksworn.inspection.written import (
 
 T = TypeVar("T")
 
+MOST_ENTRIES = 10_000
+"""Readings, observations and photos of a file together."""
+
 Needed = Optional[T]  # noqa: UP045 - an alias over a type variable has to be written so
 """A required field: it has no default, and is None only where it was missing or did not read."""
 
@@ -185,6 +188,9 @@ def _step(value: object, step: int | str) -> object:
 def _each(value: object, handler: ValidatorFunctionWrapHandler, info: ValidationInfo) -> object:
     """Read a list or mapping entry by entry, so that one that does not read takes no other with it."""
     faults = faults_of(info)
+    if isinstance(value, Record | Items) and len(value) > MOST_ENTRIES:
+        faults.add(value.mark, f"{len(value):,} entries stand here; at most {MOST_ENTRIES:,} do")
+        return handler(Items([], value.mark) if isinstance(value, Items) else value.only(()))
     if isinstance(value, Record):
         kept: dict[object, object] = {}
         for key, node in value.items():

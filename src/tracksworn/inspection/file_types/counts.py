@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from tracksworn.inspection.file_types.base import MOST_ENTRIES
 from tracksworn.inspection.file_types.machine import MachineFile
 from tracksworn.inspection.file_types.readings import ChainReadingFile, JointsBySide, ReadingFile
 from tracksworn.inspection.spots import NUMBERED_BY_JOINT
@@ -13,8 +14,6 @@ from tracksworn.inspection.written import TOP, FaultList, Mark, Record
 
 if TYPE_CHECKING:
     from tracksworn.inspection.file_types.inspection import InspectionFile
-
-MOST_ENTRIES = 10_000
 
 
 def tell_counts(file: "InspectionFile", faults: FaultList) -> None:

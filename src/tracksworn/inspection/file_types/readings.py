@@ -52,6 +52,8 @@ def _by_position(record: Record, faults: FaultList, *, nought: bool) -> ByPositi
     entries: dict[int, Value] = {}
     others: Value | None = None
     for key, node in record.items():
+        if faults.full:
+            break
         value = _value(node, faults, nought=nought)
         if key == _OTHERS:
             others = value
