@@ -17,7 +17,7 @@ LIMIT: Final = Stroke(0.5)
 AS_NEW: Final = Stroke(0.16, dash=(1.1, 0.6))
 HATCH_WIDTH: Final = 0.14
 HATCH_SPACING: Final = 0.6
-MOST: Final = 112.0  # percent to which a bar is drawn past its limit; what goes on is torn off there
+MOST: Final = 110.0  # percent to which a bar is drawn past its limit; what goes on is torn off there
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ from tracksworn.inspection.vocabulary import Side
 
 BAR: Final = 34.0  # mm from as new to the limit
 OUTER: Final = 1.6  # room beyond the as-new end, for a whisker or metal better than new
-INNER: Final = 4.4  # room beyond the limit, for 112 %
+INNER: Final = 4.4  # room beyond the limit, for 110 % and a pointer
 HEIGHT: Final = 8.6
 TOP: Final = 2.7  # where the bar begins
 DEPTH: Final = 4.6
@@ -91,7 +91,9 @@ def _pointer(pile: Pile, bar: Bar, percent: float) -> None:
     """A triangle that hangs from the whisker on to the edge; it turns outwards where the edge is out of the drawing."""
     held, half = bar.held(percent), percent_of_mm(bar, 0.8)
     if held == percent:
-        corners = (bar.at(held - half, -0.38), bar.at(held + half, -0.38), bar.at(held, -0.03))
+        least, most = -percent_of_mm(bar, OUTER), 100 + percent_of_mm(bar, INNER)
+        ends = max(held - half, least), min(held + half, most)
+        corners = (bar.at(ends[0], -0.38), bar.at(ends[1], -0.38), bar.at(held, -0.03))
     else:
         back = held - 2 * half if percent > held else held + 2 * half
         corners = (bar.at(back, -0.52), bar.at(held, -0.38), bar.at(back, -0.24))

@@ -25,6 +25,7 @@ _BETWEEN: Final = 5.0  # between the sides
 _AIR: Final = 0.8
 _FIGURE: Final = Text((0, 0), "", 9.6, 600, anchor="middle")
 _SMALL: Final = Text((0, 0), "", 7.2, 600, anchor="middle")
+_LEAST: Final = Text((0, 0), "", LEAST_SIZE, 600, anchor="middle")
 _SIZE: Final = Text((0, 0), "", 6.6, colour=LABEL, anchor="middle")
 _WORD: Final = Text((0, 0), "", 7.0, 500, anchor="middle")
 
@@ -100,7 +101,7 @@ def _pitch(strip: Strip, room: float) -> float:
 def _need(strip: Strip) -> float:
     """The least pitch at which every figure and size has room."""
     seen = [place for place in (*strip.left, *strip.right) if place.gauge.seen]
-    figures = [_wide(word, _SMALL) for place in seen for word in place.gauge.figure.split(" ")]
+    figures = [_wide(line, _SMALL) for place in seen for line in _two_lines(place.gauge.figure, _SMALL)]
     sizes = [_wide(_below(place), _SIZE) for place in seen]
     heads = [_wide(f"{place.number}  {place.flange}", _WORD) for place in (*strip.left, *strip.right)]
     return max((*figures, *sizes, *heads, 0.0)) + _AIR
@@ -142,11 +143,22 @@ def _head(place: StripPlace, centre: float, baseline: float) -> tuple[Text, ...]
 
 
 def _write_figure(pile: Pile, figure: str, centre: float, row: _Row) -> None:
+    """Large, else in two lines, else in the least type."""
     room = row.pitch - _AIR
-    style = _FIGURE if _wide(figure, _FIGURE) <= room else _SMALL
-    lines = broken(figure, room, style)
+    style = _FIGURE
+    lines: tuple[str, ...] = (figure,)
+    if _wide(figure, _FIGURE) > room:
+        style = _SMALL if max(_wide(line, _SMALL) for line in _two_lines(figure, _SMALL)) <= room else _LEAST
+        lines = (figure,) if _wide(figure, style) <= room else _two_lines(figure, style)
     for index, line in enumerate(lines):
         pile.write(_at(style, centre, row.top + _FIGURES + 2.5 * index - 1.7 * (len(lines) - 1), line))
+
+
+def _two_lines(figure: str, style: Text) -> tuple[str, ...]:
+    """A figure of several words in the two lines that are the narrowest together."""
+    words = figure.split(" ")
+    splits = [(" ".join(words[:at]), " ".join(words[at:])) for at in range(1, len(words))]
+    return min(splits, key=lambda lines: max(_wide(line, style) for line in lines), default=(figure,))
 
 
 def _below(place: StripPlace) -> str:
