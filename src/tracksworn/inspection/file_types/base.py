@@ -4,7 +4,8 @@ A field that does not read becomes None with its fault noted, so that the other 
 are still checked. Nothing becomes a value of the model unless the whole file has no fault.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from enum import StrEnum
 from pathlib import PurePosixPath
 from typing import Annotated, Any, Optional, Self, TypeVar
 
@@ -37,6 +38,7 @@ from tracksworn.inspection.written import (
 )
 
 T = TypeVar("T")
+W = TypeVar("W", bound=StrEnum)
 
 MOST_ENTRIES = 10_000
 """Readings, observations and photos of a file together."""
@@ -229,12 +231,11 @@ BY_SHAPE = Discriminator(_shape)
 """Tells a short form, which is a text, from the long one, which is a mapping."""
 
 
-def read_words(words: type[T], text: Text) -> T:
-    """The member of an enumeration that a text is."""
-    try:
-        return words(str(text))  # type: ignore[call-arg]
-    except ValueError:
-        known = [str(word) for word in words]  # type: ignore[attr-defined]
-        near = nearest(text, known)
-        hint = f"did you mean `{near}`?" if near else f"write {one_of(known)}"
-        raise Wrong(f"{quoted(text)} is not known here; {hint}") from None
+def read_words(words: Iterable[W], text: Text) -> W:
+    """The one of these words of the trade that a text is."""
+    known = {word.value: word for word in words}
+    if str(text) in known:
+        return known[str(text)]
+    near = nearest(text, known)
+    hint = f"did you mean `{near}`?" if near else f"write {one_of(known)}"
+    raise Wrong(f"{quoted(text)} is not known here; {hint}")

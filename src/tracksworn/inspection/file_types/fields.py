@@ -1,7 +1,7 @@
 """Types of single values: how each is read from its text, and how a JSON Schema describes it."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date
 from enum import StrEnum
 from pathlib import PurePosixPath
@@ -59,8 +59,8 @@ def _from_text(read: Callable[[Text], T]) -> PlainValidator:
     return PlainValidator(lambda node: read(text_of(node)))
 
 
-def word(words: type[E]) -> tuple[PlainValidator, WithJsonSchema]:
-    """A word of an enumeration."""
+def word(words: Iterable[E]) -> tuple[PlainValidator, WithJsonSchema]:
+    """A word of an enumeration, or of a part of it."""
     known = [str(word) for word in words]
     return _from_text(lambda text: read_words(words, text)), WithJsonSchema({"enum": known})
 
@@ -192,7 +192,7 @@ def whole_between(low: int, high: int) -> tuple[PlainValidator, WithJsonSchema]:
     return _from_text(lambda text: whole(text, low, high)), scalar(examples=[str(low)])
 
 
-def _several_words(words: type[E], *, commas: bool) -> tuple[PlainValidator, WithJsonSchema]:
+def _several_words(words: Iterable[E], *, commas: bool) -> tuple[PlainValidator, WithJsonSchema]:
     """A word or a list of them; with `commas` also `abrasive, wet`."""
 
     def read(node: object) -> tuple[E, ...]:
@@ -262,8 +262,10 @@ AnyBetween = Annotated[Between, *word(Between)]
 AnyOrigin = Annotated[Origin, *word(Origin)]
 AnyPartPlace = Annotated[PartPlace, *word(PartPlace)]
 AnyComponent = Annotated[Component, *word(Component)]
-AnySign = Annotated[Sign, *word(Sign)]
-AnyEvidence = Annotated[Evidence, *word(Evidence)]
+MeterEvidence = Annotated[Evidence, *word((Evidence.METER, Evidence.TELEMATICS, Evidence.OWNERS_WORD))]
+FittingEvidence = Annotated[
+    Evidence, *word((Evidence.INVOICE, Evidence.STAMP, Evidence.OWNERS_WORD, Evidence.EARLIER_INSPECTION))
+]
 GroundWords = Annotated[tuple[Ground, ...], *_several_words(Ground, commas=True)]
 SignWords = Annotated[tuple[Sign, ...], *_several_words(Sign, commas=False)]
 Address = Annotated[

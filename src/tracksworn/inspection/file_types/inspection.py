@@ -11,10 +11,10 @@ from tracksworn.inspection import spots
 from tracksworn.inspection.file_types.base import BY_SHAPE, AsMapping, AsText, Each, FileType, Needed, given
 from tracksworn.inspection.file_types.counts import tell_counts
 from tracksworn.inspection.file_types.fields import (
-    AnyEvidence,
     AnyOrigin,
     Day,
     Factor,
+    FittingEvidence,
     Length,
     Lot,
     MachineHours,
@@ -35,10 +35,9 @@ from tracksworn.inspection.file_types.machine import MachineFile
 from tracksworn.inspection.file_types.observations import ObservationFile, PhotoFile
 from tracksworn.inspection.file_types.readings import ReadingsFile
 from tracksworn.inspection.model import FittedPart, Fitting, Inspection, Inspector, Instrument, Surface
-from tracksworn.inspection.vocabulary import Component, Evidence
-from tracksworn.inspection.written import FaultList, Mark, Wrong, one_of, quoted
+from tracksworn.inspection.vocabulary import Component
+from tracksworn.inspection.written import FaultList, Mark, Wrong, quoted
 
-FITTING_EVIDENCE = (Evidence.INVOICE, Evidence.STAMP, Evidence.OWNERS_WORD, Evidence.EARLIER_INSPECTION)
 _UNKNOWN = "unknown"
 
 
@@ -97,7 +96,7 @@ class FittingFile(FileType):
     at: Annotated[float | None, PlainValidator(_hours_or_unknown), scalar(examples=["5210"])] = Field(
         None, description="machine hours when it went on, or unknown"
     )
-    known_from: AnyEvidence | None = Field(None, description="invoice, stamp, owner's word or earlier inspection")
+    known_from: FittingEvidence | None = Field(None, description="invoice, stamp, owner's word or earlier inspection")
     turned_at: MachineHours | None = Field(None, description="machine hours when the bushings were turned")
     turned: Annotated[bool | None, PlainValidator(_not_turned), scalar(examples=["no"])] = Field(
         None, description="`no` where the bushings were never turned"
@@ -105,9 +104,7 @@ class FittingFile(FileType):
     origin: AnyOrigin | None = Field(None, description="whose part it is")
 
     def rules(self, faults: FaultList) -> None:
-        """What a fitting rests on, and that it was not turned before it went on."""
-        if self.known_from not in (None, *FITTING_EVIDENCE):
-            faults.add(self.where("known from"), f"a fitting is known from {one_of(FITTING_EVIDENCE)}")
+        """It was not turned before it went on."""
         if self.turned_at is not None and self.written("turned") is not None:
             faults.add(self.where_key("turned"), "`turned` and `turned at` contradict each other; keep one")
         if self.at is not None and self.turned_at is not None and self.turned_at < self.at:

@@ -6,7 +6,6 @@ from pydantic import Field
 
 from tracksworn.inspection.file_types.base import BY_SHAPE, AsMapping, AsText, FileType, Needed, given
 from tracksworn.inspection.file_types.fields import (
-    AnyEvidence,
     AnyImpact,
     AnyLayout,
     AnyShoeKind,
@@ -16,6 +15,7 @@ from tracksworn.inspection.file_types.fields import (
     HoursPerWeek,
     Length,
     MachineHours,
+    MeterEvidence,
     RelativePath,
     ShareOfHours,
     ShortText,
@@ -24,23 +24,16 @@ from tracksworn.inspection.file_types.fields import (
 from tracksworn.inspection.model import Hours, Machine, Shoe
 from tracksworn.inspection.values import PerSide
 from tracksworn.inspection.vocabulary import ROLLERS, Component, Evidence, Side
-from tracksworn.inspection.written import FaultList
 
 LinkCount = Annotated[int, *whole_between(20, 120)]
-METER_EVIDENCE = (Evidence.METER, Evidence.TELEMATICS, Evidence.OWNERS_WORD)
 
 
 class HoursFile(FileType):
     """Machine hours, and what they rest on."""
 
     shown: Needed[MachineHours] = Field(description="the hours that the meter shows")
-    known_from: AnyEvidence | None = Field(None, description="meter, telematics or owner's word")
+    known_from: MeterEvidence | None = Field(None, description="meter, telematics or owner's word")
     meter_replaced_at: MachineHours | None = Field(None, description="machine hours when the meter was replaced")
-
-    def rules(self, faults: FaultList) -> None:
-        """Hours are known from a meter, telematics or the owner."""
-        if self.known_from not in (None, *METER_EVIDENCE):
-            faults.add(self.where("known from"), "hours are known from `meter`, `telematics` or `owner's word`")
 
     def hours(self) -> Hours:
         """The plain value."""
