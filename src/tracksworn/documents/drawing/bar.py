@@ -17,6 +17,7 @@ LIMIT: Final = Stroke(0.5)
 AS_NEW: Final = Stroke(0.16, dash=(1.1, 0.6))
 HATCH_WIDTH: Final = 0.14
 HATCH_SPACING: Final = 0.6
+FURTHEST: Final = 112.8  # percent to which a whisker is drawn
 MOST: Final = 110.0  # percent to which a bar is drawn past its limit; what goes on is torn off there
 
 
@@ -37,9 +38,9 @@ class Bar:
             self.origin[1] + percent * self.along[1] + across * self.across[1],
         )
 
-    def held(self, percent: float) -> float:
+    def held(self, percent: float, most: float = MOST) -> float:
         """The percent, or the nearest for which there is room."""
-        return min(max(percent, self.least), MOST)
+        return min(max(percent, self.least), most)
 
     def box(self, start: float, end: float) -> tuple[Point, ...]:
         """The corners of a stretch of it."""
@@ -67,7 +68,7 @@ def draw_whisker(pile: Pile, bar: Bar, gauge: Gauge, across: float, cap: float) 
     """The 95 % interval beside a measured bar, `across` it in its own measure; an end without room has an arrow."""
     if gauge.low is None or gauge.high is None or gauge.basis is not Basis.MEASURED:
         return
-    low, high = bar.held(gauge.low), bar.held(gauge.high)
+    low, high = bar.held(gauge.low, FURTHEST), bar.held(gauge.high, FURTHEST)
     if low == high:
         return
     pile.stroke(EDGE, Line((bar.at(low, across), bar.at(high, across))))

@@ -60,6 +60,17 @@ def broken(content: str, room: float, style: Text) -> list[str]:
     return lines
 
 
+def balanced(content: str, room: float, style: Text) -> list[str]:
+    """Broken into as few lines as the room allows, these as even as may be: no word is left alone on the last."""
+    lines = broken(content, room, style)
+    for tighter in range(1, 13):
+        closer = broken(content, room * (1 - 0.04 * tighter), style)
+        if len(closer) > len(lines):
+            return lines
+        lines = closer
+    return lines
+
+
 def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
     """Heights at least `gap` apart, in the ascending order of those wanted and as near to them as may be.
 

@@ -21,7 +21,7 @@ from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.language import N_
-from tracksworn.inspection.vocabulary import Component, PartPlace, Side
+from tracksworn.inspection.vocabulary import MILLIMETRES_PER, Component, PartPlace, Side, Unit
 
 BOTH_SIDES: Final = frozenset({Component.LINK, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG})
 """Drawn left beside right; all others show one part with its places."""
@@ -101,11 +101,18 @@ def _profile(component: Component, about: Subject, context: Context) -> Profile 
         new=_size(scale.new, component, context) if scale is not None else None,
         limit=_size(scale.limit, component, context) if scale is not None else None,
         destroyed=_size(destroyed, component, context) if destroyed is not None else None,
-        measure=usual_measure(component, described, grows=scale is not None and scale.limit > scale.new),
+        measure=usual_measure(
+            component,
+            described,
+            grows=scale is not None and scale.limit > scale.new,
+            new=scale.new if scale is not None else None,
+        ),
         notes=_notes(component, rows, scale, context),
         dimension=_dimension(component, rows, context),
         shoe=machine.shoe.kind,
+        segment="segment" in described.casefold(),
         over_links=(entry.over_links or 4) if entry is not None else 4,
+        unit_mm=MILLIMETRES_PER[Unit.INCH] if context.figures.units == "in" else 1.0,
     )
 
 

@@ -6,7 +6,7 @@ from typing import Final
 
 from tracksworn.assessment.model import Basis
 from tracksworn.documents.drawing.inks import LABEL
-from tracksworn.documents.drawing.lettering import broken, centred
+from tracksworn.documents.drawing.lettering import balanced, centred
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Line, Stroke, Text
 from tracksworn.documents.drawing.profiles.profile import Profile, Worn
@@ -63,7 +63,7 @@ def make_key(profile: Profile, drawn: Collection[Worn]) -> Key:
     entries = tuple(_entries(profile, drawn))
     widest = max((text_width(one.name) + text_width(one.value) for one in entries), default=0.0)
     width = min(max(_SAMPLE + _GAP + widest + 1.6, 23.0), 0.42 * profile.width)
-    notes = tuple(line for note in _notes(profile) for line in broken(note, width, _NOTE))
+    notes = tuple(line for note in _notes(profile) for line in balanced(note, width, _NOTE))
     top = HEAD + 1.5
     bottom = top + _STEP * len(entries) + (1.2 + _NOTE_STEP * len(notes) if notes else 0.0)
     return Key(profile.width - width, bottom, entries, notes)

@@ -108,14 +108,22 @@ USUAL_MEASURES = {
 }
 
 
-def usual_measure(component: Component, described: str = "", *, grows: bool = False) -> Measure:
-    """What a component's size runs across, from a chart's description where it says so, else as is usual."""
+_THICKEST_WALL = 32.0  # mm; common practice, no source: no bushing is as thin as the thickest wall
+
+
+def usual_measure(
+    component: Component, described: str = "", *, grows: bool = False, new: float | None = None
+) -> Measure:
+    """What a component's size runs across, from a chart's description where it says so, else as is usual.
+
+    A description of two ways names both wall and diameter of a bushing; then the new size in mm tells them apart.
+    """
     text = described.casefold()
     wheels = (Component.FRONT_IDLER, Component.REAR_IDLER, Component.BOTTOM_ROLLER, Component.TOP_ROLLER)
     if component in wheels and (grows or "flange" in text):
         return Measure.DEPTH
     if component is Component.BUSHING and "wall" in text:
-        return Measure.WALL
+        return Measure.DIAMETER if "diameter" in text and (new is None or new > _THICKEST_WALL) else Measure.WALL
     if component is Component.SPROCKET and grows:
         return Measure.GAP
     if component is Component.DRIVE_LUG and "height" in text:
