@@ -8,7 +8,14 @@ import pytest
 from documents.drawing.elevation.machines import NOT_SEEN, by_eye, hollin, measured, side_of
 
 from tracksworn.assessment.model import Stage
-from tracksworn.documents.drawing.elevation import AdjusterTravel, ElevationResult, SideElevation, draw_elevation
+from tracksworn.documents.drawing.elevation import (
+    AdjusterTravel,
+    ElevationResult,
+    ElevationWords,
+    SideElevation,
+    draw_elevation,
+    draw_sides,
+)
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import STAGE_INKS
 from tracksworn.documents.drawing.plain import Circle, Line, Path, Point
@@ -141,6 +148,11 @@ def test_only_a_chart_with_the_wheels_places_gives_a_scale() -> None:
 
 def test_a_scale_that_is_asked_for_is_kept() -> None:
     assert draw_elevation(replace(hollin(), denominator=33)).scale == "1 : 33"
+
+
+def test_both_sides_are_drawn_at_one_scale() -> None:
+    left, right = draw_sides(hollin(), replace(hollin(Side.RIGHT), links=46, words=ElevationWords()))
+    assert left.denominator == right.denominator
 
 
 def test_figures_stand_at_the_parts_and_bold_past_the_limit() -> None:

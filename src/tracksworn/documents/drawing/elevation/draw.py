@@ -60,6 +60,17 @@ def draw_elevation(side: SideElevation) -> ElevationResult:
     return _result(drawing, labels, track, view)
 
 
+def draw_sides(left: SideElevation, right: SideElevation) -> tuple[ElevationResult, ElevationResult]:
+    """Both sides at one scale, the smaller of the two that fit."""
+    results = draw_elevation(left), draw_elevation(right)
+    most = max(result.denominator for result in results)
+    drawn = [
+        result if result.denominator == most else draw_elevation(replace(side, denominator=most))
+        for side, result in zip((left, right), results, strict=True)
+    ]
+    return drawn[0], drawn[1]
+
+
 def _fitted(side: SideElevation) -> Fitted:
     suspended = side.suspension is Suspension.SUSPENDED
     counts = len(side.bottom_rollers), len(side.top_rollers)

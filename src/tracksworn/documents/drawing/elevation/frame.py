@@ -79,10 +79,12 @@ def _outline(chain: Chain, bottom: float, top: float) -> Polygon:
     air = 1 + FLANGE + 0.05
     front = -chain.forward + it.front_radius * air
     rear = it.rear_x - (it.rear_radius * air if it.rear_radius else it.sprocket_radius + 0.2 * it.pitch)
+    rear = max(rear, front + 0.2 * it.front_radius)
     cut = 0.12 * (top - bottom)
+    slope = min(8 * cut, (rear - front) / 3)
     beam = Polygon([
-        (front, bottom), (rear, bottom), (rear, top - 2 * cut), (rear - 8 * cut, top),
-        (front + 4 * cut, top), (front, top - cut),
+        (front, bottom), (rear, bottom), (rear, top - 2 * cut), (rear - slope, top),
+        (front + slope / 2, top), (front, top - cut),
     ])  # fmt: skip
     rest = beam.difference(disc(it.sprocket_at, it.sprocket_radius + 0.2 * it.pitch))
     pieces = [piece for piece in getattr(rest, "geoms", [rest]) if isinstance(piece, Polygon) and not piece.is_empty]

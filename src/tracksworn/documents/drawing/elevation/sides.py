@@ -65,7 +65,7 @@ class SideElevation:
     width: float = 182.0
     height: float = 92.0  # at most
     small: bool = False  # for the listing sheet: no bars, no parts' names, no roller numbers
-    denominator: int | None = None  # of the scale; None: the largest scale that fits
+    denominator: int | None = None  # of the scale, at least that which fits; None: the largest scale that fits
 
 
 @dataclass(frozen=True, slots=True)

@@ -136,14 +136,15 @@ def lengthened(it: Undercarriage, by: float) -> Undercarriage:
     """The same with its rear wheels further back, and everything between in proportion."""
     share = (it.rear_x + by) / it.rear_x
     x, y = it.sprocket_at
-    bottom = tuple(place * share for place in it.bottom_at)
+    bottom, top = (tuple(place * share for place in places) for places in (it.bottom_at, it.top_at))
     return replace(
         it,
         rear_x=it.rear_x * share,
         sprocket_at=(x * share, y),
         bottom_at=bottom,
-        top_at=tuple(place * share for place in it.top_at),
+        top_at=top,
         bottom_radius=min(it.bottom_radius, _room(bottom) * MOST_OF_THE_ROOM / 2),
+        top_radius=min(it.top_radius, _room(top) * MOST_OF_THE_ROOM / 2),
     )
 
 
@@ -161,12 +162,14 @@ def _completed(fitted: Fitted, chart: Geometry) -> Undercarriage:
     clear = (_clear(front, bottom_radius, lift), behind[0] - _clear(behind[1], bottom_radius, lift))
     ends = _row(clear, rear_x, 2 * bottom_radius, fitted.bottom_rollers)
     bottom_at = take.places("bottom_rollers_at", fitted.bottom_rollers, ends)
-    top_at = take.places("top_rollers_at", fitted.top_rollers, _between(fitted.top_rollers, sprocket_at[0]))
+    top_radius = take.length("top_roller") / 2 if fitted.top_rollers else 0.0
+    over = (1.2 * front + top_radius, sprocket_at[0] - 1.1 * radius - top_radius)
+    top_at = take.places("top_rollers_at", fitted.top_rollers, _between(fitted.top_rollers, sprocket_at[0], over))
     return Undercarriage(
         fitted.layout, fitted.suspended, pitch, bool(chart.pitch), fitted.links or chart.links, take.shoe(fitted.shoe),
         front, rear, rear_x, sprocket_at, radius, teeth, hunting, lift,
         min(bottom_radius, _room(bottom_at) * MOST_OF_THE_ROOM / 2), bottom_at,
-        take.length("top_roller") / 2 if fitted.top_rollers else 0.0, top_at, frozenset(take.typical),
+        min(top_radius, _room(top_at) * MOST_OF_THE_ROOM / 2), top_at, frozenset(take.typical),
     )  # fmt: skip
 
 
@@ -246,10 +249,11 @@ def _polygon(pitch: float, n: float) -> float:
     return pitch / (2 * math.sin(math.pi / n))
 
 
-def _between(count: int, back: float) -> tuple[float, float]:
-    """The first and last place of that many top rollers, spread between front idler and sprocket."""
+def _between(count: int, back: float, clear: tuple[float, float]) -> tuple[float, float]:
+    """The first and last place of that many top rollers, spread between front idler and sprocket, clear of both."""
     step = back / (count + 1)
-    return step, back - step
+    first, last = max(step, clear[0]), min(back - step, clear[1])
+    return (first, last) if first < last else (0.4 * back, 0.6 * back)
 
 
 def _row(clear: tuple[float, float], whole: float, tread: float, count: int) -> tuple[float, float]:
@@ -280,8 +284,13 @@ def _stands(it: Undercarriage) -> bool:
         math.hypot(a[0] - b[0], a[1] - b[1]) > (a[2] + b[2]) * 1.1 for i, a in enumerate(big) for b in big[i + 1 :]
     )
     above = it.sprocket_at[1] - it.sprocket_radius >= it.rail_line - it.rail
-    ordered = 0 < it.sprocket_at[0] < it.rear_x + it.sprocket_radius and it.sprocket_at[1] < it.rear_x
+    if it.rear_radius:
+        idlers = max(it.front_radius, it.rear_idler_at[1] + it.rear_radius) + it.rail
+        above = it.sprocket_at[1] + it.sprocket_radius > idlers + it.pitch
+    ordered = it.front_radius + it.rail < it.sprocket_at[0] <= it.rear_x and it.sprocket_at[1] < it.rear_x
+    low = [(x, it.bottom_height, it.bottom_radius) for x in it.bottom_at]
+    apart = apart and all(math.hypot(a[0] - b[0], a[1] - b[1]) > a[2] + b[2] for a in low for b in big)
     in_row = all(0 < place < it.rear_x for place in it.bottom_at + it.top_at)
     in_row = in_row and _room(it.bottom_at) > 0 and it.bottom_radius < it.front_radius + it.lift
-    in_size = it.sprocket_radius > 0.7 * it.pitch and it.front_radius > 0.5 * it.pitch and it.rear_x < 80 * it.pitch
+    in_size = it.sprocket_radius > it.pitch and it.front_radius > 0.5 * it.pitch and it.rear_x < 80 * it.pitch
     return apart and above and ordered and in_row and in_size

@@ -1,7 +1,7 @@
 """Walks the pin line by chords of exactly the pitch, and closes it by moving the front idler as its adjuster does."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Final
 
@@ -32,11 +32,11 @@ def chain(it: Undercarriage) -> Chain:
     """The chain of the links counted, else of the nearest whole number, closed to less than 0.001 mm.
 
     Where the chart leaves the wheels' distance open it follows the count; where it does not, and the count would need
-    more travel than an adjuster has, the nearest whole number is drawn instead.
+    more travel than an adjuster has, the nearest whole number is drawn instead. Where none closes, on wheels that no
+    machine has, or where no pitch is known, no links are drawn.
     """
     if not it.pitch_known:
-        row = wheels(it)
-        return Chain(it, row, pin_line(row), (), 0.0, 0.0)
+        return _without_links(it)
     if it.links and "idler_centres" in it.typical:
         it = _for_count(it, it.links)
     nearest = round(pin_line(wheels(it)).length / it.pitch)
@@ -45,7 +45,12 @@ def chain(it: Undercarriage) -> Chain:
         found = _closed(it, count)
         if found is not None:
             return found
-    raise AssertionError("the nearest whole number of links always closes")
+    return _without_links(it)
+
+
+def _without_links(it: Undercarriage) -> Chain:
+    row = wheels(it)
+    return Chain(replace(it, pitch_known=False), row, pin_line(row), (), 0.0, 0.0)
 
 
 def _for_count(it: Undercarriage, links: int) -> Undercarriage:
