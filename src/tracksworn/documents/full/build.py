@@ -34,11 +34,12 @@ def full_report(
     """The full report as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
     context = Context(dossier, assessment, _figures(dossier, assessment, language, units))
     digits = fingerprint_of(context)
-    sides, drawn = side_views(context)
+    firm = branding(context, paper)
+    sides, drawn = side_views(context, firm.paper)
     findings, profiles = findings_and_sections(context)
     first = summary(dossier.inspection, dossier.chart, assessment, context.figures)
     return FullReport(
-        branding=branding(context, paper),
+        branding=firm,
         identification=identification(context),
         headings=headings(context.language),
         summary=Summary(first.headline, first.sentences),

@@ -23,14 +23,14 @@ from tracksworn.inspection.vocabulary import Component, Grade, Side
 
 FRONT = {Side.LEFT: N_("front of the machine at left"), Side.RIGHT: N_("front of the machine at right")}
 BARS = (Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG)
-HEIGHT = 81.0
+HEIGHTS = {"A4": 81.0, "letter": 72.0}
 """The most that an elevation takes of the first sheet, mm: two of them, the words and the legend fill it."""
 NAMED_PARTS = (Component.SPROCKET, Component.FRONT_IDLER, Component.REAR_IDLER, Component.TOP_ROLLER)
 
 
-def side_views(context: Context) -> tuple[tuple[SideView, ...], str]:
+def side_views(context: Context, paper: str) -> tuple[tuple[SideView, ...], str]:
     """Left and right, and the sentence that says how both are drawn."""
-    sides = [_elevation(side, context) for side in Side]
+    sides = [_elevation(side, HEIGHTS[paper], context) for side in Side]
     drawn = [draw_elevation(side) for side in sides]
     coarsest = max(one.denominator for one in drawn)
     drawn = [
@@ -61,7 +61,7 @@ def _pin_words(pin: Pin) -> str:
     return f"{pin.number} {pin.title}" + (f", {pin.subtitle}" if pin.subtitle else "")
 
 
-def _elevation(side: Side, context: Context) -> SideElevation:
+def _elevation(side: Side, height: float, context: Context) -> SideElevation:
     machine, chart = context.inspection.machine, context.chart
     return SideElevation(
         side=side,
@@ -71,7 +71,7 @@ def _elevation(side: Side, context: Context) -> SideElevation:
         top_rollers=_rollers(Component.TOP_ROLLER, side, context),
         alternative=_alternative(side, context),
         words=_words(side, context),
-        height=HEIGHT,
+        height=height,
         suspension=machine.suspension,
         geometry=chart.geometry if chart is not None else None,
         links=machine.links[side],

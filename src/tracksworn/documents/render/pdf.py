@@ -14,11 +14,11 @@ from tracksworn.documents.full.view import FullReport, PhotoView
 from tracksworn.documents.render import pages, photos, pictures
 from tracksworn.documents.render.accessible import declare_accessible
 from tracksworn.documents.render.engine import Part, Sheets, lay_out
-from tracksworn.documents.render.fitting import Fitted
+from tracksworn.documents.render.fitting import WIDTH, Fitted
+from tracksworn.documents.render.heads import FOOT_HEIGHT, HEAD_HEIGHT, MARK, draw_foot, draw_head
 from tracksworn.documents.render.plates import Plates
 
 PHOTO_BOXES: Final = {"finding": (36.0, 24.0), "gallery": (58.0, 42.0)}
-MARK: Final = 9.2
 SECTIONS: Final = ("parts", "findings", "record")
 BEFORE: Final = {"parts": "end-whole", "findings": "end-parts"}
 """Those that begin a sheet of their own, unless the sheet before would be left half empty, and where that one ends."""
@@ -36,10 +36,17 @@ class _Parts:
         self.mark = self._image("mark", Part(mark.content, mark.media_type), view.branding.firm, None) if mark else None
 
     def __call__(self, drawing: Drawing) -> Markup:
+        name = f"drawing-{len(self.drawings)}"
+        return self._image(name, self._stand_in(drawing), drawing.alternative, (drawing.width, drawing.height))
+
+    def behind(self, drawing: Drawing, name: str) -> None:
+        """A drawing that a style sheet shows behind what it says, by its name."""
+        self.parts[f"part:{name}"] = self._stand_in(drawing)
+
+    def _stand_in(self, drawing: Drawing) -> Part:
         index = len(self.drawings)
         self.drawings[index] = drawing
-        stand_in = Part(pictures.stand_in(index), "image/png")
-        return self._image(f"drawing-{index}", stand_in, drawing.alternative, (drawing.width, drawing.height))
+        return Part(pictures.stand_in(index), "image/png")
 
     def photo(self, photo: PhotoView, place: str) -> Markup:
         box = PHOTO_BOXES[place]
@@ -65,21 +72,49 @@ def write_pdf(view: FullReport, plates: Plates, templates: Path | None) -> bytes
 def _lay_out(
     view: FullReport, plates: Plates, templates: Path | None, flowing: frozenset[str]
 ) -> tuple[Sheets, dict[int, Drawing]]:
-    parts = _Parts(view)
+    parts, fitted = _Parts(view), Fitted(view)
+    parts.behind(draw_head(fitted), "head")
+    parts.behind(draw_foot(fitted), "foot")
     values = {
         "view": view,
         "words": view.headings,
         "plates": plates,
         "draw": parts,
-        "fitted": Fitted(view),
+        "fitted": fitted,
         "paged": True,
         "flowing": flowing,
         "pages": _page_names(flowing),
         "version": tracksworn.__version__,
     }
     page = pages.fill_page("full.html", templates, values)
-    styles = [pages.style("print.css"), pages.style(f"{view.branding.paper}.css".lower()), pages.extra_style(templates)]
+    styles = [
+        pages.style("print.css"),
+        pages.style(f"{view.branding.paper}.css".lower()),
+        _on_every_sheet(view),
+        pages.extra_style(templates),
+    ]
     return lay_out(page, styles, parts.parts), parts.drawings
+
+
+def _on_every_sheet(view: FullReport) -> str:
+    """The style of what stands on every sheet of this report: the head and foot drawn, the mark, the title's indent."""
+    head = f"url(part:head) no-repeat 0 11mm / {number(WIDTH)}mm {number(HEAD_HEIGHT)}mm"
+    foot = f"url(part:foot) no-repeat 0 2.5mm / {number(WIDTH)}mm {number(FOOT_HEIGHT)}mm"
+    sheet = f'counter(page) " {_quoted(view.headings.of)} " counter(pages)'
+    mark, indent = "", "0"
+    if view.branding.mark:
+        width, height = photos.placed(view.branding.mark, MARK, MARK)
+        mark, indent = f"url(part:mark) no-repeat 0 11mm / {number(width)}mm {number(height)}mm, ", "12mm"
+    return (
+        f"@page {{ @top-left {{ background: {mark}{head}; padding-left: {indent} }}"
+        f" @bottom-left {{ background: {foot}; content: {sheet} }} }}"
+        f" .sheet-head {{ padding-left: {indent} }}"
+    )
+
+
+def _quoted(text: str) -> str:
+    """Text within a style sheet's quotes."""
+    return "".join(f"\\{ord(character):06x}" if character in '"\\\n' else character for character in text)
 
 
 def _page_names(flowing: frozenset[str]) -> dict[str, str]:
