@@ -21,10 +21,12 @@ from builders import (
 )
 
 from tracksworn.assessment.assess import assess
+from tracksworn.assessment.boundaries import first_highest
+from tracksworn.assessment.curves import Straight
 from tracksworn.assessment.model import AssumedValue, Row, Stage
 from tracksworn.assessment.monotone import Monotone
-from tracksworn.assessment.scale import Local, Scale, Straight, scale_for
-from tracksworn.assessment.stages import first_highest, stage
+from tracksworn.assessment.scale import Local, Scale, scale_for
+from tracksworn.assessment.stages import stage
 from tracksworn.inspection.chart import ChartComponent, Dimensions
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.vocabulary import Between, Component, Impact, PartPlace, Side

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
+from tracksworn.assessment.curves import Straight
 from tracksworn.assessment.monotone import Monotone
-from tracksworn.assessment.scale import Straight
 
 ROWS = tuple(
     zip(

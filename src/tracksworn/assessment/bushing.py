@@ -1,7 +1,7 @@
 """The life of a bushing that can be turned: each turn gives it a further side to wear."""
 
+from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.model import Turning
-from tracksworn.assessment.stages import exceeds
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import FittedPart, Fitting, Inspection
 from tracksworn.inspection.vocabulary import Component, Side, Track

@@ -4,12 +4,12 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from tracksworn.assessment.boundaries import first_highest
 from tracksworn.assessment.model import PlaceFigure, Single, WorstJoint
 from tracksworn.assessment.samples import Sample
 from tracksworn.assessment.scale import Local, Scale
 from tracksworn.assessment.sources import Circumstances, Measurement, assumed_in, budget_of
 from tracksworn.assessment.spread import Pooled, Read, mean, pooled_chain, pooled_repeats
-from tracksworn.assessment.stages import first_highest
 from tracksworn.assessment.uncertainty import coverage_factor
 from tracksworn.inspection.values import Sizes
 from tracksworn.inspection.vocabulary import CHAINS, Component, PartPlace

@@ -2,7 +2,7 @@
 
 from scipy.interpolate import PchipInterpolator
 
-from tracksworn.assessment.scale import chord_at
+from tracksworn.assessment.curves import chord_at
 
 
 class Monotone:

@@ -4,11 +4,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.bushing import life_used
 from tracksworn.assessment.estimates import within_scale
 from tracksworn.assessment.model import Basis, Bound, Overall, Row, SharesFrom, Worst
 from tracksworn.assessment.sides import most_worn
-from tracksworn.assessment.stages import reaches
 from tracksworn.assessment.uncertainty import CERTAIN, Budget, weighted_sum
 from tracksworn.inspection.values import Estimate
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from tracksworn.assessment.assumed import TYPICAL_SHARES
+from tracksworn.assessment.boundaries import first_highest
 from tracksworn.assessment.bushing import life_used, turning_of
 from tracksworn.assessment.estimates import estimate
 from tracksworn.assessment.figures import figure, pools, take
@@ -11,7 +12,7 @@ from tracksworn.assessment.model import Basis, PlaceEstimate, PlaceFigure, Row
 from tracksworn.assessment.samples import Sample, place_order, samples
 from tracksworn.assessment.scale import scale_for
 from tracksworn.assessment.sources import Circumstances
-from tracksworn.assessment.stages import first_highest, stage
+from tracksworn.assessment.stages import stage
 from tracksworn.inspection.chart import ChartComponent, WearChart
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.values import ByEye, NotSeen

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.boundaries import exceeds, first_highest, reaches
 from tracksworn.assessment.model import Comparison, Row, SideFigure
 from tracksworn.assessment.spread import mean
-from tracksworn.assessment.stages import exceeds, first_highest, reaches
 from tracksworn.assessment.uncertainty import CERTAIN, Budget, weighted_sum
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
 

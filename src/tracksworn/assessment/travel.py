@@ -1,8 +1,8 @@
 """Adjuster and cushion by travel used, sag against its range: what moves but does not wear."""
 
+from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.model import Travel
 from tracksworn.assessment.spread import mean
-from tracksworn.assessment.stages import exceeds
 from tracksworn.inspection.chart import ChartComponent, WearChart
 from tracksworn.inspection.model import Inspection, Reading
 from tracksworn.inspection.values import Sizes

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.findings.chain import OILED
 from tracksworn.assessment.findings.telling import (
     Part,
@@ -18,7 +19,6 @@ from tracksworn.assessment.findings.telling import (
 from tracksworn.assessment.model import Basis, Row, Travel
 from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import exceeds, reaches
 from tracksworn.inspection.chart import ChartComponent
 from tracksworn.inspection.vocabulary import Component, ObservedPlace, Side, Sign
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.findings.chain import JOINT_PARTS, dry_sides
 from tracksworn.assessment.findings.limits import is_turnable, rows_near_limit
 from tracksworn.assessment.findings.telling import (
@@ -18,7 +19,6 @@ from tracksworn.assessment.findings.telling import (
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import reaches
 from tracksworn.inspection.vocabulary import Component, PartPlace, Sign, Track
 
 REVERSE = {PartPlace.FORWARD_SIDE: PartPlace.REVERSE_SIDE, PartPlace.FORWARD_FACE: PartPlace.REVERSE_FACE}

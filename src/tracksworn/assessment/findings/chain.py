@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from statistics import median
 from typing import Final
 
+from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.findings.telling import (
     Part,
     Seen,
@@ -17,7 +18,6 @@ from tracksworn.assessment.findings.thresholds import EVEN_GROWTH, OF_OWN_SIDE
 from tracksworn.assessment.model import Basis, Row, Single
 from tracksworn.assessment.sayings import Amount, Celsius, Finding, Length, Percent, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import exceeds, reaches
 from tracksworn.inspection.vocabulary import Component, ObservedPlace, Side, Sign, Track
 
 JOINT_PARTS: Final[frozenset[Part]] = frozenset(

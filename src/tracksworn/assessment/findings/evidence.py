@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
+from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.findings.telling import (
     finding,
     part_of,
@@ -12,7 +13,7 @@ from tracksworn.assessment.findings.telling import (
 from tracksworn.assessment.model import AssumedValue, Basis, Row
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import reaches, stage
+from tracksworn.assessment.stages import stage
 from tracksworn.assessment.uncertainty import Budget, Kind
 from tracksworn.inspection.chart import ImpactLimits
 from tracksworn.inspection.vocabulary import ROLLERS, Evidence, Impact

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
+from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.findings.chain import SIDES
 from tracksworn.assessment.findings.sides import difference, leads
 from tracksworn.assessment.findings.telling import (
@@ -21,7 +22,6 @@ from tracksworn.assessment.findings.troubles import IDLERS
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import reaches
 from tracksworn.inspection.vocabulary import Component, Layout, ObservedPlace, PartPlace, Side, Sign
 
 OUT_OF_LINE: Final = frozenset({Sign.SIDE_WEAR, Sign.GUIDE_WORN})

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 
+from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.findings.rubber import corded_sides
 from tracksworn.assessment.findings.telling import finding, part_of, reading, readings, several
 from tracksworn.assessment.findings.troubles import Ailing, Trouble, ailing, reasons, told_as
 from tracksworn.assessment.model import Basis, PlaceFigure, Row, Single, Stage
 from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import exceeds, stage
+from tracksworn.assessment.stages import stage
 from tracksworn.assessment.uncertainty import Budget, Contribution, Kind, Source
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, LimitMeans, ShoeKind, Track
 

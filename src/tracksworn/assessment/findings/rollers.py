@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from tracksworn.assessment.boundaries import exceeds, first_highest, reaches
 from tracksworn.assessment.findings.telling import (
     Part,
     Seen,
@@ -18,7 +19,6 @@ from tracksworn.assessment.findings.troubles import IDLERS
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import exceeds, first_highest, reaches
 from tracksworn.inspection.vocabulary import Component, Grade, ObservedPlace, Side, Sign
 
 PIN_BOSSES: frozenset[Part] = frozenset(

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
+from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.findings.telling import (
     Part,
     finding,
@@ -14,7 +15,6 @@ from tracksworn.assessment.findings.telling import (
 )
 from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import exceeds
 from tracksworn.inspection.vocabulary import Component, Ground, ObservedPlace, Sign
 
 BOLTED: Final[frozenset[Part]] = frozenset({ObservedPlace.SHOE_BOLT, Component.SHOE})

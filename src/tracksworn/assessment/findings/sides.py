@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
+from tracksworn.assessment.boundaries import TIE
 from tracksworn.assessment.findings.chain import dry_sides
 from tracksworn.assessment.findings.telling import finding, several
 from tracksworn.assessment.model import Comparison
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Points, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import TIE
 from tracksworn.inspection.vocabulary import Component, Side
 
 

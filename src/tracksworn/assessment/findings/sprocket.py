@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
+from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.findings.chain import OILED, WEARS_INSIDE
 from tracksworn.assessment.findings.telling import (
     finding,
@@ -20,7 +21,6 @@ from tracksworn.assessment.findings.thresholds import WORTH_ADVICE
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Amount, Finding, Points, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import exceeds, reaches
 from tracksworn.inspection.model import FittedPart, Fitting
 from tracksworn.inspection.vocabulary import Component, Side, Sign
 

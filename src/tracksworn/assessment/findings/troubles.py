@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
+from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.findings.telling import Seen, observations, part_of, readings, scale_of, seen
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Saying, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import exceeds, reaches
 from tracksworn.inspection.vocabulary import ROLLERS, Component, ObservedPlace, Sign
 
 

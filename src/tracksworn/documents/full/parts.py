@@ -1,8 +1,8 @@
 """Part by part: each component, what was read on it, left against right."""
 
+from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.model import AssumedValue, Basis, Comparison, PlaceFigure, Row, Stage
 from tracksworn.assessment.scale import Scale, scale_for
-from tracksworn.assessment.stages import reaches
 from tracksworn.documents.full.context import Context, decimals
 from tracksworn.documents.full.gauges import alternative, gauge, reason
 from tracksworn.documents.full.view import Delta, PartRow, PartSide

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.bushing import life_used
 from tracksworn.assessment.model import Basis, Comparison, Row, Stage, Turning
-from tracksworn.assessment.stages import reaches, stage
+from tracksworn.assessment.stages import stage
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import DASH, NO_BREAK, Figures
 from tracksworn.documents.words.language import N_, Language
