@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, Literal
 
 from shapely import affinity
 from shapely.geometry import Polygon
@@ -20,9 +20,11 @@ from tracksworn.documents.drawing.profiles.amounts import Amounts, amounts
 from tracksworn.documents.drawing.profiles.key import HEAD, PER_CENT, title_lines
 from tracksworn.documents.drawing.profiles.labels import draw_dimension
 from tracksworn.documents.drawing.profiles.painting import Frame
-from tracksworn.documents.drawing.profiles.profile import Profile, Worn
+from tracksworn.documents.drawing.profiles.profile import Profile, Size, Worn
 from tracksworn.documents.drawing.profiles.scale import fitting, ratio
 from tracksworn.documents.drawing.type import text_width
+
+Anchor = Literal["start", "end"]
 
 _THIN: Final = Stroke(0.16)
 _DIMENSION: Final = Text((0, 0), "", 8.0, 600, anchor="middle")
@@ -201,14 +203,28 @@ def _reading(profile: Profile, worn: Worn) -> Text:
 
 
 def _draw_ends(pile: Pile, profile: Profile, ends: tuple[float, float], rows: tuple[float, float]) -> None:
-    new, limit = ends
-    words = profile.words
-    named = ((new, words.as_new, profile.new, 400), (limit, words.limit, profile.limit, 600))
-    for x, word, size, weight in named:
-        text = replace(_END, at=(x, rows[0]), content=f"{word} {size.text}" if size else word)
-        pile.write(_inside(replace(text, weight=weight), profile.width))  # type: ignore[arg-type]
-    pile.stroke(LIMIT, Line(((limit, rows[0] + 0.8), (limit, rows[1]))))
-    pile.stroke(_THIN, Line(((new, rows[0] + 0.8), (new, rows[1]))))
+    """What stands over as new and over the limit; the two turn outwards where they would meet."""
+    texts = []
+    for x, word, size, weight in _named_ends(profile, ends):
+        text = replace(_END, at=(x, rows[0]), content=f"{word} {size.text}" if size else word, weight=weight)
+        texts.append(_inside(text, profile.width))
+    if box_of(texts[0]).meets(box_of(texts[1]), 0.8):
+        outwards: tuple[Anchor, Anchor] = ("end", "start") if ends[0] < ends[1] else ("start", "end")
+        texts = [replace(text, at=(x, rows[0]), anchor=out) for text, x, out in zip(texts, ends, outwards, strict=True)]
+        texts = [_inside(replace(text, at=(text.at[0] + _away(text), rows[0])), profile.width) for text in texts]
+    pile.write(*texts)
+    pile.stroke(LIMIT, Line(((ends[1], rows[0] + 0.8), (ends[1], rows[1]))))
+    pile.stroke(_THIN, Line(((ends[0], rows[0] + 0.8), (ends[0], rows[1]))))
+
+
+def _named_ends(
+    profile: Profile, ends: tuple[float, float]
+) -> tuple[tuple[float, str, Size | None, Literal[400, 600]], ...]:
+    return (ends[0], profile.words.as_new, profile.new, 400), (ends[1], profile.words.limit, profile.limit, 600)
+
+
+def _away(text: Text) -> float:
+    return 0.5 if text.anchor == "start" else -0.5
 
 
 def _inside(text: Text, width: float) -> Text:
