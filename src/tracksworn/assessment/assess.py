@@ -52,7 +52,6 @@ def figures(inspection: Inspection, chart: WearChart | None, assumptions: Assump
     return SoFar(
         inspection=inspection,
         chart=chart,
-        impact=inspection.machine.impact,
         components=components,
         sides=compare_sides(components, assumptions),
         overall=overall(components, shares_from),

@@ -2,9 +2,23 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from enum import StrEnum
 
 from tracksworn.inspection.letterhead import Assumed
 from tracksworn.inspection.vocabulary import Component, Layout
+
+
+class Threshold(StrEnum):
+    """An assumed value at which something is concluded, by its name in the table."""
+
+    DIFFERENCE = "least_difference"  # and several_compared
+    OUT_OF_STEP = "out_of_step"
+    LONG_SPAN = "long_span"
+    EVEN_GROWTH = "even_growth"
+    HOT_JOINT = "hot_joint"
+    NEAR_END_OF_TRAVEL = "near_end_of_travel"
+    ADJUSTER_OFF_PITCH = "adjuster_off_pitch"
+    FLANGE_CLEARANCE = "flange_clearance"
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,9 +34,13 @@ class Assumptions:
     least_difference: float = 5.0  # points, below which sides are never said to differ
     several_compared: float = 1.5  # factor on the uncertainty where two or more components are compared
     out_of_step: float = 15.0  # points between two components that wear together
+    long_span: float = 15.0  # points above the median of all other spans
+    beside_long_span: float = 0.5  # part of that by which it must also stand above those of its own side
+    even_growth: float = 25.0  # points that every span of a side has grown where even growth is spoken of
+    hot_joint: float = 15.0  # °C above the median of its side
     near_end_of_travel: float = 90.0  # percent of travel used
     adjuster_off_pitch: float = 15.0  # mm between the rod as found and as the pitch explains it
-    hot_joint: float = 15.0  # °C above the median of its side
+    flange_clearance: float = 3.0  # mm between a roller flange and the pin bosses, at and under which it is near
     basis: str | None = None  # what the firm's own values rest on
 
     @classmethod

@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.sayings import Finding
+from tracksworn.assessment.scale import Scale
 from tracksworn.assessment.uncertainty import Budget
 from tracksworn.inspection.values import ByEye
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
@@ -137,6 +138,7 @@ class Row:
     estimate: ByEye | None = None  # as said, where the governing figure is by eye
     reason: str | None = None  # why it was not seen; None where the file has no entry
     gauge: str | None = None
+    scale: Scale | None = None  # new size and limit that apply to it; None where the chart has none
     share: float = 0.0  # of the whole, as a part of the sum of all shares
     turning: Turning | None = None  # of a bushing that can be turned
 
@@ -218,20 +220,13 @@ class Travel:
 
 
 @dataclass(frozen=True, slots=True)
-class Assessment:
-    """What follows from one inspection. Forecast, plan and conformity are None until they are asked for."""
+class Reckoning:
+    """All figures of one inspection, part by part, and how one of them is found."""
 
-    method: int
-    number: str
-    revision: int
-    inspected: date
     components: tuple[Row, ...]
     sides: tuple[Comparison, ...]
     overall: Overall
     travel: tuple[Travel, ...]
-    findings: tuple[Finding, ...] = ()
-    assumed_values: Mapping[AssumedValue, float | str] = field(default_factory=dict)  # those used, with their size
-    assumptions: Assumptions = field(default_factory=Assumptions)  # the whole table that was used
 
     def row(self, component: Component, side: Side, position: int | None = None) -> Row | None:
         """The row of that part, or None where there is none."""
@@ -245,3 +240,20 @@ class Assessment:
     def comparison(self, component: Component) -> Comparison | None:
         """Left against right for a component, or None where neither side was seen."""
         return next((entry for entry in self.sides if entry.component is component), None)
+
+    def travelled(self, component: Component, side: Side) -> Travel | None:
+        """Adjuster, cushion or sag of one side, or None where no size was taken."""
+        return next((entry for entry in self.travel if (entry.component, entry.side) == (component, side)), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assessment(Reckoning):
+    """What follows from one inspection. Forecast, plan and conformity are not made yet."""
+
+    method: int
+    number: str
+    revision: int
+    inspected: date
+    findings: tuple[Finding, ...] = ()
+    assumed_values: Mapping[AssumedValue, float | str] = field(default_factory=dict)  # those used, with their size
+    assumptions: Assumptions = field(default_factory=Assumptions)  # the whole table that was used

@@ -4,11 +4,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.bushing import life_used
 from tracksworn.assessment.estimates import within_scale
-from tracksworn.assessment.model import Basis, Bound, Overall, Row, SharesFrom, Worst
+from tracksworn.assessment.model import Basis, Bound, Overall, Row, SharesFrom, Stage, Worst
 from tracksworn.assessment.sides import most_worn
+from tracksworn.assessment.stages import stage
 from tracksworn.assessment.uncertainty import CERTAIN, Budget, weighted_sum
 from tracksworn.inspection.values import Estimate
 
@@ -34,8 +34,7 @@ def overall(rows: Sequence[Row], shares_from: SharesFrom) -> Overall:
     whole = math.fsum(row.share for row in rows)
     seen_share = math.fsum(each.share for each in seen)
     worn_share = math.fsum(each.share * each.percent for each in seen)
-    counted = [percent for row in rows if (percent := row.counted) is not None]
-    past = sum(reaches(percent, 100.0) for percent in counted)
+    stages = [stage(row.counted) for row in rows if row.counted is not None]
     worst = most_worn(rows)
     figures = Overall(
         percent_worn=None,
@@ -46,8 +45,8 @@ def overall(rows: Sequence[Row], shares_from: SharesFrom) -> Overall:
         floor=worn_share / whole if whole else 0.0,
         ceiling=(worn_share + 100.0 * (whole - seen_share)) / whole if whole else 100.0,
         shares_from=shares_from,
-        past_limit=past,
-        near_limit=sum(reaches(percent, 80.0) for percent in counted) - past,
+        past_limit=stages.count(Stage.PAST_LIMIT),
+        near_limit=stages.count(Stage.NEAR_LIMIT),
         unseen=sum(row.basis is Basis.NOT_SEEN for row in rows),
         worst=None if worst is None else Worst(worst.component, worst.side, worst.position, worst.counted or 0.0),
     )

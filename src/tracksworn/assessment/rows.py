@@ -1,6 +1,6 @@
 """Every part that wears, one row each: what it read, what was judged by eye, or why it was not seen."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from tracksworn.assessment.assumed import TYPICAL_SHARES
@@ -10,10 +10,10 @@ from tracksworn.assessment.estimates import estimate
 from tracksworn.assessment.figures import figure, pools, take
 from tracksworn.assessment.model import Basis, PlaceEstimate, PlaceFigure, Row
 from tracksworn.assessment.samples import Sample, place_order, samples
-from tracksworn.assessment.scale import scale_for
+from tracksworn.assessment.scale import Scale, scale_for
 from tracksworn.assessment.sources import Circumstances
 from tracksworn.assessment.stages import stage
-from tracksworn.inspection.chart import ChartComponent, WearChart
+from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.values import ByEye, NotSeen
 from tracksworn.inspection.vocabulary import TRAVELS, Component, Side
@@ -33,7 +33,12 @@ def rows_of(about: Circumstances, chart: WearChart | None, where: Sequence[int |
     reading = about.inspection.readings.get(about.component)
     entry = chart.components.get(about.component) if chart else None
     said = samples(reading, where, place_order(reading, entry))
-    figures = _figures(about, said, entry, ends={1, where[-1]} if where else set())
+
+    def scale(gauge: str | None, position: int | None) -> Scale | None:
+        at_end = position in (1, where[-1])
+        return scale_for(entry, gauge, at_end, about.inspection.machine.impact)
+
+    figures = _figures(about, said, scale)
     for side in Side:
         turning = turning_of(about.inspection, chart, about.component, side)
         for position in where:
@@ -50,15 +55,15 @@ def rows_of(about: Circumstances, chart: WearChart | None, where: Sequence[int |
                 share=share,
                 turning=turning,
             )
-            yield _filled(row, _governing(known), [sample for sample, _ in here])
+            filled = _filled(row, _governing(known), [sample for sample, _ in here])
+            yield replace(filled, scale=scale(filled.gauge, position))
 
 
 def _figures(
-    about: Circumstances, said: Sequence[Sample], entry: ChartComponent | None, ends: set[int | None]
+    about: Circumstances, said: Sequence[Sample], scale: Callable[[str | None, int | None], Scale | None]
 ) -> tuple[Figure | None, ...]:
-    """The figure of each sample, None where it was not seen."""
-    impact = about.inspection.machine.impact
-    taken = [take(sample, scale_for(entry, sample.gauge, sample.position in ends, impact)) for sample in said]
+    """The figure of each sample, None where it was not seen; `scale` by gauge and position."""
+    taken = [take(sample, scale(sample.gauge, sample.position)) for sample in said]
     pooled = pools(about, [each for each in taken if each is not None])
     return tuple(
         estimate(sample.place, sample.value, about.assumptions)

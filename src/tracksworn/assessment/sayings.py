@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
+from tracksworn.assessment.assumed import Threshold
 from tracksworn.inspection.values import ByEye
 from tracksworn.inspection.vocabulary import (
     Component,
@@ -119,3 +120,4 @@ class Finding:
     advice: Saying
     amounts: Mapping[str, Amount] = field(default_factory=dict)  # for its title
     observations: tuple[int, ...] = ()  # indices into the inspection's observations, for their photos
+    decided_by: tuple[Threshold, ...] = ()  # assumed values without which it would not be raised, or not so

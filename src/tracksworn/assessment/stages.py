@@ -6,13 +6,8 @@ from typing import Final
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.model import Stage
 
-BEGINS: Final[Mapping[Stage, float]] = {
-    Stage.FIRST_HALF: 0.0,
-    Stage.SECOND_HALF: 50.0,
-    Stage.NEAR_LIMIT: 80.0,
-    Stage.PAST_LIMIT: 100.0,
-}
-"""Percent worn from which a stage holds; the first also holds below it. In the order of wear."""
+BEGINS: Final[Mapping[Stage, float]] = {Stage.SECOND_HALF: 50.0, Stage.NEAR_LIMIT: 80.0, Stage.PAST_LIMIT: 100.0}
+"""Percent worn from which a stage holds, in the order of wear; below all of them it is the first half."""
 
 
 def stage(percent_worn: float) -> Stage:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.findings.chain import OILED
 from tracksworn.assessment.findings.telling import (
@@ -11,7 +12,6 @@ from tracksworn.assessment.findings.telling import (
     finding,
     gravest,
     observations,
-    scale_of,
     seen,
     several,
     severity_by_grade,
@@ -19,7 +19,6 @@ from tracksworn.assessment.findings.telling import (
 from tracksworn.assessment.model import Basis, Row, Travel
 from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.inspection.chart import ChartComponent
 from tracksworn.inspection.vocabulary import Component, ObservedPlace, Side, Sign
 
 ADJUSTER: Final[frozenset[Part]] = frozenset({Component.ADJUSTER, ObservedPlace.ADJUSTER_SEAL})
@@ -58,6 +57,7 @@ def near_end(so_far: SoFar) -> Iterator[Finding]:
         advice=advice,
         amounts={"parts": several(Subject(Component.ADJUSTER, side) for side in sides)},
         seen_there=beside,
+        decided_by=[Threshold.NEAR_END_OF_TRAVEL],
     )
 
 
@@ -94,7 +94,14 @@ def cushion_settled(so_far: SoFar) -> Iterator[Finding]:
     because = (*(_used(so_far, Component.CUSHION, entry.side) for entry in used), *observations(told))
     severity = gravest([severity_by_grade(told), Severity.WATCH if used else Severity.NOTE])
     parts = several([*(Subject(Component.CUSHION, entry.side) for entry in used), *(one.part for one in told)])
-    yield finding("cushion-settled", severity, because, amounts={"parts": parts}, seen_there=told)
+    yield finding(
+        "cushion-settled",
+        severity,
+        because,
+        amounts={"parts": parts},
+        seen_there=told,
+        decided_by=[Threshold.NEAR_END_OF_TRAVEL] if used else [],
+    )
 
 
 def sag_out_of_range(so_far: SoFar) -> Iterator[Finding]:
@@ -156,7 +163,7 @@ def sides_near_end(so_far: SoFar) -> frozenset[Side | None]:
 
 def sag_range(so_far: SoFar) -> tuple[float, float] | None:
     """The chart's range of sag, mm."""
-    entry = _entry(so_far, Component.SAG)
+    entry = so_far.entry(Component.SAG)
     return entry.range if entry else None
 
 
@@ -170,11 +177,11 @@ def rods_against_pitch(so_far: SoFar) -> tuple[RodAgainstPitch, ...]:
 def _rod(so_far: SoFar, side: Side) -> RodAgainstPitch | None:
     """The mean of all spans stands for the chain; a rod's start and a span's count of links come from the chart."""
     adjuster, pitch = so_far.travelled(Component.ADJUSTER, side), so_far.row(Component.PITCH, side)
-    chart, span = _entry(so_far, Component.ADJUSTER), _entry(so_far, Component.PITCH)
+    chart, span = so_far.entry(Component.ADJUSTER), so_far.entry(Component.PITCH)
     links = so_far.inspection.machine.links[side]
     if adjuster is None or pitch is None or links is None or chart is None or chart.start is None:
         return None
-    scale = scale_of(so_far, pitch)
+    scale = pitch.scale
     sizes = _spans(pitch)
     if not sizes or scale is None or span is None or not span.over_links:
         return None
@@ -206,7 +213,7 @@ def _off_pitch(code: str, rods: list[RodAgainstPitch]) -> Finding:
         }
         because.append(Saying("rod-against-pitch", (part, pitch), amounts))
     parts = several(Subject(Component.ADJUSTER, rod.side) for rod in rods)
-    return finding(code, Severity.NOTE, because, amounts={"parts": parts})
+    return finding(code, Severity.NOTE, because, amounts={"parts": parts}, decided_by=[Threshold.ADJUSTER_OFF_PITCH])
 
 
 def _is_near_end(so_far: SoFar, entry: Travel) -> bool:
@@ -220,7 +227,3 @@ def _used(so_far: SoFar, component: Component, side: Side) -> Saying:
     if entry is not None:
         amounts |= {"size": Length(entry.size_mm), "used": Percent(entry.percent_used)}
     return Saying("travel-used", (part,), amounts)
-
-
-def _entry(so_far: SoFar, component: Component) -> ChartComponent | None:
-    return so_far.chart.components.get(component) if so_far.chart else None

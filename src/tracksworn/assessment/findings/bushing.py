@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.findings.chain import JOINT_PARTS, dry_sides
 from tracksworn.assessment.findings.limits import is_turnable, rows_near_limit
@@ -35,10 +36,10 @@ def due_for_turning(so_far: SoFar) -> Iterator[Finding]:
         return
     leaking = [one for one in leaking_joints(so_far) if one.side in {None, *(row.side for row in rows)}]
     dry = [row for row in rows if row.side in dry_sides(so_far)]
-    because = [reading(so_far, row) for row in rows]
+    because = [reading(row) for row in rows]
     because += [_turns(row) for row in rows]
     because += [Saying("joint-dry", (part_of(row),), {"part": part_of(row)}) for row in dry]
-    because += [reading(so_far, link) for row in rows for link in so_far.rows(Component.LINK, row.side) if link.counted]
+    because += [reading(link) for row in rows for link in so_far.rows(Component.LINK, row.side) if link.counted]
     because += observations(leaking)
     advice = "turn-with-doubtful-seals" if leaking or dry else "bushing-due-for-turning"
     yield finding(
@@ -73,7 +74,13 @@ def reverse_drive_wear(so_far: SoFar) -> Iterator[Finding]:
     pairs = [pair for row in rows for pair in _reverse_ahead(so_far, row)]
     told = seen(so_far, {Sign.REVERSE_WEAR})
     if pairs or told:
-        yield finding("reverse-drive-wear", severity_by_grade(told), (*pairs, *observations(told)), seen_there=told)
+        yield finding(
+            "reverse-drive-wear",
+            severity_by_grade(told),
+            (*pairs, *observations(told)),
+            seen_there=told,
+            decided_by=[Threshold.OUT_OF_STEP] if pairs else [],
+        )
 
 
 def leaking_joints(so_far: SoFar) -> tuple[Seen, ...]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from statistics import median
 from typing import Final
 
+from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.findings.telling import (
     Part,
@@ -14,7 +15,6 @@ from tracksworn.assessment.findings.telling import (
     seen,
     several,
 )
-from tracksworn.assessment.findings.thresholds import EVEN_GROWTH, OF_OWN_SIDE
 from tracksworn.assessment.model import Basis, Row, Single
 from tracksworn.assessment.sayings import Amount, Celsius, Finding, Length, Percent, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
@@ -54,6 +54,12 @@ class JointSigns:
         """Whether there is any."""
         return bool(self.long_spans or self.hot or self.seen)
 
+    @property
+    def decided_by(self) -> tuple[Threshold, ...]:
+        """The assumed values that made long spans long and hot joints hot."""
+        by = ((Threshold.LONG_SPAN, self.long_spans), (Threshold.HOT_JOINT, self.hot))
+        return tuple(threshold for threshold, found in by if found)
+
 
 def dry_joint(so_far: SoFar) -> Iterator[Finding]:
     """On sealed and lubricated track one long span, one hot joint or a blued pin end is a joint that has lost its oil.
@@ -66,7 +72,12 @@ def dry_joint(so_far: SoFar) -> Iterator[Finding]:
         because = (*_spans(so_far, side, signs), *_temperatures(so_far, side, signs), *observations(signs.seen))
         because += _slack(so_far, side)
         yield finding(
-            "dry-joint", Severity.ACT, because, amounts={"chain": Subject(Topic.CHAIN, side)}, seen_there=signs.seen
+            "dry-joint",
+            Severity.ACT,
+            because,
+            amounts={"chain": Subject(Topic.CHAIN, side)},
+            seen_there=signs.seen,
+            decided_by=signs.decided_by,
         )
 
 
@@ -81,7 +92,12 @@ def hot_joint(so_far: SoFar) -> Iterator[Finding]:
         if side not in dry_sides(so_far) and (signs.hot or signs.seen):
             because = (*_temperatures(so_far, side, signs), *observations(signs.seen))
             yield finding(
-                "hot-joint", Severity.ACT, because, amounts={"chain": Subject(Topic.CHAIN, side)}, seen_there=signs.seen
+                "hot-joint",
+                Severity.ACT,
+                because,
+                amounts={"chain": Subject(Topic.CHAIN, side)},
+                seen_there=signs.seen,
+                decided_by=[Threshold.HOT_JOINT] if signs.hot else [],
             )
 
 
@@ -95,7 +111,11 @@ def long_span(so_far: SoFar) -> Iterator[Finding]:
         if spans and side not in dry_sides(so_far):
             signs = JointSigns(spans, (), ())
             yield finding(
-                "long-span", Severity.NOTE, _spans(so_far, side, signs), amounts={"chain": Subject(Topic.CHAIN, side)}
+                "long-span",
+                Severity.NOTE,
+                _spans(so_far, side, signs),
+                amounts={"chain": Subject(Topic.CHAIN, side)},
+                decided_by=signs.decided_by,
             )
 
 
@@ -112,10 +132,12 @@ def even_growth(so_far: SoFar) -> Iterator[Finding]:
     about = several(Subject(Component.PITCH, row.side) for row in rows)
     track = so_far.inspection.machine.track
     because = [_even(row) for row in rows]
+    by = [Threshold.EVEN_GROWTH]
     if track in OILED:
-        yield finding("even-growth-doubtful", Severity.NOTE, because, amounts={"parts": about})
+        yield finding("even-growth-doubtful", Severity.NOTE, because, amounts={"parts": about}, decided_by=by)
     elif track in WEARS_INSIDE:
-        yield finding("even-growth", Severity.NOTE, because, amounts={"parts": about, "track": track})
+        amounts: dict[str, Amount] = {"parts": about, "track": track}
+        yield finding("even-growth", Severity.NOTE, because, amounts=amounts, decided_by=by)
 
 
 def dry_sides(so_far: SoFar) -> frozenset[Side | None]:
@@ -173,7 +195,7 @@ def has_grown_evenly(so_far: SoFar, row: Row) -> bool:
     if row.basis is not Basis.MEASURED or len(spans) < 2 or long_spans(so_far, row.side):
         return False
     least = min(single.percent_worn or 0.0 for single in spans)
-    return reaches(least, EVEN_GROWTH) and exceeds(least, row.uncertainty or 0.0)
+    return reaches(least, so_far.assumed.even_growth) and exceeds(least, row.uncertainty or 0.0)
 
 
 def _stands_out(
@@ -182,8 +204,8 @@ def _stands_out(
     def above(those: list[tuple[Side, Single]]) -> float:
         return (single.percent_worn or 0.0) - median(other.percent_worn or 0.0 for _, other in those)
 
-    threshold = so_far.assumed.out_of_step
-    return reaches(above(others), threshold) and reaches(above(beside), threshold * OF_OWN_SIDE)
+    threshold, part = so_far.assumed.long_span, so_far.assumed.beside_long_span
+    return reaches(above(others), threshold) and reaches(above(beside), threshold * part)
 
 
 def _is_dry(signs: JointSigns, oiled: bool) -> bool:
@@ -244,7 +266,7 @@ def _temperatures(so_far: SoFar, side: Side | None, signs: JointSigns) -> tuple[
 def _slack(so_far: SoFar, side: Side | None) -> tuple[Saying, ...]:
     """A slack track stands beside a dry joint as a further sign: a chain that has grown hangs lower."""
     sag = so_far.travelled(Component.SAG, side) if side else None
-    entry = so_far.chart.components.get(Component.SAG) if so_far.chart else None
+    entry = so_far.entry(Component.SAG)
     if sag is None or entry is None or entry.range is None or sag.in_range is not False or sag.size_mm < entry.range[1]:
         return ()
     part = Subject(Component.SAG, side)

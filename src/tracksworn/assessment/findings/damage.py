@@ -17,7 +17,7 @@ from tracksworn.assessment.findings.telling import (
 from tracksworn.assessment.findings.troubles import FRAME, IDLERS, Ailing, Trouble, reasons, told_as
 from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.inspection.vocabulary import ROLLERS, Component, ObservedPlace, Sign
+from tracksworn.inspection.vocabulary import ROLLERS, ObservedPlace, Sign
 
 PIVOTS: Final = frozenset({ObservedPlace.PIVOT_SHAFT, ObservedPlace.BOGIE_PIVOT})
 
@@ -29,7 +29,7 @@ def cracked(so_far: SoFar) -> Iterator[Finding]:
     """
     for parts in told_as(so_far, Trouble.CRACK):
         if parts[0].part.what not in FRAME:
-            yield _of("cracked", Severity.ACT, so_far, parts)
+            yield _of("cracked", Severity.ACT, parts)
 
 
 def frame_cracked(so_far: SoFar) -> Iterator[Finding]:
@@ -39,7 +39,7 @@ def frame_cracked(so_far: SoFar) -> Iterator[Finding]:
     """
     for parts in told_as(so_far, Trouble.CRACK):
         if parts[0].part.what in FRAME:
-            yield _of("frame-cracked", Severity.ACT, so_far, parts)
+            yield _of("frame-cracked", Severity.ACT, parts)
 
 
 def seized(so_far: SoFar) -> Iterator[Finding]:
@@ -48,7 +48,7 @@ def seized(so_far: SoFar) -> Iterator[Finding]:
     Common practice, no source: a seized roller shows a flat spot, and first a leak that has run dry.
     """
     for parts in told_as(so_far, Trouble.SEIZED):
-        yield _of("seized", Severity.ACT, so_far, parts)
+        yield _of("seized", Severity.ACT, parts)
 
 
 def flat_spot(so_far: SoFar) -> Iterator[Finding]:
@@ -57,7 +57,7 @@ def flat_spot(so_far: SoFar) -> Iterator[Finding]:
     Common practice, no source: packing or frost holds it for a day; a failing bearing holds it for good.
     """
     for parts in told_as(so_far, Trouble.FLAT_SPOT):
-        yield _of("flat-spot", _graded(parts), so_far, parts)
+        yield _of("flat-spot", _graded(parts), parts)
 
 
 def end_play(so_far: SoFar) -> Iterator[Finding]:
@@ -66,12 +66,12 @@ def end_play(so_far: SoFar) -> Iterator[Finding]:
     Common practice, no source: thrust faces wear until the seal no longer follows, and oil goes next.
     """
     for parts in told_as(so_far, Trouble.END_PLAY):
-        because = [*reasons(so_far, parts)]
+        because = [*reasons(parts)]
         allowed = _allowed_end_play(so_far, parts)
         if allowed is not None:
             subjects = tuple(part.part for part in parts)
             because.append(Saying("end-play-allowed", subjects, {"size": Length(allowed)}))
-        yield _of("end-play", _graded(parts), so_far, parts, because)
+        yield _of("end-play", _graded(parts), parts, because)
 
 
 def wheel_leaks(so_far: SoFar) -> Iterator[Finding]:
@@ -83,7 +83,7 @@ def wheel_leaks(so_far: SoFar) -> Iterator[Finding]:
     for parts in told_as(so_far, Trouble.LEAK):
         what = parts[0].part.what
         code = "roller-leak" if what in ROLLERS else "idler-leak" if what in IDLERS else "final-drive-leak"
-        yield _of(code, _graded(parts), so_far, parts)
+        yield _of(code, _graded(parts), parts)
 
 
 def joint_leaks(so_far: SoFar) -> Iterator[Finding]:
@@ -130,13 +130,11 @@ def adjuster_leaks(so_far: SoFar) -> Iterator[Finding]:
         yield _leak("adjuster-leak", told)
 
 
-def _of(
-    code: str, severity: Severity, so_far: SoFar, parts: tuple[Ailing, ...], because: list[Saying] | None = None
-) -> Finding:
+def _of(code: str, severity: Severity, parts: tuple[Ailing, ...], because: list[Saying] | None = None) -> Finding:
     subjects = [part.part for part in parts]
     there = [one for part in parts for one in part.seen]
     amounts: dict[str, Amount] = {"parts": several(subjects)}
-    told = because or reasons(so_far, parts)
+    told = because or reasons(parts)
     return finding(code, severity, told, about=subjects, amounts=amounts, seen_there=there)
 
 
@@ -154,5 +152,5 @@ def _leak(code: str, told: tuple[Seen, ...], advice: str | None = None) -> Findi
 
 def _allowed_end_play(so_far: SoFar, parts: tuple[Ailing, ...]) -> float | None:
     what = parts[0].part.what
-    entry = so_far.chart.components.get(what) if so_far.chart and isinstance(what, Component) else None
+    entry = so_far.entry(what)
     return entry.end_play if entry else None

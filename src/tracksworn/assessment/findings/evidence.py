@@ -7,18 +7,16 @@ from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.findings.telling import (
     finding,
     part_of,
-    scale_of,
     several,
 )
 from tracksworn.assessment.model import AssumedValue, Basis, Row
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import stage
+from tracksworn.assessment.stages import BEGINS, stage
 from tracksworn.assessment.uncertainty import Budget, Kind
 from tracksworn.inspection.chart import ImpactLimits
 from tracksworn.inspection.vocabulary import ROLLERS, Evidence, Impact
 
-STAGES_BEGIN: Final = (50.0, 80.0, 100.0)
 ASSUMED_KIND: Final = {
     AssumedValue.INSPECTOR: Kind.INSPECTOR,
     AssumedValue.SEAT: Kind.SEAT,
@@ -46,9 +44,9 @@ def impact_decides(so_far: SoFar) -> Iterator[Finding]:
     Source: a maker's published track specification, read: one bushing at 54.1 mm is 72.5 % on the limit for low impact
     and 100 % on that for higher.
     """
-    if so_far.impact is not None:
+    if so_far.inspection.machine.impact is not None:
         return
-    rows = [(row, other) for row in so_far.components for other in _on_other_limit(so_far, row)]
+    rows = [(row, other) for row in so_far.components for other in _on_other_limit(row)]
     if rows:
         because = [Saying("on-the-other-limit", (part_of(row),), _both(row, other)) for row, other in rows]
         parts = several(part_of(row) for row, _ in rows)
@@ -115,7 +113,7 @@ def not_seen(so_far: SoFar) -> Iterator[Finding]:
 def _decided_by_assumption(row: Row) -> bool:
     if row.budget is None or row.percent_worn is None or row.high is None:
         return False
-    boundary = next((begin for begin in STAGES_BEGIN if not reaches(row.percent_worn, begin)), None)
+    boundary = next((begin for begin in BEGINS.values() if not reaches(row.percent_worn, begin)), None)
     if boundary is None or not reaches(row.high, boundary):
         return False
     kinds = {ASSUMED_KIND[value] for value in row.assumed if value in ASSUMED_KIND}
@@ -125,9 +123,9 @@ def _decided_by_assumption(row: Row) -> bool:
     return not reaches(row.percent_worn + known.expanded, boundary)
 
 
-def _on_other_limit(so_far: SoFar, row: Row) -> Iterator[float]:
+def _on_other_limit(row: Row) -> Iterator[float]:
     """Percent worn on the limit that was not taken, where it is another stage; limits by impact have no table."""
-    scale = scale_of(so_far, row)
+    scale = row.scale
     if scale is None or row.percent_worn is None or row.basis is not Basis.MEASURED:
         return
     limits = scale.dimensions.limit

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
+from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.findings.chain import SIDES
 from tracksworn.assessment.findings.sides import difference, leads
@@ -52,8 +53,14 @@ def frame_alignment(so_far: SoFar) -> Iterator[Finding]:
         because = (*observations(told), *uneven, *map(difference, ahead))
         severity = gravest([severity_by_grade(told), Severity.WATCH if uneven or ahead else Severity.NOTE])
         parts = several([*(one.part for one in at_idler), *(saying.about[0] for saying in uneven)])
+        by = ((Threshold.OUT_OF_STEP, uneven), (Threshold.DIFFERENCE, ahead))
         yield finding(
-            "frame-alignment", severity, because, amounts={"parts": _without_place(parts.items)}, seen_there=told
+            "frame-alignment",
+            severity,
+            because,
+            amounts={"parts": _without_place(parts.items)},
+            seen_there=told,
+            decided_by=[threshold for threshold, signs in by if signs],
         )
 
 

@@ -5,11 +5,10 @@ from collections.abc import Iterator
 from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.findings.rubber import corded_sides
 from tracksworn.assessment.findings.telling import finding, part_of, reading, readings, several
-from tracksworn.assessment.findings.troubles import Ailing, Trouble, ailing, reasons, told_as
-from tracksworn.assessment.model import Basis, PlaceFigure, Row, Single, Stage
+from tracksworn.assessment.findings.troubles import Ailing, Trouble, ailing, is_near_limit, reasons, told_as
+from tracksworn.assessment.model import Basis, PlaceFigure, Row, Single
 from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.stages import stage
 from tracksworn.assessment.uncertainty import Budget, Contribution, Kind, Source
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, LimitMeans, ShoeKind, Track
 
@@ -59,7 +58,7 @@ def near_limit(so_far: SoFar) -> Iterator[Finding]:
         near = rows_near_limit(so_far, component)
         rows = [row for row in near if part_of(row) not in ails and not _has_own_check(so_far, row)]
         if rows:
-            yield _near("near-limit", so_far, rows)
+            yield _near("near-limit", rows)
 
 
 def grouser_low(so_far: SoFar) -> Iterator[Finding]:
@@ -70,7 +69,7 @@ def grouser_low(so_far: SoFar) -> Iterator[Finding]:
     """
     rows = [row for row in rows_near_limit(so_far, Component.SHOE) if has_grouser(so_far)]
     if rows:
-        yield _near("grouser-low", so_far, rows)
+        yield _near("grouser-low", rows)
 
 
 def joint_past_limit(so_far: SoFar) -> Iterator[Finding]:
@@ -85,7 +84,7 @@ def joint_past_limit(so_far: SoFar) -> Iterator[Finding]:
         part = Subject(row.component, row.side, single.joint, figure.place)
         amounts: dict[str, Amount] = {"part": part, "size": Length(single.size), "worn": Percent(single.percent_worn)}
         code = "joint-past" if single.joint is None else "numbered-joint-past"
-        because = [Saying(code, (part,), amounts), reading(so_far, row)]
+        because = [Saying(code, (part,), amounts), reading(row)]
         if row.worst_joint is not None and row.place is figure.place:
             further = {"worn": Percent(row.worst_joint.further_high)}
             because.append(Saying("further-joint", (part_of(row),), further))
@@ -101,18 +100,17 @@ def better_than_new(so_far: SoFar) -> Iterator[Finding]:
         rows = [row for row in so_far.rows(component) if _is_better_than_new(row)]
         if rows:
             parts = several(map(part_of, rows))
-            yield finding("better-than-new", Severity.NOTE, readings(so_far, rows), amounts={"parts": parts})
+            yield finding("better-than-new", Severity.NOTE, readings(rows), amounts={"parts": parts})
 
 
 def rows_near_limit(so_far: SoFar, component: Component) -> tuple[Row, ...]:
     """The rows of a component that stand at 80 and under 100, `at least` as its low end."""
-    rows = so_far.rows(component)
-    return tuple(row for row in rows if row.counted is not None and stage(row.counted) is Stage.NEAR_LIMIT)
+    return tuple(row for row in so_far.rows(component) if is_near_limit(row))
 
 
 def is_turnable(so_far: SoFar, row: Row) -> bool:
     """Whether the chart's limit means a turn, one is known to be left, and the bushing does not turn by itself."""
-    entry = so_far.chart.components.get(row.component) if so_far.chart else None
+    entry = so_far.entry(row.component)
     rotating = so_far.inspection.machine.track is Track.ROTATING_BUSHING
     left = row.turning is not None and row.turning.made < row.turning.allowed
     return left and not rotating and entry is not None and entry.limit_means is LimitMeans.TURN
@@ -124,7 +122,7 @@ def has_grouser(so_far: SoFar) -> bool:
 
 
 def _past(code: str, so_far: SoFar, parts: tuple[Ailing, ...], advice: str) -> Finding:
-    because = list(reasons(so_far, parts))
+    because = list(reasons(parts))
     there = [one for part in parts for one in part.seen]
     near = tuple(map(part_of, _others_near(so_far, parts)))
     if near:
@@ -150,7 +148,7 @@ def _others_near(so_far: SoFar, parts: tuple[Ailing, ...]) -> tuple[Row, ...]:
 
 def _lost(so_far: SoFar, parts: tuple[Ailing, ...]) -> str:
     what = parts[0].part.what
-    entry = so_far.chart.components.get(what) if so_far.chart and isinstance(what, Component) else None
+    entry = so_far.entry(what)
     meant = entry.limit_means if entry else None
     return f"past-limit-{meant}" if meant is not None else "past-limit"
 
@@ -161,8 +159,8 @@ def _has_own_check(so_far: SoFar, row: Row) -> bool:
     return corded or low or is_turnable(so_far, row) or _worst_joint(so_far, row)[1] is not None
 
 
-def _near(code: str, so_far: SoFar, rows: list[Row]) -> Finding:
-    because = list(readings(so_far, rows))
+def _near(code: str, rows: list[Row]) -> Finding:
+    because = list(readings(rows))
     reaching = [
         row for row in rows if row.high is not None and exceeds(row.high, 100.0) and row.basis is Basis.MEASURED
     ]

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from tracksworn.assessment.boundaries import exceeds, first_highest, reaches
+from tracksworn.assessment.assumed import Threshold
+from tracksworn.assessment.boundaries import exceeds, first_highest
 from tracksworn.assessment.findings.telling import (
     Part,
     Seen,
@@ -14,8 +15,7 @@ from tracksworn.assessment.findings.telling import (
     severity_by_grade,
     subject_of,
 )
-from tracksworn.assessment.findings.thresholds import FLANGE_CLEARANCE
-from tracksworn.assessment.findings.troubles import IDLERS
+from tracksworn.assessment.findings.troubles import IDLERS, is_near_limit, is_past_limit
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity
 from tracksworn.assessment.so_far import SoFar
@@ -45,13 +45,21 @@ def flange_near_pin_boss(so_far: SoFar) -> Iterator[Finding]:
     Where contact was seen it is told there; where someone looked and saw room enough, there is nothing to fear yet.
     """
     for side in Side:
-        close = [one for one in clearances(so_far, side) if not exceeds(one.observation.size or 0.0, FLANGE_CLEARANCE)]
+        room = so_far.assumed.flange_clearance
+        close = [one for one in clearances(so_far, side) if not exceeds(one.observation.size or 0.0, room)]
         rows = _worst(so_far, side)
-        worn = len(rows) == 2 and all(reaches(row.counted or 0.0, 80.0) for row in rows)
+        worn = len(rows) == 2 and all(is_near_limit(row) or is_past_limit(row) for row in rows)
         if close or (worn and not _was_looked_at(so_far, side)):
             because = [Saying("flange-clear-by", (one.part,), _clearance(one)) for one in close]
-            because += [reading(so_far, row) for row in rows]
-            yield finding("flange-near-pin-boss", Severity.NOTE, because, amounts={"side": side}, seen_there=close)
+            because += [reading(row) for row in rows]
+            yield finding(
+                "flange-near-pin-boss",
+                Severity.NOTE,
+                because,
+                amounts={"side": side},
+                seen_there=close,
+                decided_by=[Threshold.FLANGE_CLEARANCE] if close else [],
+            )
 
 
 def flange_on_bushing(so_far: SoFar) -> Iterator[Finding]:
@@ -76,7 +84,7 @@ def idler_on_bushing(so_far: SoFar) -> Iterator[Finding]:
     told = seen(so_far, {Sign.FLANGE_CONTACT}, IDLERS)
     if told:
         rows = [row for row in so_far.components if row.component in IDLERS and row.side in {one.side for one in told}]
-        because = (*observations(told), *(reading(so_far, row) for row in rows if row.counted is not None))
+        because = (*observations(told), *(reading(row) for row in rows if row.counted is not None))
         parts = several(one.part for one in told)
         yield finding("idler-on-bushing", severity_by_grade(told), because, amounts={"parts": parts}, seen_there=told)
 
@@ -103,7 +111,7 @@ def _worst(so_far: SoFar, side: Side) -> list[Row]:
 
 
 def _worn(so_far: SoFar, side: Side) -> tuple[Saying, ...]:
-    return tuple(reading(so_far, row) for row in _worst(so_far, side))
+    return tuple(reading(row) for row in _worst(so_far, side))
 
 
 def _was_looked_at(so_far: SoFar, side: Side) -> bool:

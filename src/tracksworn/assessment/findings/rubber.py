@@ -17,7 +17,7 @@ def cord_showing(so_far: SoFar) -> Iterator[Finding]:
     told = tuple(one for one in seen(so_far, {Sign.CORD_SHOWING, Sign.CUT, Sign.LUG_TORN}) if one.side in sides)
     if told:
         because = list(observations(told))
-        because += [reading(so_far, row) for row in so_far.rows(Component.LUG) if row.side in sides and row.counted]
+        because += [reading(row) for row in so_far.rows(Component.LUG) if row.side in sides and row.counted]
         because.append(Saying("whatever-the-lugs-read"))
         parts = several(one.part for one in told if Sign.CORD_SHOWING in one.observation.seen)
         yield finding("cord-showing", Severity.ACT, because, amounts={"parts": parts}, seen_there=told)

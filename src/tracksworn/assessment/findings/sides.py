@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import TIE
 from tracksworn.assessment.findings.chain import dry_sides
 from tracksworn.assessment.findings.telling import finding, several
@@ -26,7 +27,7 @@ def sides_differ(so_far: SoFar) -> Iterator[Finding]:
                 "side": side,
                 "parts": several(Subject(entry.component) for entry in ahead),
             }
-            yield finding("sides-differ", Severity.WATCH, because, amounts=amounts)
+            yield finding("sides-differ", Severity.WATCH, because, amounts=amounts, decided_by=[Threshold.DIFFERENCE])
 
 
 def leads(entry: Comparison | None, side: Side) -> bool:

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
+from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, reaches
+from tracksworn.assessment.bushing import fitting_of
 from tracksworn.assessment.findings.chain import OILED, WEARS_INSIDE
 from tracksworn.assessment.findings.telling import (
     finding,
@@ -17,11 +19,10 @@ from tracksworn.assessment.findings.telling import (
     several,
     severity_by_grade,
 )
-from tracksworn.assessment.findings.thresholds import WORTH_ADVICE
-from tracksworn.assessment.model import Row
+from tracksworn.assessment.model import Row, Stage
 from tracksworn.assessment.sayings import Amount, Finding, Points, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.inspection.model import FittedPart, Fitting
+from tracksworn.inspection.model import Fitting
 from tracksworn.inspection.vocabulary import Component, Side, Sign
 
 TEETH: Final = frozenset({Sign.WORN_TO_A_POINT, Sign.THIN_TOOTH_BASE, Sign.TOOTH_FACE_WORN})
@@ -78,19 +79,15 @@ def in_step(so_far: SoFar) -> Iterator[Finding]:
     pairs = [
         pair
         for pair in pairs_of(so_far)
-        if pair.step(so_far.assumed.out_of_step) is Step.IN_STEP
-        and reaches(pair.sprocket.percent_worn or 0.0, WORTH_ADVICE)
-        and not reaches(pair.sprocket.percent_worn or 0.0, 80.0)
+        if pair.step(so_far.assumed.out_of_step) is Step.IN_STEP and pair.sprocket.stage is Stage.SECOND_HALF
     ]
     if pairs:
-        because = [
-            saying for pair in pairs for saying in (reading(so_far, pair.sprocket), reading(so_far, pair.partner))
-        ]
+        because = [saying for pair in pairs for saying in (reading(pair.sprocket), reading(pair.partner))]
         amounts: dict[str, Amount] = {
             "parts": several(part_of(pair.sprocket) for pair in pairs),
             "partner": Subject(pairs[0].partner.component),
         }
-        yield finding("sprocket-in-step", Severity.NOTE, because, amounts=amounts)
+        yield finding("sprocket-in-step", Severity.NOTE, because, amounts=amounts, decided_by=[Threshold.OUT_OF_STEP])
 
 
 def teeth(so_far: SoFar) -> Iterator[Finding]:
@@ -148,7 +145,7 @@ def _out_of_step(so_far: SoFar, step: Step) -> Iterator[Finding]:
     there = tuple(dict.fromkeys(one for one in beside if one.side in {pair.sprocket.side for pair in pairs}))
     because: list[Saying] = []
     for pair in pairs:
-        because += [reading(so_far, pair.sprocket), reading(so_far, pair.partner), _apart(pair)]
+        because += [reading(pair.sprocket), reading(pair.partner), _apart(pair)]
         because += _fitted_apart(so_far, pair)
     because += observations(there)
     yield finding(
@@ -157,6 +154,7 @@ def _out_of_step(so_far: SoFar, step: Step) -> Iterator[Finding]:
         because,
         amounts={"parts": several(part_of(pair.sprocket) for pair in pairs)},
         seen_there=there,
+        decided_by=[Threshold.OUT_OF_STEP],
     )
 
 
@@ -173,7 +171,7 @@ def _apart(pair: Pair) -> Saying:
 
 def _fitted_apart(so_far: SoFar, pair: Pair) -> Iterator[Saying]:
     """Different hours at fitting, or a turn since, explain a part of what is apart."""
-    sprocket, partner = (fitting_of(so_far, row) for row in (pair.sprocket, pair.partner))
+    sprocket, partner = (_fitting(so_far, row) for row in (pair.sprocket, pair.partner))
     first, second = (fitting.at if fitting else None for fitting in (sprocket, partner))
     about = (part_of(pair.sprocket), part_of(pair.partner))
     if partner is not None and partner.turned_at is not None:
@@ -188,12 +186,5 @@ def _fitted_apart(so_far: SoFar, pair: Pair) -> Iterator[Saying]:
         yield Saying("fitted-apart", about, amounts)
 
 
-def fitting_of(so_far: SoFar, row: Row) -> Fitting | None:
-    """The fitting that speaks of a row: of its position, else of its side, else of its component."""
-    fitted = so_far.inspection.fitted
-    keys = (
-        FittedPart(row.component, row.side, row.position),
-        FittedPart(row.component, row.side),
-        FittedPart(row.component),
-    )
-    return next((fitted[key] for key in keys if key in fitted), None)
+def _fitting(so_far: SoFar, row: Row) -> Fitting | None:
+    return fitting_of(so_far.inspection, row.component, row.side, row.position)

@@ -3,9 +3,9 @@
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
+from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Saying, Several, Severity, Subject, Topic
-from tracksworn.assessment.scale import Scale, scale_for
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.model import Observation
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Grade, ObservedPlace, PartPlace, Side, Sign
@@ -89,13 +89,14 @@ def finding(
     advice: str | Saying | None = None,
     amounts: Mapping[str, Amount] | None = None,
     seen_there: Iterable[Seen] = (),
+    decided_by: Iterable[Threshold] = (),
 ) -> Finding:
     """A finding about `about`, or about all that its reasons speak of; its advice is the code's own unless named."""
     because = tuple(because)
     subjects = tuple(dict.fromkeys([*about, *(subject for saying in because for subject in saying.about)]))
     said = advice if isinstance(advice, Saying) else Saying(advice or code)
     indices = tuple(sorted({one.index for one in seen_there}))
-    return Finding(code, severity, subjects, because, said, amounts or {}, indices)
+    return Finding(code, severity, subjects, because, said, amounts or {}, indices, tuple(decided_by))
 
 
 def part_of(row: Row) -> Subject:
@@ -114,13 +115,6 @@ def several(subjects: Iterable[Subject]) -> Several:
     return Several(tuple(dict.fromkeys(subjects)))
 
 
-def scale_of(so_far: SoFar, row: Row) -> Scale | None:
-    """The chart's sizes for that row: of its gauge, its position and the impact; None where it has none."""
-    entry = so_far.chart.components.get(row.component) if so_far.chart else None
-    ends = (1, len(so_far.rows(row.component, row.side)))
-    return scale_for(entry, row.gauge, row.position in ends, so_far.impact)
-
-
 # --- reasons --------------------------------------------------------------------------------------------------------
 
 
@@ -129,10 +123,10 @@ def worn(row: Row) -> Percent:
     return Percent(row.percent_worn, row.low, row.high, row.estimate)
 
 
-def reading(so_far: SoFar, row: Row) -> Saying:
+def reading(row: Row) -> Saying:
     """The governing figure of a row as a reason: its size and limit, or the estimate as said."""
     part = Subject(row.component, row.side, row.position, row.place)
-    scale = scale_of(so_far, row)
+    scale = row.scale
     if scale is None or row.size_mm is None:
         return Saying("judged", (part,), {"part": part, "worn": worn(row)})
     amounts: dict[str, Amount] = {
@@ -146,14 +140,14 @@ def reading(so_far: SoFar, row: Row) -> Saying:
     return Saying("measured", (part,), amounts)
 
 
-def readings(so_far: SoFar, rows: Iterable[Row]) -> tuple[Saying, ...]:
+def readings(rows: Iterable[Row]) -> tuple[Saying, ...]:
     """The figures of several rows: one by one, or together where a side has many."""
     rows = tuple(rows)
     sayings: list[Saying] = []
     for side in Side:
         there = [row for row in rows if row.side is side]
         if len(there) <= ROWS_TOLD_SINGLY:
-            sayings += [reading(so_far, row) for row in there]
+            sayings += [reading(row) for row in there]
         else:
             sayings.append(together(there))
     return tuple(sayings)

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from tracksworn.assessment.boundaries import exceeds, reaches
-from tracksworn.assessment.findings.telling import Seen, observations, part_of, readings, scale_of, seen
-from tracksworn.assessment.model import Row
+from tracksworn.assessment.boundaries import exceeds
+from tracksworn.assessment.findings.telling import Seen, observations, part_of, readings, seen
+from tracksworn.assessment.model import Row, Stage
 from tracksworn.assessment.sayings import Saying, Subject
 from tracksworn.assessment.so_far import SoFar
+from tracksworn.assessment.stages import stage
 from tracksworn.inspection.vocabulary import ROLLERS, Component, ObservedPlace, Sign
 
 
@@ -65,7 +66,7 @@ class Ailing:
 
 def ailing(so_far: SoFar) -> tuple[Ailing, ...]:
     """All ailing parts: those past their limit in the order of the rows, then the others as they were observed."""
-    rows = {part_of(row): row for row in so_far.components if reaches(row.counted or 0.0, 80.0)}
+    rows = {part_of(row): row for row in so_far.components if is_near_limit(row) or is_past_limit(row)}
     watched: dict[Subject, list[Seen]] = {part: [] for part, row in rows.items() if is_past_limit(row)}
     for one in seen(so_far, {*_ANYWHERE, *_ON_WHEELS}):
         watched.setdefault(whole(one.part), []).append(one)
@@ -82,10 +83,10 @@ def told_as(so_far: SoFar, trouble: Trouble) -> Iterator[tuple[Ailing, ...]]:
     yield from map(tuple, kinds.values())
 
 
-def reasons(so_far: SoFar, parts: tuple[Ailing, ...]) -> tuple[Saying, ...]:
+def reasons(parts: tuple[Ailing, ...]) -> tuple[Saying, ...]:
     """The figures of the parts near their limit or past it, then what was seen of them, the gravest first."""
     rows = [each.row for each in parts if each.row is not None]
-    return readings(so_far, rows) + observations(one for each in parts for one in each.seen)
+    return readings(rows) + observations(one for each in parts for one in each.seen)
 
 
 def whole(part: Subject) -> Subject:
@@ -95,22 +96,25 @@ def whole(part: Subject) -> Subject:
 
 def is_too_much_end_play(so_far: SoFar, one: Seen) -> bool:
     """Whether end play is more than the chart allows; where either is unknown, whoever noted it thought so."""
-    entry = (
-        so_far.chart.components.get(one.part.what) if so_far.chart and isinstance(one.part.what, Component) else None
-    )
+    entry = so_far.entry(one.part.what)
     if entry is None or entry.end_play is None or one.observation.size is None:
         return True
     return exceeds(one.observation.size, entry.end_play)
 
 
+def is_near_limit(row: Row) -> bool:
+    """Whether the percent worn that counts is 80 and under 100."""
+    return row.counted is not None and stage(row.counted) is Stage.NEAR_LIMIT
+
+
 def is_past_limit(row: Row) -> bool:
     """Whether the percent worn that counts is 100 or more."""
-    return row.counted is not None and reaches(row.counted, 100.0)
+    return row.counted is not None and stage(row.counted) is Stage.PAST_LIMIT
 
 
-def is_destroyed(so_far: SoFar, row: Row) -> bool:
+def is_destroyed(row: Row) -> bool:
     """Whether any size read passes the one at which the chart says that the part may fail in use."""
-    scale = scale_of(so_far, row)
+    scale = row.scale
     if scale is None or scale.dimensions.destroyed is None:
         return False
     growth = 1.0 if scale.limit > scale.new else -1.0
@@ -123,7 +127,7 @@ def _at(so_far: SoFar, part: Subject, row: Row | None, watched: list[Seen]) -> A
     there = tuple(one for one, troubles in by_observation.items() if troubles)
     troubles = frozenset[Trouble]().union(*by_observation.values())
     if row is not None and is_past_limit(row):
-        troubles |= {Trouble.DESTROYED if is_destroyed(so_far, row) else Trouble.PAST_LIMIT}
+        troubles |= {Trouble.DESTROYED if is_destroyed(row) else Trouble.PAST_LIMIT}
     return Ailing(part, troubles, there, row)
 
 

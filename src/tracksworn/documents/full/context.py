@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from tracksworn.assessment.model import Assessment, AssumedValue, Row
 from tracksworn.assessment.sayings import Subject
-from tracksworn.assessment.scale import Scale, scale_for
 from tracksworn.documents.words.figures import Figures, deserved
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.chart import ChartComponent, WearChart
@@ -61,11 +60,6 @@ class Context:
         """What the chart says of a component."""
         return self.chart.components.get(component) if self.chart else None
 
-    def scale(self, row: Row) -> Scale | None:
-        """New size and limit that applied to a row, in its way of measuring and at its position."""
-        ends = (1, len(self.assessment.rows(row.component, row.side)))
-        return scale_for(self.entry(row.component), row.gauge, row.position in ends, self.inspection.machine.impact)
-
 
 def subject(row: Row) -> Subject:
     """The part that a row speaks of."""
@@ -81,5 +75,5 @@ def decimals(context: Context, component: Component) -> int:
     """The decimals, in mm, that all sizes of a component deserve: those of its readings and of the chart."""
     rows = context.assessment.rows(component)
     read = tuple(size for row in rows for size in sizes_read(row))
-    scales = [scale for row in rows if (scale := context.scale(row)) is not None]
+    scales = [scale for row in rows if (scale := row.scale) is not None]
     return max((deserved(sizes) for sizes in (read, *((scale.new, scale.limit) for scale in scales))), default=0)

@@ -203,7 +203,7 @@ def _stage(row: Row, context: Context) -> str:
 
 def _destroyed(row: Row, context: Context) -> str:
     """How far destruction is, past the limit and only where the chart says at what size it comes."""
-    scale = context.scale(row)
+    scale = row.scale
     if row.stage is not Stage.PAST_LIMIT or scale is None or row.size_mm is None:
         return ""
     destroyed = scale.dimensions.destroyed

@@ -83,7 +83,7 @@ def _profile(component: Component, about: Subject, context: Context) -> Profile 
     rows = _rows(component, about, context)
     if not rows:
         return None
-    scales = [scale for row in rows if (scale := context.scale(row)) is not None and _measured(row)]
+    scales = [scale for row in rows if (scale := row.scale) is not None and _measured(row)]
     scale = scales[0] if scales else None
     title, section = TITLES[component]
     entry = context.entry(component)

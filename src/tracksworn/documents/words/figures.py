@@ -18,7 +18,10 @@ from typing import Final, Literal
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
 
+from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.boundaries import TIE, reaches
 from tracksworn.assessment.sayings import Amount, Celsius, Length, Percent, Points, Several, Subject
+from tracksworn.assessment.stages import BEGINS
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_, Language
 from tracksworn.inspection.model import Spot
@@ -34,13 +37,8 @@ NO_BREAK: Final = "\u00a0"
 MINUS: Final = "\u2212"
 DASH: Final = "\u2013"
 
-BOUNDARIES: Final = (50, 80, 100)
-"""Where a stage begins; a figure on one belongs to the stage above it (ARITHMETIC.md, rule 4)."""
-LEAST_DELTA: Final = 5
-"""The least delta that may count as a difference, in points (ARITHMETIC.md, rule 24)."""
-NEAR: Final = 1e-9
-"""How near to a boundary a figure is on it (ARITHMETIC.md, rule 4)."""
-MM_PER_INCH: Final = 25.4
+LEAST_DELTA: Final = Decimal(str(Assumptions().least_difference))
+"""The least delta that may count as a difference, in points; no firm sets it."""
 FINEST: Final = 4
 """Decimals beyond which no size is printed."""
 
@@ -75,7 +73,7 @@ class Figures:
 
     def travel(self, used: float) -> str:
         """Percent of travel used without its sign, whole: `54`; a tenth where a whole number would say all of it."""
-        step = "0.1" if 99.5 <= used < 100 - NEAR else "1"
+        step = "0.1" if 99.5 <= used < 100 - TIE else "1"
         return self._decimal(_rounded(used, step, ROUND_FLOOR if step == "0.1" else ROUND_HALF_EVEN))
 
     def estimate(self, said: ByEye) -> str:
@@ -100,7 +98,7 @@ class Figures:
     def share(self, fraction: float) -> str:
         """A part of the whole: `93 %`; a tenth where a whole number would say all or nothing, `99.6 %`."""
         value = 100 * fraction
-        step = "0.1" if NEAR < value < 0.5 or 99.5 <= value < 100 - NEAR else "1"
+        step = "0.1" if TIE < value < 0.5 or 99.5 <= value < 100 - TIE else "1"
         rounded = _rounded(value, step, ROUND_HALF_EVEN)
         if step == "0.1":
             rounded = min(max(rounded, Decimal("0.1")), Decimal("99.9"))
@@ -124,7 +122,7 @@ class Figures:
         """A length in the reader's units: `131.1 mm`, `5.161 in`. `decimals` are those it deserves in mm."""
         kept = deserved((mm,)) if decimals is None else decimals
         if self.units == "in":
-            text = self._decimal(_rounded(mm / MM_PER_INCH, _step(min(kept + 2, 3)), ROUND_HALF_EVEN))
+            text = self._decimal(_rounded(mm / MILLIMETRES_PER[Unit.INCH], _step(min(kept + 2, 3)), ROUND_HALF_EVEN))
         else:
             text = self._decimal(_rounded(mm, _step(kept), ROUND_HALF_EVEN))
         return text + self.unit if unit else text
@@ -313,7 +311,7 @@ def _rounded(value: float, step: str, rounding: str) -> Decimal:
 def _within_stage(value: float, rounding: str) -> Decimal:
     """Whole, or a tenth where a whole number would lie in another stage; the tenth stays on its side too."""
     whole = _rounded(value, "1", rounding)
-    crossed = next((edge for edge in BOUNDARIES if value < edge - NEAR and whole >= edge), None)
+    crossed = next((edge for edge in BEGINS.values() if not reaches(value, edge) and whole >= edge), None)
     if crossed is None:
         return whole
     return min(_rounded(value, "0.1", rounding), Decimal(crossed) - Decimal("0.1"))
@@ -321,14 +319,14 @@ def _within_stage(value: float, rounding: str) -> Decimal:
 
 def _half_width(within: float) -> int:
     """Whole points, and tens of them from a hundred on, rounded up."""
-    whole = math.ceil(within - NEAR)
+    whole = math.ceil(within - TIE)
     step = int(10 ** max(len(str(whole)) - 2, 0))
     return math.ceil(whole / step) * step
 
 
 def _below_least_delta(points: float) -> Decimal:
     whole = _rounded(points, "1", ROUND_HALF_EVEN)
-    if abs(points) < LEAST_DELTA - NEAR and abs(whole) >= LEAST_DELTA:
+    if not reaches(abs(points), float(LEAST_DELTA)) and abs(whole) >= LEAST_DELTA:
         tenth = min(abs(_rounded(points, "0.1", ROUND_HALF_EVEN)), LEAST_DELTA - Decimal("0.1"))
         return tenth.copy_sign(whole)
     return whole
