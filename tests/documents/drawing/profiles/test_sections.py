@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from documents.drawing.profiles.test_profiles import SECTIONS, SIZES, profile
 from documents.drawing.sheets import measured
+from shapely.geometry import Point
 
 from tracksworn.documents.drawing.profiles.amounts import amounts
 from tracksworn.documents.drawing.profiles.forms import sections
@@ -71,7 +72,7 @@ def test_half_of_a_diameter_goes_from_the_radius(component: Component) -> None:
 def test_all_that_a_bushing_has_lost_across_has_gone_at_one_side() -> None:
     section = section_of(profile(Component.BUSHING, measured(50.0)))
     new, worn = section.solid((0.0,)), section.worn((4.9,))
-    deepest = max(new.boundary.project(p) and worn.distance(p) for p in map(_point, new.exterior.coords))
+    deepest = max(worn.distance(Point(*corner)) for corner in new.exterior.coords)
     assert deepest == pytest.approx(4.9, abs=0.1)
 
 
@@ -82,9 +83,3 @@ def test_a_tooth_is_as_thick_as_was_read_at_the_height_that_was_read() -> None:
         start, end = section.span.start(losses), section.span.end(losses)
         assert end[0] - start[0] == pytest.approx(50.0 - max(losses))
         assert start[1] == end[1]
-
-
-def _point(at: tuple[float, ...]) -> "object":
-    from shapely.geometry import Point
-
-    return Point(*at)
