@@ -47,7 +47,7 @@ def label(pile: Pile, profile: Profile, subject: Subject, frame: Frame, field: F
     draw_tags(pile, tags_of(profile, subject, frame), edges, (top, bottom))
     _draw_gone_above(pile, subject, frame, field)
     if section.rise:
-        _draw_rise(pile, section.rise, frame, edges[1])
+        _draw_rise(pile, section.rise, frame, frame.at((subject.bounds[2], 0.0))[0])
     _draw_names(pile, section, frame)
 
 
@@ -134,5 +134,5 @@ def _names(section: Section, frame: Frame) -> Iterator[tuple[Text, float]]:
 def _draw_rise(pile: Pile, rise: Rise, frame: Frame, edge: float) -> None:
     (x, low), (_, high) = frame.at((rise.x, rise.low)), frame.at((rise.x, rise.high))
     draw_dimension(pile, (x, low), (x, high))
-    pile.stroke(_EXTENSION, *(Line(((min(edge, x - 1.6), y), (x + 0.6, y))) for y in (low, high)))
+    pile.stroke(_EXTENSION, *(Line(((edge + 0.6, y), (x + 0.6, y))) for y in (low, high)))
     pile.write(replace(RISE, at=(x + 0.9, centred((low + high) / 2, RISE.size)), content=rise.text))

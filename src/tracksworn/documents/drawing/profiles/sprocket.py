@@ -121,7 +121,7 @@ def gap_section(worn: Sequence[Worn], given: Amounts, words: ProfileWords) -> Se
         bounds=(-reach, foot, reach, depth),
         cuts=(break_line, ((-reach, foot), (-reach, depth)), ((reach, foot), (reach, depth))),
         breaks=(break_line,),
-        axes=tuple(((x, foot - 0.06 * new), (x, depth + 0.06 * new)) for x in (-reach, reach)),
+        axes=tuple(((x, foot - 0.06 * new), (x, depth + 0.02 * new)) for x in (-reach, reach)),
         names=(Name(words.bushing, (0.0, 0.3 * new), 0.7 * new),),
         span=Span(
             lambda losses: (-(new + losses[0]) / 2, new / 2),
