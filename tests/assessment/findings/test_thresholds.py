@@ -1,7 +1,10 @@
 """A finding names the assumed values that decide it: without them it is not raised, and no other touches it."""
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
+from types import MappingProxyType
+from typing import Any
 
 import pytest
 from finding_cases import CASES
@@ -13,7 +16,7 @@ from tracksworn.assessment.assumed import Assumptions, Threshold
 from tracksworn.assessment.findings import findings
 from tracksworn.assessment.sayings import Finding
 
-OUT_OF_REACH = {threshold: math.inf for threshold in Threshold} | {Threshold.FLANGE_CLEARANCE: -math.inf}
+OUT_OF_REACH = dict.fromkeys(Threshold, math.inf) | {Threshold.FLANGE_CLEARANCE: -math.inf}
 """So far away that nothing is ever concluded from it."""
 
 
@@ -21,7 +24,7 @@ def raised(walk: Walk, table: Assumptions) -> tuple[Finding, ...]:
     return findings(figures(*written(walk), table))
 
 
-def table(walk: Walk, **moved: float) -> Assumptions:
+def table(walk: Walk, moved: Mapping[str, Any] = MappingProxyType({})) -> Assumptions:
     return replace(Assumptions.set_by(walk.firm), **moved)
 
 
@@ -30,7 +33,7 @@ def test_stands_or_falls_with_just_the_thresholds_that_it_names(case: Case) -> N
     walk = case.fires
     (finding,) = (one for one in raised(walk, table(walk)) if one.code == case.code)
     for threshold, far in OUT_OF_REACH.items():
-        without = [(one.code, one.because) for one in raised(walk, table(walk, **{threshold: far}))]
+        without = [(one.code, one.because) for one in raised(walk, table(walk, {threshold: far}))]
         stands = (finding.code, finding.because) in without
         in_step = finding.code == "sprocket-in-step" and threshold is Threshold.OUT_OF_STEP
         assert stands == (in_step or threshold not in finding.decided_by), threshold
@@ -38,7 +41,7 @@ def test_stands_or_falls_with_just_the_thresholds_that_it_names(case: Case) -> N
 
 def test_a_sprocket_in_step_falls_with_a_threshold_of_nought() -> None:
     (case,) = (one for one in CASES if one.code == "sprocket-in-step")
-    codes = {one.code for one in raised(case.fires, table(case.fires, out_of_step=0.0))}
+    codes = {one.code for one in raised(case.fires, table(case.fires, {"out_of_step": 0.0}))}
     assert case.code not in codes
 
 

@@ -228,10 +228,12 @@ def test_travel_is_used_up_only_where_it_is(used: float, printed: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("value", "printed"), [(0.05, "0.05"), (0.5, "0.5"), (1.0, "1"), (0.05 / 25.4, "0.0020"), (0.1 / 25.4, "0.0039")]
+    ("mm", "in_mm", "in_inches"),
+    [(0.05, "0.05", "0.0020"), (0.5, "0.5", "0.020"), (1.0, "1", "0.039"), (25.4, "25.4", "1")],
 )
-def test_small_figures_of_gauges_keep_two_figures(value: float, printed: str) -> None:
-    assert MM.to_two_figures(value) == printed
+def test_small_lengths_of_gauges_keep_two_figures(mm: float, in_mm: str, in_inches: str) -> None:
+    assert Figures("mm").small_length(mm) == in_mm + THIN + "mm"
+    assert Figures("in").small_length(mm) == in_inches + THIN + "in"
 
 
 LEFT = Side.LEFT

@@ -1,6 +1,7 @@
 """From what was read and what follows from it to the view of the full report."""
 
 from tracksworn.assessment.model import Assessment, Stage
+from tracksworn.documents.full.assumed import assumed, assumed_basis
 from tracksworn.documents.full.closing import end_mark, fingerprint_of, foot, signature
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.elevations import side_views
@@ -9,7 +10,7 @@ from tracksworn.documents.full.headings import headings
 from tracksworn.documents.full.identification import branding, identification
 from tracksworn.documents.full.parts import part_rows
 from tracksworn.documents.full.photos import own_photos
-from tracksworn.documents.full.readings import assumed, assumed_basis, chart_lines, instruments, reading_views
+from tracksworn.documents.full.readings import chart_lines, instruments, reading_views
 from tracksworn.documents.full.seen import not_seen, observation_views
 from tracksworn.documents.full.travels import strips, travel_rows
 from tracksworn.documents.full.view import FullReport, Summary

@@ -25,8 +25,7 @@ class Headings:
         "Outer end as new, middle stroke the limit. Hatched is metal gone, solid is metal left; past the limit the "
         "bar breaks through the stroke. Whisker: 95\u00a0% interval; pointer: best value. By eye there is no edge, "
         "only the dashed range. Not seen is an empty outline. Possibly: the interval reaches into the next stage. A "
-        "difference counts from 5 points, and from 1.5 times its uncertainty where several components are "
-        "compared. A bushing that can be turned counts in the whole by its life used."
+        "bushing that can be turned counts in the whole by its life used."
     )
     hatched: Annotated[str, "legend of the elevations: metal gone"] = N_("Hatched: metal gone")
     solid: Annotated[str, "legend of the elevations: metal left"] = N_("Solid: metal left")

@@ -1,19 +1,17 @@
-"""Every reading as it was taken, the gauges, the chart and what was assumed."""
+"""Every reading as it was taken, the gauges and the chart."""
 
 from collections.abc import Iterator
 
-from tracksworn.assessment.model import AssumedValue, Basis, SharesFrom
+from tracksworn.assessment.model import AssumedValue, Basis
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.full.context import Context
-from tracksworn.documents.full.view import AssumedView, InstrumentView, Labelled, ReadingView
+from tracksworn.documents.full.view import InstrumentView, Labelled, ReadingView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import DASH, NO_BREAK, as_written
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.model import Instrument, JointTemperatures, Reading
-from tracksworn.inspection.values import ByEye, ByPlace, ByPosition, Estimate, NotSeen, SideReading, Sizes, Value
+from tracksworn.inspection.values import ByEye, ByPlace, ByPosition, NotSeen, SideReading, Sizes, Value
 from tracksworn.inspection.vocabulary import CHAINS, Component, PartPlace, Side
-
-MM_PER_UNIT = {"mm": 1.0, "in": 25.4}
 
 
 def reading_views(context: Context) -> tuple[ReadingView, ...]:
@@ -135,7 +133,7 @@ def _instrument(gauge: Instrument, context: Context) -> InstrumentView:
         checked.append(context.say(N_("checked on {what}"), what=gauge.checked_on))
     return InstrumentView(
         name=labels.opening(gauge.name),
-        resolution=unknown if gauge.resolution is None else _small(gauge.resolution, context),
+        resolution=unknown if gauge.resolution is None else context.figures.small_length(gauge.resolution),
         accuracy=_accuracy(gauge, context),
         calibrated=_calibrated(gauge, context),
         certificate=gauge.certificate or "",
@@ -143,18 +141,12 @@ def _instrument(gauge: Instrument, context: Context) -> InstrumentView:
     )
 
 
-def _small(mm: float, context: Context) -> str:
-    """A gauge's own figure as it was given: two figures are enough in another unit."""
-    value = mm / MM_PER_UNIT[context.figures.units]
-    return context.figures.to_two_figures(value) + context.figures.unit
-
-
 def _accuracy(gauge: Instrument, context: Context) -> str:
     if gauge.uncertainty is not None:
-        size = _small(gauge.uncertainty, context)
+        size = context.figures.small_length(gauge.uncertainty)
         return context.say(N_("U {size}, k {k}"), size=size, k=context.figures.exact(gauge.k))
     if gauge.accuracy is not None:
-        return f"±{NO_BREAK}{_small(gauge.accuracy, context)}"
+        return f"±{NO_BREAK}{context.figures.small_length(gauge.accuracy)}"
     letter = context.letters.get(AssumedValue.INSTRUMENT)
     return context.say(N_("assumed {letter}"), letter=letter) if letter else context.say(N_("not recorded"))
 
@@ -183,52 +175,3 @@ def chart_lines(context: Context) -> tuple[Labelled, ...]:
     if chart.stands_in_for is not None:
         lines.append(Labelled(say(N_("Not made for this machine; stands in for")), chart.stands_in_for, strong=True))
     return tuple(lines)
-
-
-# --- assumed values ---
-
-
-def assumed(context: Context) -> tuple[AssumedView, ...]:
-    """Values that were assumed rather than told, by their letters; those without a letter touch the whole report."""
-    lettered = [AssumedView(letter, _assumed_words(value, context)) for value, letter in context.letters.items()]
-    return (*lettered, *(AssumedView("", words) for words in _unlettered(context)))
-
-
-def _points(value: float, context: Context) -> str:
-    points = context.figures.exact(value)
-    return context.language.count(N_("{points} point"), N_("{points} points"), 1 if value == 1.0 else 2, points=points)
-
-
-def _assumed_words(value: AssumedValue, context: Context) -> str:
-    table, say = context.assessment.assumptions, context.say
-    match value:
-        case AssumedValue.INSPECTOR:
-            return say(N_("inspector: {points}, one error for both sides"), points=_points(table.inspector, context))
-        case AssumedValue.SEAT:
-            return say(N_("seat of the gauge: {points}"), points=_points(table.seat, context))
-        case AssumedValue.SPREAD:
-            return say(N_("joint to joint: {points}, no spread in the chart"), points=_points(table.spread, context))
-        case AssumedValue.INSTRUMENT:
-            return say(N_("instrument: ± {size}, no accuracy known"), size=_small(table.instrument, context))
-        case AssumedValue.IMPACT:
-            return say(N_("impact: not told, so the limit nearer to the new size"))
-
-
-def _unlettered(context: Context) -> Iterator[str]:
-    table = context.assessment.assumptions
-    estimates = [row.estimate for row in context.assessment.components if row.estimate is not None]
-    if any(estimate.kind is Estimate.ABOUT for estimate in estimates):
-        yield context.say(N_("by eye, about: ± {points}"), points=_points(table.about, context))
-    if context.assessment.overall.shares_from is SharesFrom.TYPICAL:
-        yield context.say(N_("shares of cost: typical of the layout, as no chart gives them"))
-
-
-def assumed_basis(context: Context) -> str:
-    """Whether the firm has set some of them, and by what study."""
-    letterhead = context.dossier.letterhead
-    own = letterhead.assumed if letterhead is not None else None
-    if own is None or all(one is None for one in (own.inspector, own.seat, own.spread, own.instrument)):
-        return ""
-    if own.basis is None:
-        return context.say(N_("Some of these are the firm's own values."))
-    return context.say(N_("Some of these are the firm's own values: {basis}."), basis=own.basis.rstrip("."))

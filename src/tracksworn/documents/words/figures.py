@@ -171,11 +171,17 @@ class Figures:
         """A number as it was given, with as few decimals as say it: `0.05`, `2`."""
         return self._decimal(Decimal(repr(round(value, 6))).normalize())
 
-    def to_two_figures(self, value: float) -> str:
-        """A small number as it was given, or to two significant figures: `0.05`, `0.0020`."""
-        if abs(value - round(value, 3)) < 1e-9 or value <= 0.0:
-            return self.exact(round(value, 3))
-        return self.number(value, 1 - math.floor(math.log10(value)))
+    def small_length(self, mm: float) -> str:
+        """A gauge's own figure, mm: as it was given, or in another unit to two figures: `0.05 mm`, `0.0020 in`."""
+        value = mm / MILLIMETRES_PER[Unit(self.units)]
+        if abs(value - round(value, 3)) < TIE or value <= 0.0:
+            return self.exact(round(value, 3)) + self.unit
+        return self.number(value, 1 - math.floor(math.log10(value))) + self.unit
+
+    def points(self, value: float) -> str:
+        """Points of percent worn as they were given: `1 point`, `2 points`."""
+        one = 1 if value == 1.0 else 2
+        return self.language.count(N_("{points} point"), N_("{points} points"), one, points=self.exact(value))
 
     # --- days -------------------------------------------------------------------------------------------------------
 
