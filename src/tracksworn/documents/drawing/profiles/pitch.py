@@ -44,7 +44,7 @@ def draw_pitch(profile: Profile) -> Drawing:
     dimension_at = HEAD + 2.8
     top = dimension_at + 3.0
     rows = [] if profile.new is None and not _by_eye(profile) else list(profile.now)
-    beneath = 5.0 + _ROW * len(rows) + _FOOT if rows else 1.0
+    beneath = 5.4 + _ROW * len(rows) + _FOOT if rows else 1.0
     chain = _chain(profile, given, top, min(profile.height - top - beneath, _TALLEST))
     _draw_chain(pile, chain, profile.over_links)
     _draw_span(pile, profile, chain, dimension_at + 1.4)
@@ -171,7 +171,7 @@ def _draw_ruler(pile: Pile, profile: Profile, given: Amounts, ruler: _Ruler, row
     axis = profile.height - _FOOT
     top = axis - 0.9 - _ROW * len(rows) + (_ROW - _BAR)
     new, limit = ruler.at(given.new), ruler.at(given.new + sign * given.limit)
-    _draw_ends(pile, profile, (new, limit), (top - 1.9, top - 0.2))
+    _draw_ends(pile, profile, (new, limit), (top - 2.3, top - 0.2))
     if given.stated:
         _draw_axis(pile, profile, ruler, axis)
     for index, worn in enumerate(rows):
@@ -179,7 +179,7 @@ def _draw_ruler(pile: Pile, profile: Profile, given: Amounts, ruler: _Ruler, row
         bar = Bar((new, y), ((limit - new) / 100, 0.0), (0.0, _BAR), least=-_BEFORE, over=(0.1, 0.1))
         gauge = _straight(profile, given, worn)
         draw_bar(pile, bar, gauge)
-        draw_whisker(pile, bar, gauge, -0.36, 0.2)
+        draw_whisker(pile, bar, gauge, -0.34, 0.16)
         if gauge.basis is Basis.BY_EYE:
             draw_range_by_eye(pile, bar, gauge)
         text = _reading(profile, worn)
