@@ -1,6 +1,7 @@
 """WeasyPrint, held to our rules: nothing fetched but what the document holds, every warning an error, no clock."""
 
 import logging
+import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -68,7 +69,8 @@ class Sheets:
 
     def write(self) -> bytes:
         """The sheets as tagged PDF/A-3a."""
-        with _complaints_are_errors():
+        with _complaints_are_errors(), warnings.catch_warnings():
+            warnings.simplefilter("ignore", ResourceWarning)  # the engine leaves its colour profile open
             pdf: bytes = self._document.write_pdf(**OPTIONS)
         return pdf
 

@@ -11,6 +11,7 @@ from tracksworn.documents.drawing.svg import svg
 from tracksworn.documents.full.view import FullReport, PhotoView
 from tracksworn.documents.render import pages, photos
 from tracksworn.documents.render.files import File
+from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.notes import escaped
 from tracksworn.documents.render.pages import Ready
 from tracksworn.documents.render.plates import Plates
@@ -49,6 +50,7 @@ def write_markdown(view: FullReport, plates: Plates, templates: Path | None) -> 
         "words": view.headings,
         "plates": plates,
         "draw": beside,
+        "fitted": Fitted(view),
         "version": tracksworn.__version__,
     }
     page = pages.fill_markdown("full.md", templates, values)
@@ -56,5 +58,5 @@ def write_markdown(view: FullReport, plates: Plates, templates: Path | None) -> 
 
 
 def _tidied(page: str) -> str:
-    """No blanks at the end of a line, no more than one empty line between blocks."""
-    return re.sub(r"\n{3,}", "\n\n", re.sub(r"[ \t]+\n", "\n", page)).strip() + "\n"
+    """No blanks at the end of a line but the two of a line break, one empty line between blocks."""
+    return re.sub(r"\n{3,}", "\n\n", re.sub(r"(?<! )(?: | {3,})\n|\n {2,}\n", "\n", page)).strip() + "\n"

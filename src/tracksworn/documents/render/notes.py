@@ -21,8 +21,8 @@ _LINK: Final = re.compile(r"(?:https?://|mailto:)[^\s\x00-\x20]+", re.IGNORECASE
 
 def to_html(text: str) -> Markup:
     """The notes as well-formed HTML without headings of its own: a heading is a bold paragraph."""
-    body = _tree(text)
-    return Markup("".join(ElementTree.tostring(child, encoding="unicode", method="xml") for child in body))  # noqa: S704
+    xml = "".join(ElementTree.tostring(child, encoding="unicode") for child in _tree(text))
+    return Markup(re.sub(r"<(?!br |hr )([a-z]+) />", r"<\1></\1>", xml))  # noqa: S704 - cleaned by an allow-list
 
 
 def to_markdown(text: str) -> str:
@@ -147,7 +147,8 @@ def _table(table: Element) -> str:
 def _inline(element: Element) -> str:
     parts = [escaped(element.text or "")]
     for child in element:
-        parts += [_span(child), escaped(child.tail or "")]
+        tail = child.tail or ""
+        parts += [_span(child), escaped(tail.lstrip() if child.tag == "br" else tail)]
     return "".join(parts)
 
 
@@ -160,7 +161,7 @@ def _span(element: Element) -> str:
         return _code("".join(element.itertext()))
     if element.tag == "a":
         return f"[{inner}](<{element.get('href')}>)"
-    return "\\\n" if element.tag == "br" else inner
+    return "  \n" if element.tag == "br" else inner
 
 
 def _code(text: str) -> str:

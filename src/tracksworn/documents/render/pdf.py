@@ -20,8 +20,8 @@ from tracksworn.documents.render.plates import Plates
 
 PHOTO_BOXES: Final = {"finding": (36.0, 24.0), "gallery": (58.0, 42.0)}
 SECTIONS: Final = ("parts", "findings", "record")
-BEFORE: Final = {"parts": "end-whole", "findings": "end-parts"}
-"""Those that begin a sheet of their own, unless the sheet before would be left half empty, and where that one ends."""
+ENDS: Final = {"parts": "end-whole", "findings": "end-parts", "record": "end-findings"}
+"""What may begin a sheet of its own, and where that which stands before it ends."""
 ENOUGH: Final = 0.55
 """How far down a sheet must be filled for the next section to begin a new one."""
 
@@ -64,8 +64,8 @@ def write_pdf(view: FullReport, plates: Plates, templates: Path | None) -> bytes
     """The report as PDF. Where a section would leave half a sheet empty before it, it goes on there instead."""
     flowing = frozenset({"record"})
     sheets, drawings = _lay_out(view, plates, templates, flowing)
-    if gaps := _leaving_gaps(sheets):
-        sheets, drawings = _lay_out(view, plates, templates, flowing | gaps)
+    if (better := _better(sheets, flowing)) != flowing:
+        sheets, drawings = _lay_out(view, plates, templates, better)
     return _finished(sheets.write(), drawings)
 
 
@@ -126,12 +126,17 @@ def _page_names(flowing: frozenset[str]) -> dict[str, str]:
     return names
 
 
-def _leaving_gaps(sheets: Sheets) -> frozenset[str]:
-    """Sections that begin a sheet though the one before is filled less than enough."""
-    places = {name: (sheets.place(name), sheets.place(end)) for name, end in BEFORE.items()}
-    return frozenset(
-        name for name, (start, end) in places.items() if start and end and start[0] > end[0] and end[1] < ENOUGH
-    )
+def _better(sheets: Sheets, flowing: frozenset[str]) -> frozenset[str]:
+    """Which sections should go on where the one before ends, seeing where they came to stand."""
+    return frozenset(name for name in SECTIONS if _goes_on(sheets, name, name in flowing))
+
+
+def _goes_on(sheets: Sheets, name: str, flowing: bool) -> bool:
+    """Not where it came to the top of a sheet anyway; surely where the sheet before would be left half empty."""
+    start, end = sheets.place(name), sheets.place(ENDS[name])
+    if start is None or end is None or start[0] == end[0]:
+        return flowing
+    return end[1] < ENOUGH if not flowing else False
 
 
 def _finished(laid_out: bytes, drawings: dict[int, Drawing]) -> bytes:

@@ -1,0 +1,225 @@
+"""The gate: a document is refused wherever one of its cautions could not be read."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from html import escape
+from io import BytesIO
+
+import pytest
+from PIL import Image
+
+from tracksworn.documents.render.engine import Part, lay_out
+from tracksworn.documents.render.files import Refused
+from tracksworn.documents.render.gate.marked import check_markdown
+from tracksworn.documents.render.gate.printed import check_pdf
+from tracksworn.documents.render.gate.shown import check_html
+from tracksworn.documents.render.gate.wanted import wanted
+from tracksworn.documents.words.cautions import CAUTIONS
+
+PIECES = wanted(CAUTIONS)
+STYLE = "html { font: 9pt Barlow; color: #1b2329 } p { margin: 1mm 0 } @page { size: A4; margin: 14mm }"
+PLAIN = "".join(f"<p><b>{escape(c.title)}.</b> {escape(c.text)} {escape(c.references)}</p>" for c in CAUTIONS)
+
+
+def html(body: str = f'<section class="cautions">{PLAIN}</section>', style: str = STYLE) -> str:
+    head = f"<head><title>t</title><style>{style}</style></head>"
+    return f'<!DOCTYPE html><html lang="en">{head}<body>{body}</body></html>'
+
+
+def pdf(body: str = f'<section class="cautions">{PLAIN}</section>', style: str = "") -> bytes:
+    page = f'<html lang="en"><head><title>t</title></head><body><h1>t</h1>{body}</body></html>'
+    return lay_out(page, [STYLE, style], {"part:white": Part(white(), "image/png")}).write()
+
+
+def white() -> bytes:
+    out = BytesIO()
+    Image.new("RGB", (4, 4), "white").save(out, "PNG")
+    return out.getvalue()
+
+
+def markdown(body: str | None = None) -> str:
+    return body or "\n\n".join(f"**{c.title}.** {c.text} {c.references}" for c in CAUTIONS)
+
+
+def test_documents_with_all_cautions_pass() -> None:
+    check_html(html(), PIECES)
+    check_pdf(pdf(), PIECES)
+    check_markdown(markdown(), PIECES)
+
+
+@pytest.mark.parametrize("lost", range(len(CAUTIONS)))
+def test_a_view_that_lost_a_caution_is_refused(lost: int) -> None:
+    with pytest.raises(Refused, match=CAUTIONS[lost].identity):
+        wanted(one for index, one in enumerate(CAUTIONS) if index != lost)
+
+
+@pytest.mark.parametrize("field", ["title", "text", "references"])
+def test_a_view_with_an_emptied_caution_is_refused(field: str) -> None:
+    emptied = (replace(CAUTIONS[0], **{field: " \u00ad"}), *CAUTIONS[1:])
+    with pytest.raises(Refused, match="grease"):
+        wanted(emptied)
+
+
+def test_no_cautions_at_all() -> None:
+    for check, document in ((check_html, html("<p>Nothing</p>")), (check_markdown, "Nothing")):
+        with pytest.raises(Refused, match="grease"):
+            check(document, PIECES)
+    with pytest.raises(Refused, match="grease"):
+        check_pdf(pdf("<p>Nothing</p>"), PIECES)
+
+
+def test_one_word_changed() -> None:
+    changed = PLAIN.replace("surgical emergency", "small matter")
+    with pytest.raises(Refused, match="grease"):
+        check_html(html(changed), PIECES)
+    with pytest.raises(Refused, match="grease"):
+        check_pdf(pdf(changed), PIECES)
+    with pytest.raises(Refused, match="grease"):
+        check_markdown(markdown().replace("surgical emergency", "small matter"), PIECES)
+
+
+HIDING = (
+    ".cautions { display: none }",
+    ".cautions { display: none !important }",
+    ".cautions p { visibility: hidden }",
+    ".cautions { opacity: 0 }",
+    ".cautions { opacity: 0.05 }",
+    ".cautions { color: #ffffff }",
+    ".cautions { color: white }",
+    ".cautions { color: #dddddd }",
+    ".cautions { color: transparent }",
+    ".cautions { color: rgb(0 0 0 / 2%) }",
+    ".cautions { color: #000; background: #111111 }",
+    ".cautions { font-size: 1px }",
+    ".cautions { font-size: 2pt }",
+    ".cautions { font-size: 0.1em }",
+    ".cautions { font: 3px Barlow }",
+    ".cautions { height: 0; overflow: hidden }",
+    ".cautions { max-height: 2px; overflow: hidden }",
+    ".cautions { position: absolute; left: -9999px }",
+    ".cautions { text-indent: -9999px; white-space: nowrap; overflow: hidden }",
+    ".cautions { margin-left: -300mm }",
+    ".cautions { transform: scale(0.01) }",
+    ".cautions { transform: translateX(500mm) }",
+    ".cautions { clip-path: inset(100%) }",
+    ".cautions { line-height: 0 }",
+    "body { visibility: hidden }",
+    "html body > section:last-child { display: none }",
+    "@media screen { .cautions { display: none } }",
+    "@media print { .cautions { display: none } }",
+    "@supports (display: grid) { .cautions { display: none } }",
+    ".cautions { content-visibility: hidden }",
+    ".cautions { width: 0; overflow: hidden }",
+    ".cautions { letter-spacing: -1em }",
+    ".cautions { -webkit-text-fill-color: transparent }",
+    ".cautions { filter: opacity(0) }",
+    ".cautions { mask-image: linear-gradient(transparent, transparent) }",
+    ".cautions { zoom: 0.1 }",
+    "h1 { position: fixed; inset: 0; background: #ffffff }",
+    "h1 { margin-top: 0; transform: scale(50) }",
+    "p::after { content: 'x'; position: absolute; background: #ffffff }",
+    ".cautions { & p { display: none } }",
+    "@import url(hide.css);",
+    '@font-face { font-family: "Barlow"; src: url(data:font/woff2;base64,AAAA) }',
+    '@font-face { font-family: "Blank"; src: url(https://evil.example/blank.woff2) }',
+    ".cautions { background: url(data:image/png;base64,AAAA) }",
+    ".cautions { unicode-bidi: bidi-override; direction: rtl }",
+)
+
+
+@pytest.mark.parametrize("style", HIDING)
+def test_html_whose_style_could_hide_a_caution_is_refused(style: str) -> None:
+    with pytest.raises(Refused, match="not handed over"):
+        check_html(html(style=STYLE + style), PIECES)
+
+
+@pytest.mark.parametrize(
+    "style",
+    [
+        ".cautions { color: #0d3b66; font-size: 11pt; padding: 2mm; border-left: 1mm solid #0d3b66 }",
+        ".cautions { background: #fff8e1 }",
+        "h1 { display: none }",
+        "@media print { .cautions { break-inside: avoid } }",
+    ],
+)
+def test_html_may_be_styled_in_ways_that_hide_nothing(style: str) -> None:
+    check_html(html(style=STYLE + style), PIECES)
+
+
+WRAPPED: tuple[tuple[str, Callable[[str], str]], ...] = (
+    ("hidden", lambda inner: f"<div hidden>{inner}</div>"),
+    ("style", lambda inner: f'<div style="display:none">{inner}</div>'),
+    ("details", lambda inner: f"<details><summary>Legal</summary>{inner}</details>"),
+    ("template", lambda inner: f"<template>{inner}</template>"),
+    ("noscript", lambda inner: f"<noscript>{inner}</noscript>"),
+    ("comment", lambda inner: f"<!-- {inner} -->"),
+    ("textarea", lambda inner: f"<textarea>{inner}</textarea>"),
+    ("dialog", lambda inner: f"<dialog>{inner}</dialog>"),
+    ("script", lambda inner: f"<script>{inner}</script>"),
+    ("iframe", lambda inner: f"<iframe srcdoc='x'></iframe>{inner}"),
+    ("handler", lambda inner: f"<div onclick='this.remove()'>{inner}</div>"),
+    ("inert", lambda inner: f"<div inert>{inner}</div>"),
+    ("svg", lambda inner: f"<svg><title>{inner}</title></svg>"),
+    ("select", lambda inner: f"<select><option>{inner}</option></select>"),
+    ("fetched", lambda inner: f'<img src="https://evil.example/x.png" alt="x">{inner}'),
+    ("javascript", lambda inner: f'<a href="javascript:x">x</a>{inner}'),
+    ("form", lambda inner: f'<form action="https://evil.example">{inner}</form>'),
+)
+
+
+@pytest.mark.parametrize(("name", "wrap"), WRAPPED, ids=[name for name, _ in WRAPPED])
+def test_html_that_puts_cautions_where_they_are_not_shown_or_that_runs_is_refused(
+    name: str, wrap: Callable[[str], str]
+) -> None:
+    with pytest.raises(Refused):
+        check_html(html(wrap(PLAIN)), PIECES)
+
+
+PRINTED = (
+    ".cautions { display: none }",
+    ".cautions { visibility: hidden }",
+    ".cautions { color: #ffffff }",
+    ".cautions { color: #f4f4f4 }",
+    ".cautions { opacity: 0.03 }",
+    ".cautions { font-size: 1pt }",
+    ".cautions { font-size: 5pt }",
+    ".cautions { height: 1mm; overflow: hidden }",
+    ".cautions { position: absolute; left: -400mm; width: 180mm }",
+    ".cautions { transform: scale(0.2) }",
+    ".cautions { background: #1b2329 }",
+    "h1 { position: absolute; top: 0; left: 0; width: 190mm; height: 250mm; background: #ffffff }",
+    "body::after { content: ''; position: absolute; top: 0; left: 0; width: 190mm; height: 250mm; background: #fff }",
+    "h1 { position: fixed; top: 0; left: 0; width: 190mm; height: 250mm; background: url(part:white) }",
+    ".cautions { position: relative; left: 250mm }",
+    "@page { size: A4; margin: 14mm 14mm 14mm 230mm }",
+)
+
+
+@pytest.mark.parametrize("style", PRINTED)
+def test_a_pdf_whose_cautions_cannot_be_seen_is_refused(style: str) -> None:
+    with pytest.raises(Refused, match="its caution"):
+        check_pdf(pdf(style=style), PIECES)
+
+
+@pytest.mark.parametrize(
+    "style", ["", ".cautions { color: #5c676e; font-size: 7.5pt }", ".cautions { background: #eee }"]
+)
+def test_a_pdf_may_be_styled_in_ways_that_hide_nothing(style: str) -> None:
+    check_pdf(pdf(style=style), PIECES)
+
+
+@pytest.mark.parametrize(
+    "page",
+    [
+        f"<!-- {markdown()} -->",
+        f"<div hidden>\n\n{markdown()}\n\n</div>",
+        f'[x]: https://a.example "{markdown()}"'.replace("\n", " "),
+        f"![{markdown()}](x.svg)".replace("\n", " "),
+        markdown().replace("Stored force", "<span hidden>Stored force</span>"),
+        f"{markdown()}\n\n<script>document.body.remove()</script>",
+    ],
+    ids=["comment", "hidden", "definition", "picture", "span", "script"],
+)
+def test_markdown_that_hides_cautions_is_refused(page: str) -> None:
+    with pytest.raises(Refused):
+        check_markdown(page, PIECES)

@@ -1,0 +1,46 @@
+"""Independent tools that judge finished files. One that is not there is a failure, never a reason to skip."""
+
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+from tracksworn.documents.full.view import FullReport
+
+POPPLER = ("pdffonts", "pdftotext", "pdftoppm", "pdfinfo")
+
+
+def run(*command: str | Path) -> str:
+    """What a tool prints; its failure is the test's."""
+    tool = shutil.which(str(command[0]))
+    assert tool is not None, f"{command[0]} is not installed (Debian: poppler-utils, qpdf, chromium)"
+    done = subprocess.run([tool, *map(str, command[1:])], capture_output=True, text=True, check=False, timeout=120)
+    assert done.returncode == 0, f"{command}: {done.stdout}{done.stderr}"
+    return done.stdout
+
+
+def words_of_pdf(file: Path) -> str:
+    """The text of all pages in reading order."""
+    return run("pdftotext", "-enc", "UTF-8", file, "-")
+
+
+def squeezed(text: str) -> str:
+    """Text without any blank."""
+    return re.sub(r"\s+", "", text)
+
+
+def numbers(text: str) -> set[str]:
+    """Every number in a text, thousands joined."""
+    joined = re.sub(r"(?<=\d)[\u202f\u00a0\u2009](?=\d{3})", "", text)
+    return set(re.findall(r"\d+(?:\.\d+)?", joined))
+
+
+def figures(report: FullReport) -> set[str]:
+    """Every figure of a view that a page must carry."""
+    said = {report.whole.figure, report.whole.interval, *(fact.value for fact in report.whole.facts)}
+    for row in report.parts:
+        said |= {row.delta.figure, row.delta.within, row.sizes}
+        for side in filter(None, (row.left, row.right)):
+            said |= {side.figure, side.interval, side.reading}
+    said |= {one.values for one in report.readings} | {reason for one in report.findings for reason in one.reasons}
+    return said - {""}
