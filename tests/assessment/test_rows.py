@@ -135,6 +135,14 @@ def test_rule_21_travel_has_only_sides_with_a_size() -> None:
     ]
 
 
+def test_rule_21_travel_is_the_mean_of_the_values_at_whichever_place() -> None:
+    source = chart(ChartComponent(Component.ADJUSTER, start=40.0, end=140.0))
+    upper, lower = PartPlace.FORWARD_SIDE, PartPlace.REVERSE_SIDE
+    seen = inspection(reading(Component.ADJUSTER, {upper: (90.0, 96.0), lower: 102.0}, {upper: unseen()}))
+    entries = [(each.side, each.size_mm, each.percent_used) for each in assess(seen, source).travel]
+    assert entries == [(Side.LEFT, 96.0, 56.0)]
+
+
 def test_sag_is_valid_only_if_told_how_the_machine_was_stopped() -> None:
     source = chart(ChartComponent(Component.SAG, range=(55.0, 75.0)))
     for more in ({}, {"stopped": "coasting"}, {"packed": True}):

@@ -5,7 +5,7 @@ from tracksworn.assessment.model import Travel
 from tracksworn.assessment.spread import mean
 from tracksworn.inspection.chart import ChartComponent, WearChart
 from tracksworn.inspection.model import Inspection, Reading
-from tracksworn.inspection.values import Sizes
+from tracksworn.inspection.values import ByPlace, SideReading, Sizes
 from tracksworn.inspection.vocabulary import TRAVELS, Component, Side
 
 
@@ -13,12 +13,18 @@ def travel(inspection: Inspection, chart: WearChart | None) -> tuple[Travel, ...
     """An entry for each side with a size, in the order of a report."""
     entries = chart.components if chart else {}
     return tuple(
-        _travel(reading, entries.get(component), side, mean(value.measured))
+        _travel(reading, entries.get(component), side, mean(sizes))
         for component in Component
         if component in TRAVELS and (reading := inspection.readings.get(component)) is not None
         for side in Side
-        if isinstance(value := reading.sides[side], Sizes) and value.measured
+        if (sizes := _sizes(reading.sides[side]))
     )
+
+
+def _sizes(value: SideReading | None) -> tuple[float, ...]:
+    """All that was measured on one side, mm, at whichever place."""
+    parts = tuple(value.entries.values()) if isinstance(value, ByPlace) else (value,)
+    return tuple(size for part in parts if isinstance(part, Sizes) for size in part.measured)
 
 
 def _travel(reading: Reading, entry: ChartComponent | None, side: Side, size: float) -> Travel:
