@@ -111,9 +111,13 @@ def charts(draw: st.DrawFn) -> WearChart | None:
     return chart(*entries)
 
 
-def undrawn(side: SideElevation) -> ElevationResult:
-    """An elevation as a page sees it, without the time that drawing takes."""
-    return ElevationResult(Drawing(182.0, 90.0, (), side.alternative), (), (), 27, False, frozenset(), None)
+def undrawn(left: SideElevation, right: SideElevation) -> tuple[ElevationResult, ElevationResult]:
+    """Elevations as a page sees them, without the time that drawing takes."""
+    first, second = (
+        ElevationResult(Drawing(182.0, 90.0, (), side.alternative), (), (), 27, False, frozenset(), None)
+        for side in (left, right)
+    )
+    return first, second
 
 
 @pytest.mark.slow
@@ -121,7 +125,7 @@ def undrawn(side: SideElevation) -> ElevationResult:
 @given(inspections(), charts(), st.sampled_from(["mm", "in"]))
 def test_any_inspection_makes_a_report(inspected: Inspection, wear_chart: WearChart | None, units: str) -> None:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(elevations, "draw_elevation", undrawn)
+        patch.setattr(elevations, "draw_sides", undrawn)
         assessment = assess(inspected, wear_chart)
         view = full_report(Dossier(inspected, Path("TEST-1"), wear_chart), assessment, units=units)
     for text in texts(view):

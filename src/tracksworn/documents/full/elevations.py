@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from tracksworn.documents.drawing.elevation.draw import draw_elevation
+from tracksworn.documents.drawing.elevation.draw import draw_sides
 from tracksworn.documents.drawing.elevation.sides import (
     AdjusterTravel,
     ElevationResult,
@@ -30,26 +30,20 @@ NAMED_PARTS = (Component.SPROCKET, Component.FRONT_IDLER, Component.REAR_IDLER, 
 
 def side_views(context: Context, paper: str) -> tuple[tuple[SideView, ...], str]:
     """Left and right, and the sentence that says how both are drawn."""
-    sides = [_elevation(side, HEIGHTS[paper], context) for side in Side]
-    drawn = [draw_elevation(side) for side in sides]
-    coarsest = max(one.denominator for one in drawn)
-    drawn = [
-        one if one.denominator == coarsest else draw_elevation(replace(side, denominator=coarsest))
-        for side, one in zip(sides, drawn, strict=True)
-    ]
-    views = tuple(_view(side, one, context) for side, one in zip(sides, drawn, strict=True))
+    left, right = (_elevation(side, HEIGHTS[paper], context) for side in Side)
+    drawn = draw_sides(left, right)
+    views = tuple(_view(side, one, context) for side, one in zip((left, right), drawn, strict=True))
     return views, _how_drawn(drawn, context)
 
 
 def _view(side: SideElevation, drawn: ElevationResult, context: Context) -> SideView:
-    pins = {pin.number: pin for pin in side.pins}
     return SideView(
         side=side.side,
         heading=_heading(side.side, context),
         front=context.say(FRONT[side.side]),
         drawing=drawn.drawing,
         scale=drawn.scale or "",
-        unnamed=tuple(_pin_words(pins[number]) for number in drawn.bare),
+        unnamed=tuple(_pin_words(pin) for pin in side.pins if pin.number not in drawn.placed),
     )
 
 
@@ -140,9 +134,11 @@ def _alternative(side: Side, context: Context) -> str:
     return " ".join([heading, *(alternative(row, context) for row in rows), *pinned])
 
 
-def _how_drawn(drawn: list[ElevationResult], context: Context) -> str:
+def _how_drawn(drawn: tuple[ElevationResult, ...], context: Context) -> str:
     say = context.say
     sentences = [_scale_words(drawn, context)]
+    if drawn[0].scale is not None and drawn[0].typical:
+        sentences.append(say(N_("What the chart leaves open is typical of the layout.")))
     if not all(one.links for one in drawn):
         sentences.append(say(N_("Without a pitch the chain is a plain band.")))
     sentences.append(
@@ -154,7 +150,7 @@ def _how_drawn(drawn: list[ElevationResult], context: Context) -> str:
     return " ".join(sentences)
 
 
-def _scale_words(drawn: list[ElevationResult], context: Context) -> str:
+def _scale_words(drawn: tuple[ElevationResult, ...], context: Context) -> str:
     geometry = context.chart.geometry if context.chart is not None else None
     scale = drawn[0].scale
     if scale is None or geometry is None:
