@@ -11,7 +11,7 @@ from tracksworn.inspection.vocabulary import LimitMeans
 
 LONG = {C.PITCH: ([10, 12, 30], [11, 12, 10])}
 NOT_TURNED = {C.BUSHING: Fitting(not_turned=True)}
-WORN_BUSHINGS = {C.BUSHING: (85, 60), C.LINK: (70, 60)}
+WORN_BUSHINGS = {C.BUSHING: (85, 60), C.LINK: (40, 60)}
 FORWARD, REVERSE = P.FORWARD_SIDE, P.REVERSE_SIDE
 
 CASES = (
@@ -53,6 +53,36 @@ CASES = (
         ("right pin 12",),
         "A dry joint in the right chain is likely",
         name="by what was seen",
+    ),
+    Case(
+        "dry-joint",
+        ACT,
+        Walk(LONG, [saw("left pin 30", S.HEAT_MARK, G.SLIGHT)], joints=(4, 14, 28), links=(40, 40)),
+        Walk({}, [saw("left pin 30", S.HEAT_MARK, G.NONE)], joints=(4, 14, 28), links=(40, 40)),
+        ("numbered-span-stands-out", "seen-graded", "joint-in-span"),
+        ("left pitch", "left pin 30", "left chain"),
+        "A dry joint in the left chain is likely",
+        name="where two signs speak of one joint",
+    ),
+    Case(
+        "dry-joint",
+        ACT,
+        Walk(LONG, [saw("left pin 1", S.HEAT_MARK, G.SLIGHT)], joints=(4, 14, 38), links=(40, 40)),
+        Walk({}, joints=(4, 14, 38), links=(40, 40)),
+        ("numbered-span-stands-out", "seen-graded", "joint-in-span"),
+        ("left pitch", "left pin 1", "left chain"),
+        "A dry joint in the left chain is likely",
+        name="across the master joint",
+    ),
+    Case(
+        "dry-joint",
+        ACT,
+        Walk(LONG, [saw("left pin 3", S.HEAT_MARK, G.SLIGHT)], joints=(4, 14, 38), links=(40, 40)),
+        Walk({}, joints=(4, 14, 38), links=(40, 40)),
+        ("numbered-span-stands-out", "seen-graded"),
+        ("left pitch", "left pin 3"),
+        "A dry joint in the left chain is likely",
+        name="where two signs speak of two joints",
     ),
     Case(
         "hot-joint",
@@ -121,6 +151,17 @@ CASES = (
         "Left pitch has grown evenly, as dry track does",
     ),
     Case(
+        "even-growth",
+        NOTE,
+        Walk({C.PITCH: ([40, 42], 10)}, track=T.DRY, fitted={C.BUSHING: Fitting(turned_at=900.0)}),
+        Walk({C.PITCH: ([24, 42], 10)}, track=T.DRY, fitted={C.BUSHING: Fitting(turned_at=900.0)}),
+        ("spans-even",),
+        ("left pitch",),
+        "Left pitch has grown evenly, as dry track does",
+        advice="even-growth-no-turn",
+        name="with no turn left",
+    ),
+    Case(
         "link-taken-out",
         WATCH,
         Walk(saw=[saw("left link", S.LINK_TAKEN_OUT, G.MARKED)], links=(39, 40)),
@@ -167,7 +208,7 @@ CASES = (
     ),
     Case(
         "pin-walk",
-        NOTE,
+        WATCH,
         Walk(saw=[saw("left pin 9", S.PIN_WALK, None, 3.0)]),
         Walk(saw=[saw("left pin 9", S.CORROSION, G.SLIGHT, 3.0)]),
         ("seen-sized",),
@@ -247,6 +288,60 @@ CASES = (
         name="but not where the limit means another thing",
     ),
     Case(
+        "bushing-due-for-turning",
+        WATCH,
+        Walk({C.BUSHING: (85, 60), C.LINK: (70, 60)}, [saw("left seal 3", S.LEAK, G.SLIGHT)], fitted=NOT_TURNED),
+        Walk({C.BUSHING: (79, 60), C.LINK: (70, 60)}, [saw("left seal 3", S.LEAK, G.SLIGHT)], fitted=NOT_TURNED),
+        ("measured", "turns-left", "measured", "seen-graded"),
+        ("left bushing", "left link", "left seal 3"),
+        "Left bushings are due for turning",
+        advice="turn-with-worn-links",
+        name="on links that would not last",
+    ),
+    Case(
+        "bushing-due-for-turning",
+        WATCH,
+        Walk(
+            {C.BUSHING: (85, 60), C.LINK: (70, 60)},
+            fitted={C.BUSHING: Fitting(at=900.0, not_turned=True), C.LINK: Fitting(at=2100.0)},
+        ),
+        Walk({C.BUSHING: (79, 60), C.LINK: (70, 60)}, fitted=NOT_TURNED),
+        ("measured", "turns-left", "measured"),
+        ("left bushing", "left link"),
+        "Left bushings are due for turning",
+        name="on links of other hours, of which nothing is said",
+    ),
+    Case(
+        "links-ahead-of-bushings",
+        NOTE,
+        Walk({C.LINK: (79, 60), C.BUSHING: (60, 60)}, fitted=NOT_TURNED),
+        Walk({C.LINK: (66, 60), C.BUSHING: (60, 60)}, fitted=NOT_TURNED),
+        ("measured", "measured", "turns-left"),
+        ("left link", "left bushing"),
+        "Left links come to their limit before their bushings",
+        name="but not within their doubt",
+    ),
+    Case(
+        "links-ahead-of-bushings",
+        NOTE,
+        Walk({C.LINK: (79, 60), C.BUSHING: (60, 60)}, fitted={C.BUSHING: Fitting(at=900.0, not_turned=True)}),
+        Walk({C.LINK: (79, 60), C.BUSHING: (60, 60)}, fitted={C.BUSHING: Fitting(turned_at=900.0)}),
+        ("measured", "measured", "turns-left"),
+        ("left link", "left bushing"),
+        "Left links come to their limit before their bushings",
+        name="but not where the bushings were turned",
+    ),
+    Case(
+        "links-ahead-of-bushings",
+        NOTE,
+        Walk({C.LINK: (55, 20), C.BUSHING: (30, 20)}, fitted=NOT_TURNED),
+        Walk({C.LINK: (45, 20), C.BUSHING: (20, 20)}, fitted=NOT_TURNED),
+        ("measured", "measured", "turns-left"),
+        ("left link", "left bushing"),
+        "Left links come to their limit before their bushings",
+        name="but not in the first half",
+    ),
+    Case(
         "bushing-side-unknown",
         NOTE,
         Walk({C.BUSHING: (40, None)}),
@@ -262,7 +357,7 @@ CASES = (
         Walk({C.BUSHING: ({FORWARD: 20, REVERSE: 34}, None)}),
         ("reverse-ahead",),
         ("left bushing reverse side", "left bushing forward side"),
-        "It has worked a great deal in reverse",
+        "Left bushings show wear from reverse",
     ),
     Case(
         "reverse-drive-wear",
@@ -271,7 +366,7 @@ CASES = (
         Walk(saw=[saw("left sprocket", S.REVERSE_WEAR, G.NONE)]),
         ("seen-graded",),
         ("left sprocket",),
-        "It has worked a great deal in reverse",
+        "Left sprocket shows wear from reverse",
         name="as seen",
     ),
 )

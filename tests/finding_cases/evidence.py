@@ -32,7 +32,7 @@ CASES = (
         Walk({C.LINK: (20, 20)}),
         ("chart-made-for-another",),
         ("chart",),
-        "The chart stands in for another",
+        "The wear chart was made for another machine",
     ),
     Case(
         "another-make",
@@ -80,7 +80,7 @@ CASES = (
         Walk({C.FRONT_IDLER: (44, 20)}),
         ("stage-by-assumption",),
         ("left front idler",),
-        "Assumed values decide how far the wear may have come",
+        "Assumed values alone make a further stage possible",
     ),
     Case(
         "assumed-decides",
@@ -89,7 +89,7 @@ CASES = (
         Walk({C.FRONT_IDLER: (48, 20)}, firm=Assumed(inspector=2.0, basis="repeat study RS-4")),
         ("stage-by-assumption",),
         ("left front idler",),
-        "Assumed values decide how far the wear may have come",
+        "Assumed values alone make a further stage possible",
         name="but not by the firm's own study",
     ),
     Case(
@@ -128,10 +128,19 @@ CASES = (
     Case(
         "seen-slight",
         NOTE,
-        Walk(saw=[saw("left link 3", S.RAIL_SPALLING, G.SLIGHT), saw("left guard", S.BENT)]),
+        Walk(saw=[saw("left link 3", S.RAIL_SPALLING, G.SLIGHT), saw("left guard", S.BENT, G.SLIGHT)]),
         Walk(saw=[saw("left link 3", S.RAIL_SPALLING, G.MARKED), saw("left guard", S.BENT, G.NONE)]),
-        ("seen", "seen-graded"),
-        ("left guard", "left link 3"),
+        ("seen-graded", "seen-graded"),
+        ("left link 3", "left guard"),
         "Also seen",
+    ),
+    Case(
+        "seen-ungraded",
+        NOTE,
+        Walk(saw=[saw("left guard", S.BENT)]),
+        Walk(saw=[saw("left guard", S.BENT, G.SLIGHT)]),
+        ("seen",),
+        ("left guard",),
+        "Also seen, not graded",
     ),
 )

@@ -123,7 +123,7 @@ CASES = (
         Walk({C.LINK: ([80, 90, 103], 50)}),
         ("joint-past", "measured-mean", "further-joint"),
         ("left link",),
-        "Left links: one is past the limit",
+        "Left links: at least one is past the limit",
     ),
     Case(
         "joint-past-limit",
@@ -132,7 +132,7 @@ CASES = (
         Walk({C.LINK: ([90, 99, 112], [50, 50, 50])}, joints=(3, 13, 23)),
         ("numbered-joint-past", "measured-mean", "further-joint"),
         ("left link 23", "left link"),
-        "Left links: one is past the limit",
+        "Left links: at least one is past the limit",
         name="by its number; but a chain past its limit is told as that",
     ),
     Case(

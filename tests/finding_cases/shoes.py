@@ -41,7 +41,7 @@ CASES = (
         Walk(saw=[saw("left shoe bolt 3", S.BOLT_MISSING, G.NONE), saw("left guard", S.LOOSE, G.SLIGHT)]),
         ("seen-graded", "seen-graded"),
         ("left shoe bolt 3", "left shoe bolt 9"),
-        "Left shoe bolts 3 and 9: loose or missing bolts",
+        "Left shoe bolts 3 and 9: loose and bolt missing",
     ),
     Case(
         "re-grousered",
@@ -59,7 +59,7 @@ CASES = (
         rubber(saw("left lug", S.CORD_SHOWING, G.NONE), saw("left lug", S.CUT), readings={C.LUG: (10, 10)}),
         ("seen", "seen-graded", "measured", "whatever-the-lugs-read"),
         ("left lug",),
-        "Left lugs: steel cord shows",
+        "Steel cord shows at the left lugs",
     ),
     Case(
         "rubber-cut",
@@ -68,7 +68,7 @@ CASES = (
         rubber(saw("left lug", S.CUT, G.SLIGHT), saw("left lug", S.CORD_SHOWING)),
         ("seen-graded",),
         ("left lug",),
-        "Left lugs are cut",
+        "Left lugs: cuts in the rubber",
         name="but with cord showing it is told there",
     ),
     Case(

@@ -120,7 +120,7 @@ CASES = (
         Walk(saw=[saw("left sprocket", S.LEAK, G.NONE)]),
         ("seen-graded",),
         ("left sprocket",),
-        "Oil at the left sprocket: the final drive leaks",
+        "Oil at the left sprocket: the final drive may leak",
     ),
     Case(
         "seized",
@@ -147,7 +147,7 @@ CASES = (
         Walk(saw=[saw("left bottom roller 1", S.END_PLAY, G.SLIGHT, 2.0)]),
         ("seen-graded-sized", "end-play-allowed"),
         ("left bottom roller 1",),
-        "Left bottom roller 1 has too much end play",
+        "Left bottom roller 1 has end play",
     ),
     Case(
         "end-play",
@@ -156,7 +156,7 @@ CASES = (
         Walk(saw=[saw("left front idler", S.END_PLAY, G.NONE, 2.1)]),
         ("seen-graded-sized",),
         ("left front idler",),
-        "Left front idler has too much end play",
+        "Left front idler has end play",
         name="where the chart has no figure",
     ),
     Case(
@@ -240,6 +240,6 @@ CASES = (
         Walk(saw=[saw("left link", S.RAIL_SCALLOPED, G.NONE)], layout=Layout.ELEVATED_SPROCKET),
         ("seen-graded", "two-idlers"),
         ("left link",),
-        "Idlers have hollowed the rails",
+        "Left links: the rails are scalloped",
     ),
 )

@@ -115,8 +115,12 @@ def sag_out_of_range(so_far: SoFar) -> Iterator[Finding]:
     if not out or span is None:
         return
     because = []
-    for entry in out:
-        code = "sag-over" if entry.size_mm > span[1] else "sag-under"
+    slack = [exceeds(entry.size_mm, span[1]) for entry in out]
+    reading = so_far.inspection.readings.get(Component.SAG)
+    packed = reading is not None and bool(reading.packed)
+    advice = "sag-too-slack" if all(slack) else "sag-too-tight" if not any(slack) else "sag-out-of-range"
+    for entry, is_slack in zip(out, slack, strict=True):
+        code = "sag-over" if is_slack else "sag-under"
         part = Subject(Component.SAG, entry.side)
         amounts: dict[str, Amount] = {
             "part": part,
@@ -125,11 +129,11 @@ def sag_out_of_range(so_far: SoFar) -> Iterator[Finding]:
             "most": Length(span[1]),
         }
         because.append(Saying(code, (part,), amounts))
-    reading = so_far.inspection.readings.get(Component.SAG)
-    if reading is not None and reading.packed:
+    if packed:
         because.append(Saying("sag-packed"))
+        advice = "sag-packed"
     parts = several(Subject(Component.SAG, entry.side) for entry in out)
-    yield finding("sag-out-of-range", Severity.NOTE, because, amounts={"parts": parts})
+    yield finding("sag-out-of-range", Severity.NOTE, because, advice=advice, amounts={"parts": parts})
 
 
 def sag_not_valid(so_far: SoFar) -> Iterator[Finding]:

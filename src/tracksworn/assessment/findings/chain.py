@@ -70,7 +70,7 @@ def dry_joint(so_far: SoFar) -> Iterator[Finding]:
     for side in (side for side in SIDES if side in dry_sides(so_far)):
         signs = joint_signs(so_far, side)
         because = (*_spans(so_far, side, signs), *_temperatures(so_far, side, signs), *observations(signs.seen))
-        because += _slack(so_far, side)
+        because += (*_joints_in_spans(so_far, side, signs), *_slack(so_far, side))
         yield finding(
             "dry-joint",
             Severity.ACT,
@@ -137,7 +137,8 @@ def even_growth(so_far: SoFar) -> Iterator[Finding]:
         yield finding("even-growth-doubtful", Severity.NOTE, because, amounts={"parts": about}, decided_by=by)
     elif track in WEARS_INSIDE:
         amounts: dict[str, Amount] = {"parts": about, "track": track}
-        yield finding("even-growth", Severity.NOTE, because, amounts=amounts, decided_by=by)
+        advice = "even-growth-no-turn" if _all_turned(so_far) else "even-growth"
+        yield finding("even-growth", Severity.NOTE, because, advice=advice, amounts=amounts, decided_by=by)
 
 
 def dry_sides(so_far: SoFar) -> frozenset[Side | None]:
@@ -263,6 +264,29 @@ def _temperatures(so_far: SoFar, side: Side | None, signs: JointSigns) -> tuple[
     return tuple(sayings)
 
 
+def _joints_in_spans(so_far: SoFar, side: Side | None, signs: JointSigns) -> Iterator[Saying]:
+    """A long span that takes in a joint which was hot or seen to suffer: two signs of one joint."""
+    entry = so_far.entry(Component.PITCH)
+    over = entry.over_links if entry else None
+    told = {joint for joint, _, _ in signs.hot} | {one.part.number for one in signs.seen}
+    if side is None or not over:
+        return
+    for single in signs.long_spans:
+        within = _joints_within(single.joint, over, so_far.inspection.machine.links[side])
+        for joint in sorted(within & told - {None}, key=lambda number: number or 0):
+            chain = Subject(Topic.CHAIN, side)
+            amounts: dict[str, Amount] = {"chain": chain, "first": single.joint or 0, "joint": joint or 0}
+            yield Saying("joint-in-span", (chain,), amounts)
+
+
+def _joints_within(first: int | None, over: int, links: int | None) -> set[int | None]:
+    """The joints of a span over so many links, counted on from 1 at the master joint where the chain closes."""
+    if first is None:
+        return set()
+    joints = range(first, first + over + 1)
+    return set(joints) if links is None else {(joint - 1) % links + 1 for joint in joints}
+
+
 def _slack(so_far: SoFar, side: Side | None) -> tuple[Saying, ...]:
     """A slack track stands beside a dry joint as a further sign: a chain that has grown hangs lower."""
     sag = so_far.travelled(Component.SAG, side) if side else None
@@ -271,6 +295,12 @@ def _slack(so_far: SoFar, side: Side | None) -> tuple[Saying, ...]:
         return ()
     part = Subject(Component.SAG, side)
     return (Saying("sag-beyond", (part,), {"part": part, "size": Length(sag.size_mm), "most": Length(entry.range[1])}),)
+
+
+def _all_turned(so_far: SoFar) -> bool:
+    """Whether it is known that no bushing has a turn left."""
+    turnings = [row.turning for row in so_far.rows(Component.BUSHING) if row.turning is not None]
+    return bool(turnings) and all(one.known and one.made >= one.allowed for one in turnings)
 
 
 def _even(row: Row) -> Saying:

@@ -14,7 +14,7 @@ from tracksworn.assessment.findings.telling import (
     several,
     severity_by_grade,
 )
-from tracksworn.assessment.findings.troubles import FRAME, IDLERS, Ailing, Trouble, reasons, told_as
+from tracksworn.assessment.findings.troubles import FRAME, IDLERS, WHEELS, Ailing, Trouble, reasons, told_as
 from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import ROLLERS, ObservedPlace, Sign
@@ -43,12 +43,24 @@ def frame_cracked(so_far: SoFar) -> Iterator[Finding]:
 
 
 def seized(so_far: SoFar) -> Iterator[Finding]:
-    """A part that does not turn or move: the chain slides over it and wears both flat.
+    """A wheel that does not turn: the chain slides over it and wears both flat.
 
     Common practice, no source: a seized roller shows a flat spot, and first a leak that has run dry.
     """
     for parts in told_as(so_far, Trouble.SEIZED):
-        yield _of("seized", Severity.ACT, parts)
+        if parts[0].part.what in WHEELS:
+            yield _of("seized", Severity.ACT, parts)
+
+
+def stuck(so_far: SoFar) -> Iterator[Finding]:
+    """Any other part that should move and does not: an adjuster, a bogie pivot, a joint of the chain.
+
+    Common practice, no source: a stiff joint kinks the chain at every turn, and an adjuster that does not move leaves
+    the track to break what is weakest when something comes between chain and wheel.
+    """
+    for parts in told_as(so_far, Trouble.SEIZED):
+        if parts[0].part.what not in WHEELS:
+            yield _of("stuck", Severity.ACT, parts)
 
 
 def flat_spot(so_far: SoFar) -> Iterator[Finding]:

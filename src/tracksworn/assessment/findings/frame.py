@@ -11,8 +11,9 @@ from tracksworn.assessment.findings.telling import (
     seen,
     several,
     severity_by_grade,
+    signs_of,
 )
-from tracksworn.assessment.sayings import Finding
+from tracksworn.assessment.sayings import Amount, Finding
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import ObservedPlace, Sign
 
@@ -46,5 +47,5 @@ def frame_bent(so_far: SoFar) -> Iterator[Finding]:
 def _damaged(code: str, so_far: SoFar, at: set[Part]) -> Iterator[Finding]:
     told: tuple[Seen, ...] = seen(so_far, DAMAGE, at)
     if told:
-        parts = several(one.part for one in told)
-        yield finding(code, severity_by_grade(told), observations(told), amounts={"parts": parts}, seen_there=told)
+        amounts: dict[str, Amount] = {"parts": several(one.part for one in told), "signs": signs_of(told, DAMAGE)}
+        yield finding(code, severity_by_grade(told), observations(told), amounts=amounts, seen_there=told)

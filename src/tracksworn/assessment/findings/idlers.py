@@ -88,7 +88,8 @@ def rail_scalloped(so_far: SoFar) -> Iterator[Finding]:
         because = list(observations(told))
         if so_far.inspection.machine.layout is Layout.ELEVATED_SPROCKET:
             because.append(Saying("two-idlers"))
-        yield finding("rail-scalloped", severity_by_grade(told), because, seen_there=told)
+        parts = several(one.part for one in told)
+        yield finding("rail-scalloped", severity_by_grade(told), because, amounts={"parts": parts}, seen_there=told)
 
 
 def _of_side(told: tuple[Seen, ...], side: Side | None) -> list[Seen]:

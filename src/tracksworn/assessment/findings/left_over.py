@@ -12,7 +12,7 @@ GRAVE: Final = frozenset({Grade.MARKED, Grade.SEVERE})
 
 
 def left_over(so_far: SoFar, told: Iterable[Finding]) -> Iterator[Finding]:
-    """Observations that `told` does not speak of: by their sign where marked or severe, the rest in one."""
+    """Observations that `told` does not speak of: by their sign where marked or severe, the rest by their grade."""
     used = {index for each in told for index in each.observations}
     rest = [one for one in observed(so_far) if one.index not in used]
     grave = [one for one in rest if one.grade in GRAVE]
@@ -22,9 +22,10 @@ def left_over(so_far: SoFar, told: Iterable[Finding]) -> Iterator[Finding]:
     for sign in sorted(by_sign, key=list(Sign).index):
         there = by_sign[sign]
         yield _as_seen(f"seen-{sign.replace(' ', '-')}", severity_by_grade(there), there)
-    slight = [one for one in rest if one.grade not in GRAVE]
-    if slight:
-        yield _as_seen("seen-slight", Severity.NOTE, slight)
+    for code, grade in (("seen-ungraded", None), ("seen-slight", Grade.SLIGHT)):
+        there = [one for one in rest if one.grade is grade]
+        if there:
+            yield _as_seen(code, Severity.NOTE, there)
 
 
 def _as_seen(code: str, severity: Severity, there: list[Seen]) -> Finding:

@@ -2,24 +2,23 @@
 
 from collections.abc import Iterator
 
-from tracksworn.assessment.findings.telling import finding, observations, seen, several, severity_by_grade
+from tracksworn.assessment.findings.telling import finding, observations, seen, several
 from tracksworn.assessment.sayings import Amount, Finding, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.inspection.vocabulary import ObservedPlace, Side, Sign
+from tracksworn.inspection.vocabulary import Grade, ObservedPlace, Side, Sign
 
 COUNTS = tuple(Subject(Topic.LINK_COUNT, side) for side in Side)
 
 
 def link_taken_out(so_far: SoFar) -> Iterator[Finding]:
-    """A link was taken out: adjuster and sag read as if the chain had not stretched.
+    """A link was taken out, of whatever grade: adjuster and sag read as if the chain had not stretched.
 
     Source: TM 9-2350-267-10, p. 2-53: with the adjuster at its end the remedy is to take out one shoe; so a short
     count hides stretch and resets adjuster and sag.
     """
     told = seen(so_far, {Sign.LINK_TAKEN_OUT})
     if told:
-        severity = severity_by_grade(told)
-        yield finding("link-taken-out", severity, (*observations(told), *_counts(so_far)), seen_there=told)
+        yield finding("link-taken-out", Severity.WATCH, (*observations(told), *_counts(so_far)), seen_there=told)
 
 
 def links_unequal(so_far: SoFar) -> Iterator[Finding]:
@@ -51,7 +50,7 @@ def links_over(so_far: SoFar) -> Iterator[Finding]:
 
 
 def loose_master_joint(so_far: SoFar) -> Iterator[Finding]:
-    """A master joint that works loose opens the chain; severe, it is not to be driven on.
+    """A master joint that works loose opens the chain: however slight, it is not to be driven on.
 
     Common practice, no source: its bolts are turned once and not twice, and a loose joint frets its own faces away.
     Source for the danger: TM 5-2410-233-23, WP 0119: an opened track moves fast and uncontrolled.
@@ -59,19 +58,19 @@ def loose_master_joint(so_far: SoFar) -> Iterator[Finding]:
     named = seen(so_far, {Sign.LOOSE_MASTER_JOINT})
     told = tuple(dict.fromkeys([*named, *seen(so_far, {Sign.LOOSE, Sign.BOLT_MISSING}, {ObservedPlace.MASTER_JOINT})]))
     if told:
-        severity = severity_by_grade(told, severe=Severity.ACT)
         parts = several(one.part for one in told)
-        yield finding("master-joint-loose", severity, observations(told), amounts={"parts": parts}, seen_there=told)
+        yield finding("master-joint-loose", Severity.ACT, observations(told), amounts={"parts": parts}, seen_there=told)
 
 
 def pin_walk(so_far: SoFar) -> Iterator[Finding]:
-    """A pin creeping out of its link: the press fit is gone, and the pin may leave altogether.
+    """A pin creeping out of its link: the press fit is gone, and in time the pin leaves altogether.
 
     Common practice, no source: it shows on both ends of the joint, and pressing it back does not mend the bore.
     """
     told = seen(so_far, {Sign.PIN_WALK})
     if told:
-        severity = severity_by_grade(told, severe=Severity.ACT)
+        far = any(one.grade in (Grade.MARKED, Grade.SEVERE) for one in told)
+        severity = Severity.ACT if far else Severity.WATCH
         parts = several(one.part for one in told)
         yield finding("pin-walk", severity, observations(told), amounts={"parts": parts}, seen_there=told)
 

@@ -12,11 +12,13 @@ from tracksworn.assessment.findings.telling import (
     seen,
     several,
     severity_by_grade,
+    signs_of,
 )
 from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import Component, Ground, ObservedPlace, Sign
 
+UNDONE: Final = frozenset({Sign.LOOSE, Sign.BOLT_MISSING, Sign.MISSING})
 BOLTED: Final[frozenset[Part]] = frozenset({ObservedPlace.SHOE_BOLT, Component.SHOE})
 
 
@@ -43,12 +45,12 @@ def shoe_bolts(so_far: SoFar) -> Iterator[Finding]:
 
     Common practice, no source: a bolt that has worked loose once is replaced, not tightened.
     """
-    told = seen(so_far, {Sign.LOOSE, Sign.BOLT_MISSING, Sign.MISSING}, BOLTED)
+    told = seen(so_far, UNDONE, BOLTED)
     if told:
         missing = any(sign in one.observation.seen for one in told for sign in (Sign.BOLT_MISSING, Sign.MISSING))
         severity = gravest([severity_by_grade(told), Severity.WATCH if missing else Severity.NOTE])
-        parts = several(one.part for one in told)
-        yield finding("shoe-bolts", severity, observations(told), amounts={"parts": parts}, seen_there=told)
+        amounts: dict[str, Amount] = {"parts": several(one.part for one in told), "signs": signs_of(told, UNDONE)}
+        yield finding("shoe-bolts", severity, observations(told), amounts=amounts, seen_there=told)
 
 
 def re_grousered(so_far: SoFar) -> Iterator[Finding]:

@@ -1,6 +1,5 @@
 """Sprockets: in step with what turns them or not, and what their teeth show."""
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -12,6 +11,7 @@ from tracksworn.assessment.bushing import fitting_of
 from tracksworn.assessment.findings.chain import OILED, WEARS_INSIDE
 from tracksworn.assessment.findings.telling import (
     finding,
+    half_width,
     observations,
     part_of,
     reading,
@@ -127,13 +127,7 @@ def pairs_of(so_far: SoFar) -> tuple[Pair, ...]:
 
 def _pair(sprocket: Row, partner: Row) -> Pair:
     difference = (sprocket.percent_worn or 0.0) - (partner.percent_worn or 0.0)
-    return Pair(sprocket, partner, difference, math.hypot(_half_width(sprocket), _half_width(partner)))
-
-
-def _half_width(row: Row) -> float:
-    if row.low is None or row.high is None:
-        return 0.0
-    return (row.high - row.low) / 2.0
+    return Pair(sprocket, partner, difference, half_width(sprocket, partner))
 
 
 def _out_of_step(so_far: SoFar, step: Step) -> Iterator[Finding]:
@@ -171,9 +165,10 @@ def _apart(pair: Pair) -> Saying:
 
 def _fitted_apart(so_far: SoFar, pair: Pair) -> Iterator[Saying]:
     """Different hours at fitting, or a turn since, explain a part of what is apart."""
-    sprocket, partner = (_fitting(so_far, row) for row in (pair.sprocket, pair.partner))
+    partner_part, partner = _fitted_partner(so_far, pair.partner)
+    sprocket = fitting_of(so_far.inspection, Component.SPROCKET, pair.sprocket.side)
     first, second = (fitting.at if fitting else None for fitting in (sprocket, partner))
-    about = (part_of(pair.sprocket), part_of(pair.partner))
+    about = (part_of(pair.sprocket), partner_part)
     if partner is not None and partner.turned_at is not None:
         yield Saying("turned-since", about[1:], {"part": about[1], "hours": round(partner.turned_at)})
     elif first is not None and second is not None and first != second:
@@ -186,5 +181,11 @@ def _fitted_apart(so_far: SoFar, pair: Pair) -> Iterator[Saying]:
         yield Saying("fitted-apart", about, amounts)
 
 
-def _fitting(so_far: SoFar, row: Row) -> Fitting | None:
-    return fitting_of(so_far.inspection, row.component, row.side, row.position)
+def _fitted_partner(so_far: SoFar, partner: Row) -> tuple[Subject, Fitting | None]:
+    """When a partner went on; pitch is as old as the pins and bushings that it wears in."""
+    components = (Component.PITCH, Component.BUSHING) if partner.component is Component.PITCH else (partner.component,)
+    for component in components:
+        fitting = fitting_of(so_far.inspection, component, partner.side)
+        if fitting is not None:
+            return Subject(component, partner.side), fitting
+    return part_of(partner), None

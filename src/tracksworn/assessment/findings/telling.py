@@ -1,5 +1,6 @@
 """What the cross-checks share: observations by their signs, readings as reasons, and the making of a finding."""
 
+import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
@@ -99,6 +100,12 @@ def finding(
     return Finding(code, severity, subjects, because, said, amounts or {}, indices, tuple(decided_by))
 
 
+def signs_of(all_seen: Iterable[Seen], among: Collection[Sign]) -> Several:
+    """Which of these signs were seen, in the order of the trade's words, for a title."""
+    found = {sign for one in all_seen for sign in one.observation.seen}
+    return Several(tuple(sign for sign in Sign if sign in found and sign in among))
+
+
 def part_of(row: Row) -> Subject:
     """The part that a row speaks of, without the place that governs it."""
     return Subject(row.component, row.side, row.position)
@@ -108,6 +115,12 @@ def percents_by_place(row: Row) -> dict[PartPlace | None, float | None]:
     """The middle figure at each place of a row, measured or by eye."""
     measured = {figure.place: figure.percent_worn for figure in row.places}
     return {figure.place: figure.percent_worn for figure in row.estimates} | measured
+
+
+def half_width(one: Row, other: Row) -> float:
+    """By how much two figures may stand apart or together by their doubt alone, points; 0 for an end that is open."""
+    widths = ((row.high - row.low) / 2.0 for row in (one, other) if row.low is not None and row.high is not None)
+    return math.hypot(*widths)
 
 
 def several(subjects: Iterable[Subject]) -> Several:

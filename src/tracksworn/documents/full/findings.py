@@ -24,6 +24,7 @@ NO_WEAR: Final = frozenset(
         "adapted-part",
         "seen-packed",
         "seen-slight",
+        "seen-ungraded",
     }
 )
 """Findings that speak of evidence or of what hides the wear, beside which a section would say nothing."""

@@ -30,7 +30,7 @@ def reason(row: Row, context: Context) -> str:
     """Why a part was not seen, in the inspector's words; empty where it was."""
     if row.basis is not Basis.NOT_SEEN:
         return ""
-    return row.reason or context.say(N_("no entry in the record"))
+    return row.reason or context.say(N_("no reason recorded"))
 
 
 def alternative(row: Row, context: Context) -> str:

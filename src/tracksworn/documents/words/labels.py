@@ -189,7 +189,7 @@ WORDS: Final[Mapping[type[StrEnum], Mapping[StrEnum, str]]] = {
         Sign.CUT: N_("cut"),
         Sign.LUG_TORN: N_("lug torn"),
         Sign.TRACK_OFF: N_("track off"),
-        Sign.OTHER: N_("other, see the note"),
+        Sign.OTHER: N_("see the note"),
     },
     Grade: {
         Grade.NONE: N_("looked for, none seen"),

@@ -35,7 +35,8 @@ FINDINGS: Final[Mapping[str, Words]] = {
     "seen-corrosion": Words("corrosion", (N_("{parts} is corroded"), N_("{parts} are corroded"))),
     "seen-heat-mark": Words("marks of heat, not at a joint", N_("{parts}: marks of heat")),
     "seen-other": Words("something seen that has no word of its own", N_("{parts}: see the inspector's note")),
-    "seen-slight": Words("what else was seen, slight or not graded", N_("Also seen")),
+    "seen-ungraded": Words("what else was seen without being graded", N_("Also seen, not graded")),
+    "seen-slight": Words("what else was seen and graded slight", N_("Also seen")),
 }
 
 ADVICE: Final[Mapping[str, Sentence]] = {
@@ -60,10 +61,12 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "seen-dry-joint": _HAVE_IT_JUDGED,
     "seen-bolt-missing": N_("Replace it and check its neighbours by the maker's manual."),
     "seen-packed": N_(
-        "Dig it out daily: packing tightens the track, stops rollers and grinds teeth. Then look again at what it hid."
+        "Clear it out, daily where the ground packs: packing tightens the track, stops rollers and grinds teeth. "
+        "Then look again at what it hid."
     ),
     "seen-corrosion": N_("Clean it and see how much sound metal is left."),
     "seen-heat-mark": N_("Find out what ran hot, and whether it still does."),
     "seen-other": _HAVE_IT_JUDGED,
-    "seen-slight": N_("Nothing to do now; look whether it has grown at the next inspection."),
+    "seen-ungraded": N_("How far it has gone was not recorded: have it looked at again."),
+    "seen-slight": N_("Nothing to do now; see at the next inspection whether it has grown."),
 }

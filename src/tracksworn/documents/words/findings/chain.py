@@ -32,7 +32,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     "even-growth": Words(
         "dry or greased track whose pitch has grown alike at every span: the wear to be expected",
         (N_("{parts} has grown evenly, as {track} does"), N_("{parts} have grown evenly, as {track} does")),
-        N_("Hung or drawn tight, every joint shows the same small gap."),
+        N_("Drawn tight, every joint shows the same small gap."),
     ),
     "link-taken-out": Words("a link was seen to be taken out", N_("A link has been taken out")),
     "links-unequal": Words("the sides have different counts of links", N_("The sides have different counts of links")),
@@ -58,6 +58,11 @@ FINDINGS: Final[Mapping[str, Words]] = {
         (N_("{parts} is due for turning"), N_("{parts} are due for turning")),
         N_("Wear is a crescent on one side only; the other side still has its round shape."),
     ),
+    "links-ahead-of-bushings": Words(
+        "links in their second half and worn further than bushings that could still be turned",
+        (N_("{parts} comes to its limit before its bushings"), N_("{parts} come to their limit before their bushings")),
+        N_("Rail tops flat and wide over bushings that are still round on their far side."),
+    ),
     "bushing-side-unknown": Words(
         "not recorded whether the bushings were turned, so no turn is counted",
         N_("Whether the bushings were turned is not known"),
@@ -65,14 +70,14 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "reverse-drive-wear": Words(
         "the reverse side of bushings or teeth further worn than the forward side, or seen so",
-        N_("It has worked a great deal in reverse"),
+        (N_("{parts} shows wear from reverse"), N_("{parts} show wear from reverse")),
         N_("Teeth hollow on their rear flank too; a crescent on the side of the bushing that reverse loads."),
     ),
 }
 
 ADVICE: Final[Mapping[str, Sentence]] = {
     "dry-joint": N_(
-        "Let it cool, then find the joint with the chain slack; have it opened and resealed, or the chain priced. "
+        "With the chain cold and slack, find the joint; have it opened and resealed, or a new chain priced. "
         "The maker's manual comes first."
     ),
     "hot-joint": N_("Stop and let it cool; never touch it by hand. Find out why it binds before the machine works on."),
@@ -83,6 +88,9 @@ ADVICE: Final[Mapping[str, Sentence]] = {
         "Check chart and method: pin to pin, slack drawn out. If the figures stand, the joints have lost their oil."
     ),
     "even-growth": N_("Judge pins and bushings by it: turn or replace them at the limit, and the sprocket with them."),
+    "even-growth-no-turn": N_(
+        "Judge pins and bushings by it: with no turn left, replace them at the limit, and the sprocket with them."
+    ),
     "link-taken-out": N_(
         "Count both chains, and judge the stretch by pitch alone: adjuster and sag look better than they are."
     ),
@@ -92,21 +100,32 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "links-short": N_("Ask whether links were taken out. If so, adjuster and sag look better than they are."),
     "links-over": N_("Count again, and check that the chart is of this track group."),
     "master-joint-loose": N_(
-        "Do not drive on it. Only a licensed technician opens it, by the maker's manual: a parted chain runs away."
+        "Stop and ask: do not drive on it. Only a licensed technician opens it, by the maker's manual, for a parted "
+        "chain runs off under force."
     ),
     "pin-walk": N_(
-        "Have the joint rebuilt with new links; a pin pressed back walks out again. Never hammer a hardened pin."
+        "Stop before the pin leaves. Have the joint rebuilt with new links, for a pin pressed back walks out again. "
+        "Never hammer a hardened pin."
     ),
     "joint-leak": N_("Mark the joint and take its temperature after work: without oil it runs dry, hot and long."),
     "joint-leak-not-oiled": N_("Find out what leaks there: this track has no oil in its joints."),
     "bushing-due-for-turning": N_(
         "Turn them before the limit, and measure the links first: they must outlast the second side."
     ),
+    "turn-with-worn-links": N_(
+        "Price a turn against a new chain: at this wear the links may not outlast the second side of the bushings."
+    ),
+    "links-ahead-of-bushings": N_(
+        "Run links and bushings out together; put the price of a turn towards the next chain. "
+        "The maker's manual says how far."
+    ),
     "turn-with-doubtful-seals": N_(
         "Price a turn with new seals against a new chain: a turn opens every joint, and these seals are in doubt."
     ),
     "bushing-side-unknown": N_(
-        "Ask for the invoice, or look for the second crescent: a turn left is worth half the bushings."
+        "Ask for the invoice, or look for the second crescent: a turn that is left is half their life."
     ),
-    "reverse-drive-wear": N_("Ask how it was worked. Less travel in reverse, and slower, saves bushings and sprocket."),
+    "reverse-drive-wear": N_(
+        "Ask how the machine is worked: less travel in reverse, and slower, saves bushings and sprocket."
+    ),
 }

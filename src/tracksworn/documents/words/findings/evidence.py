@@ -7,7 +7,9 @@ from tracksworn.documents.words.findings.sentences import Sentence, Words
 from tracksworn.documents.words.language import N_
 
 FINDINGS: Final[Mapping[str, Words]] = {
-    "chart-stands-in": Words("the chart was not made for this machine", N_("The chart stands in for another")),
+    "chart-stands-in": Words(
+        "the chart was not made for this machine", N_("The wear chart was made for another machine")
+    ),
     "another-make": Words(
         "parts of another make on a chart that was not made for them",
         (N_("{parts} is of another make than the chart's"), N_("{parts} are of another make than the chart's")),
@@ -23,7 +25,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "assumed-decides": Words(
         "a further stage is possible only because of assumed values",
-        N_("Assumed values decide how far the wear may have come"),
+        N_("Assumed values alone make a further stage possible"),
     ),
     "gauge-past-calibration": Words(
         "a gauge used after its calibration was due", N_("{gauge} was past its calibration")
@@ -35,18 +37,17 @@ FINDINGS: Final[Mapping[str, Words]] = {
 }
 
 ADVICE: Final[Mapping[str, Sentence]] = {
-    "chart-stands-in": N_("Find the chart of this machine before money changes hands on these percents."),
+    "chart-stands-in": N_("Find the chart of this machine before money is spent on the strength of these percents."),
     "another-make": N_("Ask the maker of the parts for their sizes; until then take these percents as a guide."),
     "adapted-part": N_(
-        "Have it replaced by the right part when its neighbours are; measure until then whether it carries evenly."
+        "Take its percent as a guide only, for the chart's sizes are of another part. Have the right part fitted when "
+        "its neighbours are renewed."
     ),
     "impact-decides": N_("Ask where it has worked, on rock or on earth, and assess it again with that told."),
-    "assumed-decides": N_(
-        "Measure again with more readings or a calibrated gauge, or have the firm's own repeat study stand behind it."
-    ),
+    "assumed-decides": N_("Measure them again, with more readings or a calibrated gauge."),
     "gauge-past-calibration": N_("Have the gauge checked; if it reads true, these figures stand."),
-    "hours-by-word": N_("Ask for invoices, the work book or telematics; no rate of wear stands on a word."),
+    "hours-by-word": N_("Ask for invoices, the work book or telematics: a rate of wear needs more than a word."),
     "not-seen": N_(
-        "Have them cleaned and opened to view before a price is agreed: they may be as new or at their end."
+        "Have what hides them cleared away before anyone counts on them: they may be as new or at their end."
     ),
 }

@@ -17,33 +17,38 @@ FINDINGS: Final[Mapping[str, Words]] = {
         (N_("{parts} is cracked"), N_("{parts} are cracked")),
         N_("A line of rust or broken paint along a weld, at a bracket or from a corner."),
     ),
+    "stuck": Words(
+        "a part, no wheel, that should move and does not",
+        (N_("{parts} is seized"), N_("{parts} are seized")),
+        N_("Rust where bright metal should slide; a kink in the chain as the joint comes off the wheel."),
+    ),
     "pivot-leak": Words(
         "a leak at a pivot shaft or bogie pivot",
-        (N_("{parts} loses oil"), N_("{parts} lose oil")),
+        N_("Oil at the {parts}"),
         N_("Wet dirt below the pivot's cover, or a clean streak down from it."),
     ),
     "frame-leak": Words(
         "a leak at a track frame, its spring or its brackets",
-        (N_("{parts} loses oil"), N_("{parts} lose oil")),
+        N_("Oil at the {parts}"),
         N_("Oily dirt low on the track frame."),
     ),
     "equaliser-bar-damaged": Words(
         "an equaliser bar seen bent, loose or worn",
-        N_("The equaliser bar is damaged"),
+        N_("{parts}: {signs}"),
         N_("Pads beaten thin, pins that stand loose, one frame that hangs lower than the other."),
     ),
     "pivot-shaft-damaged": Words(
         "play or damage seen at the pivot shaft",
-        N_("The pivot shaft is damaged"),
+        N_("{parts}: {signs}"),
         N_("The frame moves in and out at the pivot when the machine turns on the spot."),
     ),
     "frame-bent": Words(
         "a track frame or adjuster bracket seen bent or loose",
-        (N_("{parts} is bent or loose"), N_("{parts} are bent or loose")),
+        N_("{parts}: {signs}"),
         N_("Sight along the rollers: their flanges should stand in one line."),
     ),
     "adjuster-near-end": Words(
-        "90 percent of the adjuster's travel used, or more",
+        "an adjuster near the end of its travel",
         (N_("{parts} is near the end of its travel"), N_("{parts} are near the end of their travel")),
         N_("A long bright rod; rust or bare steel where the chrome has gone."),
     ),
@@ -81,6 +86,10 @@ ADVICE: Final[Mapping[str, Sentence]] = {
         "Stop and ask. Block the machine; no weld, heat or hammer near spring or adjuster. "
         "The maker's manual says what may be repaired."
     ),
+    "stuck": N_(
+        "Stop and ask. Have it freed or replaced by the maker's manual, with the machine blocked. "
+        "Keep clear of spring and adjuster."
+    ),
     "pivot-leak": N_("Check its oil, and look for play at the pivot; a dry pivot lets the frame go out of line."),
     "frame-leak": N_(
         "Find where it comes from; many frames hold oil or grease for the spring. Keep clear of spring and adjuster."
@@ -113,5 +122,12 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "sag-out-of-range": N_(
         "Have trained people set it by the maker's manual: too tight wears everything, too slack throws the track."
     ),
+    "sag-too-slack": N_(
+        "Have trained people tighten it by the maker's manual: a slack track whips, jumps teeth and comes off."
+    ),
+    "sag-too-tight": N_(
+        "Have trained people slacken it by the maker's manual: a tight track loads every joint, wheel and bearing."
+    ),
+    "sag-packed": N_("Clear the tracks and take it again before anyone sets their tension."),
     "sag-not-valid": N_("Take it again: coast to a stop, tracks clean, and write both down."),
 }

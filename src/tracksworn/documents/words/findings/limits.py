@@ -19,23 +19,23 @@ FINDINGS: Final[Mapping[str, Words]] = {
         by_component=True,
     ),
     "past-limit": Words(
-        "percent worn of 100 or more",
+        "a part at its limit or past it",
         (N_("{parts} is past its limit"), N_("{parts} are past their limit")),
         by_component=True,
     ),
     "near-limit": Words(
-        "percent worn of 80 to under 100",
+        "a part in the stage near limit",
         (N_("{parts} comes near its limit"), N_("{parts} come near their limit")),
         by_component=True,
     ),
     "grouser-low": Words(
-        "shoes at 80 to under 100 percent worn",
+        "shoes in the stage near limit",
         (N_("{parts}: the grouser is low"), N_("{parts}: the grousers are low")),
         N_("Bars rounded off and shallow, bright at the tips; plates that begin to bend at their ends."),
     ),
     "joint-past-limit": Words(
         "one joint of a chain past the limit by more than it can be misread, the mean not",
-        (N_("{parts}: one is past the limit"), N_("{parts}: one is past the limit")),
+        N_("{parts}: at least one is past the limit"),
         by_component=True,
     ),
     "better-than-new": Words(
@@ -61,8 +61,8 @@ ADVICE: Final[Mapping[str, Sentence]] = {
         ),
     ),
     "past-limit-rebuild": (
-        N_("It can no longer be rebuilt at a fair price. Price a replacement before the machine works on."),
-        N_("They can no longer be rebuilt at a fair price. Price replacements before the machine works on."),
+        N_("It can no longer be rebuilt at a fair price. Price a replacement before the machine goes on working."),
+        N_("They can no longer be rebuilt at a fair price. Price replacements before the machine goes on working."),
     ),
     "past-limit-replace": N_(
         "Replacement is due. Plan it before the next job, and measure what runs against the worn part."

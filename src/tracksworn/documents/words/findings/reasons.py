@@ -17,7 +17,7 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "may-be-past": N_("May be past the limit already, within its uncertainty: {parts}."),
     "joint-past": N_("The most worn of the {part}: {size}, worn {worn}."),
     "numbered-joint-past": N_("{part}: {size}, worn {worn}."),
-    "further-joint": N_("One more joint may read up to {worn}."),
+    "further-joint": N_("One further joint may read up to {worn}."),
     "delta": N_("{part}: {left} left, {right} right; left less right {delta} points."),
     "delta-in-the-mean": N_("{part}: left less right {delta} points, in the mean of {pairs} places."),
     "delta-at-one-place": N_("{part}: left less right {delta} points, at the one place seen on both sides."),
@@ -27,24 +27,25 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "seen-sized": N_("{part}: {signs}, {size}."),
     "seen-graded-sized": N_("{part}: {signs}, {grade}, {size}."),
     # chain
-    "span-stands-out": N_("{part}: one span of {size}, worn {worn}; the others stand at {others}."),
+    "span-stands-out": N_("{part}: one span of {size}, worn {worn}; the median of the others is {others}."),
     "numbered-span-stands-out": N_(
-        "{part}: {size} from joint {joint}, worn {worn}; the other spans stand at {others}."
+        "{part}: {size} from joint {joint}, worn {worn}; the median of the others is {others}."
     ),
-    "joint-hot": N_("A joint of the {chain} at {hot}; the middle of its side is {middle}."),
-    "joint-hot-after": N_("A joint of the {chain} at {hot}, {after} after work; the middle of its side is {middle}."),
-    "numbered-joint-hot": N_("Joint {joint} of the {chain} at {hot}; the middle of its side is {middle}."),
+    "joint-in-span": N_("The long span from joint {first} of the {chain} takes in joint {joint}."),
+    "joint-hot": N_("A joint of the {chain} at {hot}; the median of its side is {middle}."),
+    "joint-hot-after": N_("A joint of the {chain} at {hot}, {after} after work; the median of its side is {middle}."),
+    "numbered-joint-hot": N_("Joint {joint} of the {chain} at {hot}; the median of its side is {middle}."),
     "numbered-joint-hot-after": N_(
-        "Joint {joint} of the {chain} at {hot}, {after} after work; the middle of its side is {middle}."
+        "Joint {joint} of the {chain} at {hot}, {after} after work; the median of its side is {middle}."
     ),
     "sag-beyond": N_("{part} {size}, over the chart's {most}: the chain hangs slack."),
     "spans-even": N_("{part}: {spans} spans of {shortest} to {longest}, none worn less than {least}."),
     "links-counted": N_("Links counted: {left} left, {right} right."),
     "links-counted-one-side": N_("{chain}: {count} links counted."),
     "links-in-chart": N_("The chart has {count} links a side."),
-    "turns-left": N_("{part}: turns left: {left}."),
+    "turns-left": N_("{part}: turns left, {left}."),
     "joint-dry": N_("{part}: a joint of this side has likely run dry."),
-    "turn-not-recorded": N_("{part}: whether they were turned is not recorded, so no turn is counted."),
+    "turn-not-recorded": N_("{parts}: whether they were turned is not recorded, so no turn is counted."),
     # sprocket
     "reverse-ahead": N_("{part}: reverse side worn {reverse}, forward side {forward}."),
     "out-of-step": N_("They stand {apart} points apart."),
@@ -68,16 +69,18 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "ground-firm": N_("The machine works on firm ground, none of it soft."),
     "whatever-the-lugs-read": N_("The height of the lugs says nothing of the cords."),
     # chart and evidence
-    "chart-made-for-another": N_("The chart “{chart}” was not made for this machine; it stands in for {machine}."),
+    "chart-made-for-another": N_("“{chart}” stands in for a chart of the {machine}."),
     "of-another-make": N_("Of another make: {parts}."),
     "adapted": N_("Adapted from another place: {parts}."),
-    "stage-by-assumption": N_("By what was measured alone, no further stage would be possible: {parts}."),
+    "stage-by-assumption": N_(
+        "{parts}: only the assumed part of the uncertainty carries the interval into the next stage."
+    ),
     "on-the-other-limit": N_("{part}: worn {worn} on the limit taken, {other} on the chart's other one."),
     "gauge-was-due": N_("{gauge}: calibration was due on {due}."),
     "read-with-it": N_("Read with it: {parts}."),
     "machine-hours-by-word": N_("{hours} machine hours, by the owner's word."),
     "fitted-by-word": N_("Hours at fitting by the owner's word: {parts}."),
-    "not-recorded": N_("Nothing recorded: {parts}."),
+    "not-recorded": N_("{parts}: no reason recorded."),
     "not-seen-because": N_("{parts}: {reason}."),
     "share-seen": N_("What was seen is {share} of the cost of the undercarriage."),
 }

@@ -14,7 +14,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "shoe-bolts": Words(
         "shoe bolts seen loose or missing",
-        (N_("{parts}: loose or missing bolts"), N_("{parts}: loose or missing bolts")),
+        N_("{parts}: {signs}"),
         N_("Rust streaks from under a head, a gap between shoe and link, holes worn long."),
     ),
     "re-grousered": Words(
@@ -24,17 +24,17 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "cord-showing": Words(
         "bare steel cord on a rubber track",
-        (N_("{parts}: steel cord shows"), N_("{parts}: steel cord shows")),
+        N_("Steel cord shows at the {parts}"),
         N_("Strands of bright or rusty wire in the rubber, most often at an edge or a torn lug."),
     ),
     "rubber-cut": Words(
         "cuts seen in a rubber track",
-        (N_("{parts} is cut"), N_("{parts} are cut")),
+        N_("{parts}: cuts in the rubber"),
         N_("Open the cut with a blunt tool: black all the way down is rubber, a glint is cord."),
     ),
     "lug-torn": Words(
         "lugs seen torn from a rubber track",
-        (N_("{parts}: torn lugs"), N_("{parts}: torn lugs")),
+        N_("{parts}: torn lugs"),
         N_("A gap in the row of lugs, with rough rubber at the root."),
     ),
     "track-off": Words("a track seen off its wheels", N_("A track is off its wheels")),

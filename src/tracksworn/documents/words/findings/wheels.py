@@ -51,11 +51,11 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "final-drive-leak": Words(
         "a leak at a sprocket, which is the final drive behind it",
-        (N_("Oil at the {parts}: the final drive leaks"), N_("Oil at the {parts}: the final drives leak")),
+        (N_("Oil at the {parts}: the final drive may leak"), N_("Oil at the {parts}: the final drives may leak")),
         N_("Oil run down between teeth and housing, or wet dirt packed behind the sprocket."),
     ),
     "seized": Words(
-        "a part that does not turn or move",
+        "a wheel that does not turn",
         (N_("{parts} is seized"), N_("{parts} are seized")),
         N_("A flat polished into the tread, and no turn while the chain runs."),
     ),
@@ -66,7 +66,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "end-play": Words(
         "end play beyond the chart's, or noted where the chart has none",
-        (N_("{parts} has too much end play"), N_("{parts} have too much end play")),
+        (N_("{parts} has end play"), N_("{parts} have end play")),
         N_("Levered along its shaft the wheel clacks from stop to stop."),
     ),
     "flange-on-pin-boss": Words(
@@ -101,14 +101,14 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "rail-scalloped": Words(
         "rails seen hollowed between their joints",
-        N_("Idlers have hollowed the rails"),
+        (N_("{parts}: the rail is scalloped"), N_("{parts}: the rails are scalloped")),
         N_("A straight edge along the rail rocks on the joints and shows light between them; the ride drums."),
     ),
 }
 
 ADVICE: Final[Mapping[str, Sentence]] = {
     "sprocket-ahead-of-bushing": N_(
-        "Renew before the bushings are turned or replaced: worn teeth spoil new ones. Look for packing."
+        "Renew when the bushings are turned or replaced, not later: worn teeth spoil them. Look for packing."
     ),
     "sprocket-behind-bushing": N_(
         "Ask when the sprocket went on. A young one on worn bushings takes on their wear; measure both again."
@@ -119,21 +119,27 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "sprocket-behind-pitch": N_(
         "Ask when the sprocket went on. A stretched chain rides high on its teeth and wears them at its own rate."
     ),
-    "sprocket-in-step": N_("Replace with the chain or the turn: a new chain on a worn sprocket wears at its rate."),
+    "sprocket-in-step": N_(
+        "Renew with the chain, or when the bushings are turned: worn teeth soon wear new bushings to their own shape."
+    ),
     "sprocket-teeth-worn": N_(
         "Measure the thickness at the base. Wear of the tip does not count until it reaches the contact face."
     ),
-    "roller-leak": N_("Check oil and free turning, and replace before it runs dry; look at the neighbours too."),
-    "idler-leak": N_("Check oil and free turning; reseal while the bearings are sound."),
+    "roller-leak": N_(
+        "See that it turns freely, and have it resealed or replaced before it runs dry; look at its neighbours too."
+    ),
+    "idler-leak": N_("See that it turns freely, check its oil, and have it resealed while the bearings are sound."),
     "final-drive-leak": N_(
         "Check the oil level before the machine moves, and have the seal seen to: the gears run in that oil."
     ),
     "seized": N_(
-        "Do not work on: the chain slides over it and wears both. "
-        "Free or replace it by the maker's manual, with the machine blocked."
+        "Stop and ask: the chain slides over it and wears both. "
+        "Have it freed or replaced by the maker's manual, with the machine blocked."
     ),
     "flat-spot": N_("Clean round it and see that it turns under the chain; replace what does not."),
-    "end-play": N_("Replace or rebuild before the seal lets go; oil goes next."),
+    "end-play": N_(
+        "Hold it against the maker's limit; beyond that have it rebuilt or replaced before the seal lets go."
+    ),
     "flange-on-pin-boss": N_(
         "A trace of contact is ordinary. More means far worn rail and rollers: judge both before either is renewed."
     ),
