@@ -11,7 +11,7 @@ from tracksworn.documents.words.figures import NO_BREAK, Figures
 from tracksworn.documents.words.summary import SummaryWords, summary
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection, Observation, Reading, Spot
-from tracksworn.inspection.vocabulary import Component, Grade, Layout, Side, Sign
+from tracksworn.inspection.vocabulary import Component, Grade, Layout, Side, Sign, Track
 
 LINK = wears(Component.LINK, 143.0, 128.0, share=0.5)
 SHOE = wears(Component.SHOE, 78.0, 32.0, share=0.3)
@@ -144,7 +144,8 @@ def test_nothing_seen() -> None:
 def test_a_chart_that_stands_in_is_said() -> None:
     said = words(walk(links(135.0, 135.0)), replace(ONE_CHART, stands_in_for="Hollin H-640D"))
     assert (
-        said.sentences[0] == "The wear chart was made for another machine and stands in for one of the Hollin H-640D."
+        said.sentences[0]
+        == "The wear chart was made for another machine: take the percents of this Hollin H-640D as a guide."
     )
 
 
@@ -153,11 +154,53 @@ def test_few_unseen_parts_are_named() -> None:
     assert said.sentences[-1] == "Not seen: right front idler; what was seen is 90 % of the cost."
 
 
-def test_what_asks_for_action_is_repeated() -> None:
-    assessment = assess(INSPECTION, CHART, FIRM)
-    said = summary(INSPECTION, CHART, assessment, Figures())
-    assert said.headline.endswith("with something that asks for action now.")
-    assert "A dry joint in the left chain is likely." in said.sentences
+def test_what_asks_for_action_first_stands_in_the_headline_and_there_alone() -> None:
+    said = summary(INSPECTION, CHART, assess(INSPECTION, CHART, FIRM), Figures())
+    assert said.headline == "About two thirds worn. A dry joint in the left chain is likely."
+    assert not any("dry joint" in sentence for sentence in said.sentences)
+
+
+def test_past_the_limit_comes_before_what_else_asks_for_action() -> None:
+    cracks = [Observation(Spot(Component.SHOE, Side.LEFT, 3), (Sign.CRACK,), Grade.SLIGHT)]
+    said = words(walk(links(126.0, 135.0), shoes(58.0, 58.0), idlers(704.0, 704.0), observations=cracks))
+    assert said.headline.endswith("with one part past its limit.")
+    assert said.sentences[:2] == (
+        "Left links are past their limit, at 113 % (107 to 120).",
+        "Left shoe 3 is cracked.",
+    )
+
+
+def test_what_asks_for_action_and_finds_no_room_is_counted() -> None:
+    parts = (Component.SHOE, Component.LINK, Component.SPROCKET, Component.FRONT_IDLER, Component.BUSHING)
+    cracks = [Observation(Spot(one, Side.LEFT, None), (Sign.CRACK,), Grade.SLIGHT) for one in parts]
+    said = words(walk(links(135.0, 135.0), shoes(58.0, 58.0), idlers(704.0, 704.0), observations=cracks))
+    assert said.headline == "About half worn. Left shoes are cracked."
+    assert "2 more findings ask for action now." in said.sentences
+
+
+def test_the_chain_is_told_beside_a_part_that_is_worse() -> None:
+    said = words(walk(links(134.0, 135.0), shoes(58.0, 58.0), idlers(692.0, 704.0)))
+    assert said.sentences[:2] == (
+        "Most worn: left front idler, 93 % (88 to 99), near limit.",
+        "Most worn of the chains: left links, 60 % (54 to 66), second half.",
+    )
+
+
+def test_a_young_chain_is_not_told() -> None:
+    said = words(walk(links(142.0, 142.0), shoes(58.0, 58.0), idlers(692.0, 704.0)))
+    assert not any("chains" in sentence for sentence in said.sentences)
+
+
+def test_a_long_pitch_that_tells_of_a_dry_joint_is_no_difference_of_the_sides() -> None:
+    pitch = wears(Component.PITCH, 864.0, 876.0, over_links=4, share=0.0)
+    oiled = inspection(
+        reading(Component.PITCH, (865.0, 865.0, 870.0), (865.0, 865.0, 865.0)),
+        links(134.0, 134.0),
+        machine=machine(links=45, track=Track.SEALED_AND_LUBRICATED),
+    )
+    said = words(oiled, chart(LINK, pitch))
+    assert said.headline.endswith("A dry joint in the left chain is likely.")
+    assert not any("side" in sentence for sentence in said.sentences)
 
 
 @pytest.mark.parametrize("swapped", [False, True])

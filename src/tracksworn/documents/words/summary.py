@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from tracksworn.assessment.model import Assessment, Basis, Bound, Comparison, Overall, Row, Stage
 from tracksworn.assessment.sayings import Finding, Points, Severity, Subject
+from tracksworn.assessment.sides import most_worn
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import NO_BREAK, Figures
@@ -12,7 +13,7 @@ from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
-from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Side
+from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Side
 
 WORN = (
     (10.0, N_("hardly worn")),
@@ -34,6 +35,10 @@ UNSEEN = (
 NO_DIFFERENCE = (
     N_("No difference between the sides is shown in the one component that could be compared."),
     N_("No difference between the sides is shown in the {n} components that could be compared."),
+)
+MORE_TO_DO = (
+    N_("{n} more finding asks for action now."),
+    N_("{n} more findings ask for action now."),
 )
 MORE_WORN = {
     Side.LEFT: N_("The left side is more worn than the right: {parts}."),
@@ -57,7 +62,9 @@ LITTLE_SEEN = 0.5
 NAMED = 4
 """How many parts, or differences, a sentence names before it only counts them."""
 PRESSING = 2
-"""How many findings that ask for action the summary repeats."""
+"""How many findings that ask for action the summary repeats before it only counts them."""
+CHAIN = frozenset({Component.LINK, Component.BUSHING, Component.PITCH, Component.LUG, Component.DRIVE_LUG})
+"""The chain itself, or the rubber track: the dearest part, never left out of the summary."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +98,16 @@ class _Teller:
             return say(
                 N_("Only {share} of the undercarriage by cost was seen; that part is {worn}."), share=seen, worn=whole
             )
-        return labels.opening(say(self._pattern(overall), worn=whole))
+        headline = labels.opening(say(self._pattern(overall), worn=whole))
+        leading = self._leading()
+        return headline if leading is None else f"{headline} {self._title(leading)}"
+
+    def _leading(self) -> Finding | None:
+        """What asks for action first and so stands in the headline, where nothing is past its limit."""
+        overall = self.assessment.overall
+        if overall.percent_worn is None or overall.past_limit or overall.seen_share < LITTLE_SEEN:
+            return None
+        return next(iter(self._pressing()), None)
 
     def _whole_words(self, overall: Overall) -> str:
         say = self.figures.language.say
@@ -108,17 +124,16 @@ class _Teller:
             return N_("{worn}, with one part past its limit.")
         if overall.past_limit > 1:
             return N_("{worn}, with several parts past their limit.")
-        if any(finding.severity is Severity.ACT for finding in self.assessment.findings):
-            return N_("{worn}, with something that asks for action now.")
-        if any(entry.differs for entry in self.assessment.sides):
+        if self._leading() is None and any(entry.differs for entry in self.assessment.sides):
             return N_("{worn}, and unevenly.")
         return N_("{worn}.")
 
     def sentences(self) -> Iterator[str]:
         yield from self._basis()
         yield from self._worst()
+        yield from self._actions()
+        yield from self._chain()
         yield from self._sides()
-        yield from self._pressing()
         yield from self._seen()
 
     def _basis(self) -> Iterator[str]:
@@ -136,20 +151,25 @@ class _Teller:
             yield say(N_("Every figure was judged by eye, nothing was measured."))
         if self.chart is not None and self.chart.stands_in_for is not None:
             yield say(
-                N_("The wear chart was made for another machine and stands in for one of the {machine}."),
+                N_("The wear chart was made for another machine: take the percents of this {machine} as a guide."),
                 machine=self.chart.stands_in_for,
             )
 
     # --- the worst ---
 
+    def _worst_row(self) -> Row | None:
+        worst = self.assessment.overall.worst
+        return None if worst is None else self.assessment.row(worst.component, worst.side, worst.position)
+
+    def _as_far(self, row: Row) -> list[Row]:
+        """All rows in the stage of that row."""
+        return [one for one in self.assessment.components if _counted_stage(one) is _counted_stage(row)]
+
     def _worst(self) -> Iterator[str]:
-        overall = self.assessment.overall
-        if overall.worst is None:
-            return
-        row = self.assessment.row(overall.worst.component, overall.worst.side, overall.worst.position)
+        row = self._worst_row()
         if row is None:
             return
-        rows = [one for one in self.assessment.components if _counted_stage(one) is _counted_stage(row)]
+        rows = self._as_far(row)
         match _counted_stage(row):
             case Stage.PAST_LIMIT if len(rows) == 1:
                 yield self._one_past(row)
@@ -195,12 +215,33 @@ class _Teller:
         part = self.figures.part(_subject(row))
         return self.figures.language.say(pattern, part=part, worn=worn.with_interval(row, self.figures), **places)
 
+    # --- the chain ---
+
+    def _chain(self) -> Iterator[str]:
+        """How far the dearest part has come, where no sentence before has said it."""
+        row = most_worn(one for one in self.assessment.components if one.component in CHAIN)
+        if row is not None and row not in self._named() and not _is_young(row):
+            words = worn.stage_words(row, self.figures.language)
+            yield self._say_row(N_("Most worn of the chains: {part}, {worn}, {stage}."), row, stage=words)
+
+    def _named(self) -> list[Row]:
+        """The rows that the sentence on the worst has named."""
+        row = self._worst_row()
+        if row is None:
+            return []
+        rows = self._as_far(row)
+        grave = _counted_stage(row) in (Stage.PAST_LIMIT, Stage.NEAR_LIMIT)
+        return rows if grave and len(rows) <= NAMED else [row]
+
     # --- the sides ---
 
     def _sides(self) -> Iterator[str]:
+        """Which side leads in what; a long pitch that tells of a dry joint is told as that."""
         entries = [entry for entry in self.assessment.sides if entry.delta is not None]
-        differing = sorted((entry for entry in entries if entry.differs), key=lambda entry: -abs(entry.delta or 0.0))
-        if entries and not differing:
+        told = {part.what for one in self.assessment.findings if one.code == "sides-differ" for part in one.about}
+        differing = [entry for entry in entries if entry.differs and entry.component in told]
+        differing.sort(key=lambda entry: -abs(entry.delta or 0.0))
+        if entries and not any(entry.differs for entry in entries):
             yield self.figures.language.count(*NO_DIFFERENCE, len(entries))
         yield from self._ahead(Side.LEFT, [entry for entry in differing if (entry.delta or 0.0) > 0.0])
         yield from self._ahead(Side.RIGHT, [entry for entry in differing if (entry.delta or 0.0) < 0.0])
@@ -224,10 +265,20 @@ class _Teller:
 
     # --- what presses, what was not seen ---
 
-    def _pressing(self) -> Iterator[str]:
-        pressing = [one for one in self.assessment.findings if one.severity is Severity.ACT and not _is_past(one)]
-        for finding in pressing[:PRESSING]:
-            yield say_finding(finding, self.figures).title.rstrip(".") + "."
+    def _pressing(self) -> list[Finding]:
+        """What asks for action and is not told with the worst."""
+        return [one for one in self.assessment.findings if one.severity is Severity.ACT and not _is_past(one)]
+
+    def _actions(self) -> Iterator[str]:
+        """What asks for action and stands in no headline: the first of it, and how much more there is."""
+        leading = self._leading()
+        pressing = [finding for finding in self._pressing() if finding is not leading]
+        yield from map(self._title, pressing[:PRESSING])
+        if len(pressing) > PRESSING:
+            yield self._count(MORE_TO_DO, len(pressing) - PRESSING)
+
+    def _title(self, finding: Finding) -> str:
+        return say_finding(finding, self.figures).title.rstrip(".") + "."
 
     def _seen(self) -> Iterator[str]:
         language, overall = self.figures.language, self.assessment.overall
@@ -248,6 +299,11 @@ def _is_past(finding: Finding) -> bool:
 
 def _tells_more(finding: Finding) -> bool:
     return _is_past(finding) and finding.code != "past-limit"
+
+
+def _is_young(row: Row) -> bool:
+    """Whether a part is in its first half beyond doubt."""
+    return _counted_stage(row) is Stage.FIRST_HALF and worn.possible_stage(row) is None and row.percent_worn is not None
 
 
 def _subject(row: Row) -> Subject:
