@@ -64,8 +64,11 @@ def write_pdf(view: FullReport, plates: Plates, templates: Path | None) -> bytes
     """The report as PDF. Where a section would leave half a sheet empty before it, it goes on there instead."""
     flowing = frozenset({"record"})
     sheets, drawings = _lay_out(view, plates, templates, flowing)
-    if (better := _better(sheets, flowing)) != flowing:
-        sheets, drawings = _lay_out(view, plates, templates, better)
+    for names in (("parts", "findings"), ("record",)):  # what comes later stands elsewhere once the first have moved
+        better = flowing.difference(names) | {name for name in names if _goes_on(sheets, name, name in flowing)}
+        if better != flowing:
+            flowing = better
+            sheets, drawings = _lay_out(view, plates, templates, flowing)
     return _finished(sheets.write(), drawings)
 
 
@@ -124,11 +127,6 @@ def _page_names(flowing: frozenset[str]) -> dict[str, str]:
         latest = latest if name in flowing else name
         names[name] = f"on-{latest}"
     return names
-
-
-def _better(sheets: Sheets, flowing: frozenset[str]) -> frozenset[str]:
-    """Which sections should go on where the one before ends, seeing where they came to stand."""
-    return frozenset(name for name in SECTIONS if _goes_on(sheets, name, name in flowing))
 
 
 def _goes_on(sheets: Sheets, name: str, flowing: bool) -> bool:
