@@ -25,7 +25,7 @@ TITLES = {
     S.PACKED: "Left guard is packed",
     S.CORROSION: "Left guard is corroded",
     S.HEAT_MARK: "Left shoes: marks of heat",
-    S.OTHER: "Left guard: see the inspector's note",
+    S.OTHER: "Left guard: as the inspector notes",
 }
 
 CASES = tuple(
@@ -34,7 +34,7 @@ CASES = tuple(
         WATCH,
         Walk(saw=[saw(AT.get(sign, "left guard"), sign, G.MARKED)]),
         Walk(saw=[saw(AT.get(sign, "left guard"), sign, G.SLIGHT)]),
-        ("seen-graded",),
+        ("seen-in-note",) if sign is S.OTHER else ("seen-graded",),
         (AT.get(sign, "left guard"),),
         title,
     )

@@ -38,7 +38,8 @@ def print_findings_table() -> None:
 
 
 def _machine(view: FullReport) -> str:
-    return ", ".join(labelled.value for labelled in view.identification.strip)
+    strip = view.identification.strip
+    return ", ".join(f"{one.value} ({one.note})" if one.note else one.value for one in strip)
 
 
 def _whole(whole: Whole) -> list[Text]:
@@ -76,7 +77,8 @@ def _cells(side: PartSide | None) -> tuple[Text, str, str]:
 def _travel(view: FullReport) -> Table:
     table = Table(box=None, pad_edge=False, show_header=False)
     for row in view.travel:
-        cells = [f"{side.size}, {side.words}" if side else "" for side in (row.left, row.right)]
+        sides = (row.left, row.right)
+        cells = [", ".join(words for words in (side.size, side.words) if words) if side else "" for side in sides]
         table.add_row(row.name, *cells)
     return table
 

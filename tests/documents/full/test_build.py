@@ -213,6 +213,22 @@ def test_by_eye_alone(by_eye: FullReport) -> None:
     assert (plain(hours.value), hours.note) == ("6 120 h", "told by the owner, no evidence")
 
 
+def test_hours_of_the_machine_go_before_those_of_a_meter_that_was_replaced() -> None:
+    hours = Hours(5840.0, Evidence.METER, meter_replaced_at=6100.0)
+    view = report(inspection(reading(Component.LINK, about(40), about(40)), machine=machine(hours=hours)), None)
+    told = next(one for one in view.identification.strip if one.label == "Machine hours")
+    assert (plain(told.value), plain(told.note)) == ("11 940 h", "the meter was replaced and shows 5 840 h")
+
+
+@pytest.mark.parametrize(("grade", "printed"), [(Grade.NONE, ""), (Grade.MARKED, "marked"), (None, "")])
+def test_what_has_no_word_of_its_own_is_left_to_its_note(grade: Grade | None, printed: str) -> None:
+    seen = Observation(Spot(ObservedPlace.GUARD, Side.RIGHT), (Sign.OTHER,), grade, note="Guard over rollers 3 to 6.")
+    view = report(inspection(observations=(seen,), machine=machine()), None)
+    assert (view.observations[0].seen, view.observations[0].grade) == ("See the note", printed)
+    reasons = [reason for one in view.findings for reason in one.reasons if "guard" in reason]
+    assert reasons == ([] if grade is Grade.NONE else ["Right guard: see observation 1 and its note."])
+
+
 def test_without_a_letterhead_the_inspector_stands_for_the_firm(by_eye: FullReport) -> None:
     assert (by_eye.branding.firm, by_eye.branding.mark, by_eye.branding.paper) == ("Ines Marlow", None, "A4")
     assert (by_eye.signature.name, by_eye.signature.firm) == ("Ines Marlow", "")

@@ -176,6 +176,13 @@ def test_length(mm: float, decimals: int | None, metric: str, inches: str) -> No
     assert INCH.length(mm, decimals) == inches + THIN + "in"
 
 
+def test_a_length_has_no_more_decimals_than_say_it_and_those_beside_it() -> None:
+    assert INCH.length(22 * 25.4) == "22" + THIN + "in"
+    assert INCH.length(22 * 25.4, among=(20.5 * 25.4,)) == "22.0" + THIN + "in"
+    assert INCH.length(131.1) == "5.161" + THIN + "in", "read in mm, so as fine as that"
+    assert MM.length(131.0, among=(130.25,)) == "131.00" + THIN + "mm"
+
+
 def test_lengths_deserve_the_decimals_with_which_they_were_written() -> None:
     assert deserved((131.0, 131.25)) == 2
     assert deserved((4.5 * 25.4, 1 / 64 * 25.4)) == 1, "not written in mm"

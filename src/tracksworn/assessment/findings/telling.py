@@ -179,8 +179,14 @@ def together(rows: Iterable[Row]) -> Saying:
 
 
 def observation(one: Seen) -> Saying:
-    """An observation as a reason: part, signs, grade and size, as far as they were given."""
-    amounts: dict[str, Amount] = {"part": one.part, "signs": Several(one.observation.seen)}
+    """An observation as a reason: part, signs, grade and size, as far as they were given.
+
+    What has no word of its own stands in a note, so its reason names the observation, counted from 1.
+    """
+    signs = tuple(sign for sign in one.observation.seen if sign is not Sign.OTHER)
+    if not signs:
+        return Saying("seen-in-note", (one.part,), {"part": one.part, "number": one.index + 1})
+    amounts: dict[str, Amount] = {"part": one.part, "signs": Several(signs)}
     code = "seen"
     if one.grade is not None:
         amounts["grade"] = one.grade

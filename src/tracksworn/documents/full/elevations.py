@@ -11,10 +11,10 @@ from tracksworn.documents.drawing.elevation.sides import (
     SideElevation,
 )
 from tracksworn.documents.drawing.gauge import Gauge
+from tracksworn.documents.full import observed
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
-from tracksworn.documents.full.photos import observation_title
 from tracksworn.documents.full.view import SideView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import NO_BREAK
@@ -112,7 +112,7 @@ def _pins(side: Side, context: Context) -> tuple[Pin, ...]:
     return tuple(
         Pin(
             number=index + 1,
-            title=observation_title(observation, context),
+            title=observed.title(observation, context),
             subtitle=context.figures.part(replace(observation.at, side=None)),
             at=observation.at,
         )

@@ -112,6 +112,11 @@ def _hours(hours: Hours | None, context: Context) -> Labelled:
     if hours is None:
         return Labelled(context.say(N_("Hours")), context.say(N_("not recorded")))
     shown = context.figures.hours(hours.shown)
+    if hours.meter_replaced_at is not None:
+        renewed = context.say(N_("the meter was replaced and shows {shown}"), shown=shown)
+        evidence = [] if hours.known_from is Evidence.METER else [labels.word(hours.known_from, context.language)]
+        machine = context.figures.hours(hours.machine)
+        return Labelled(context.say(N_("Machine hours")), machine, ", ".join([renewed, *evidence]))
     if hours.known_from is Evidence.METER:
         return Labelled(context.say(N_("Hour meter")), shown)
     return Labelled(context.say(N_("Hours")), shown, labels.word(hours.known_from, context.language))
@@ -151,8 +156,6 @@ def _machine_details(context: Context) -> Iterator[tuple[str, str | None]]:
     yield N_("Shoes"), ", ".join(word for word in (width, kind) if word)
     yield N_("Ground"), ", ".join(labels.word(one, language) for one in machine.ground)
     yield N_("Impact"), labels.word(machine.impact, language) if machine.impact is not None else ""
-    if machine.hours is not None and machine.hours.meter_replaced_at is not None:
-        yield N_("Machine hours, meter replaced"), figures.hours(machine.hours.machine)
     if machine.hours_per_week is not None:
         yield N_("Hours a week"), figures.exact(machine.hours_per_week)
     if machine.travel_share is not None:

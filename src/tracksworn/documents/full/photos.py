@@ -3,26 +3,17 @@
 import re
 from pathlib import PurePosixPath
 
+from tracksworn.documents.full import observed
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.view import PhotoView
-from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.dossier import Picture
-from tracksworn.inspection.model import Observation
-
-
-def observation_title(observation: Observation, context: Context) -> str:
-    """What was seen: `Leak, slight`."""
-    words = [labels.word(sign, context.language) for sign in observation.seen]
-    if observation.grade is not None:
-        words.append(labels.word(observation.grade, context.language))
-    return labels.opening(", ".join(words))
 
 
 def observation_photos(index: int, context: Context) -> tuple[PhotoView, ...]:
     """The photos of one observation, by its index in the inspection."""
     observation = context.inspection.observations[index]
-    title, about = observation_title(observation, context), context.figures.part(observation.at)
+    title, about = observed.title(observation, context), context.figures.part(observation.at)
     photos = [
         _photo(path, picture, title=title, about=about, number=str(index + 1), context=context)
         for path in observation.photos

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from tracksworn.assessment.model import Basis, Row
+from tracksworn.documents.full import observed
 from tracksworn.documents.full.context import Context, subject
 from tracksworn.documents.full.gauges import reason
 from tracksworn.documents.full.photos import observation_photos
@@ -19,12 +20,11 @@ def observation_views(context: Context) -> tuple[ObservationView, ...]:
 
 def _observation(index: int, context: Context) -> ObservationView:
     observation = context.inspection.observations[index]
-    signs = ", ".join(labels.word(sign, context.language) for sign in observation.seen)
     return ObservationView(
         number=str(index + 1),
         about=context.figures.part(observation.at),
-        seen=labels.opening(signs),
-        grade=labels.word(observation.grade, context.language) if observation.grade is not None else "",
+        seen=observed.signs(observation, context),
+        grade=observed.grade(observation, context),
         size=context.figures.length(observation.size) if observation.size is not None else "",
         note=observation.note or "",
         looked=observation.grade is Grade.NONE,

@@ -6,7 +6,7 @@ from tracksworn.documents.full.context import Context, decimals, sizes_read
 from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.view import StripView, TravelRow, TravelSide
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import NO_BREAK, deserved
+from tracksworn.documents.words.figures import NO_BREAK
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.chart import ChartComponent
 from tracksworn.inspection.values import NotSeen, Sizes
@@ -38,8 +38,7 @@ def _measured(component: Component, context: Context) -> str:
     words = [entry.measure] if entry is not None and entry.measure else []
     ends = _ends(entry)
     if entry is not None and ends is not None:
-        kept = deserved(ends)
-        low, high = (context.figures.length(end, kept, unit=False) for end in ends)
+        low, high = (context.figures.length(end, among=ends, unit=False) for end in ends)
         pattern = N_("range {low} to {high}") if component is Component.SAG else N_("{low} to {high}")
         words.append(context.say(pattern, low=low, high=high) + context.figures.unit)
     told = ", ".join(words)
@@ -71,7 +70,7 @@ def _side(component: Component, side: Side, context: Context) -> TravelSide | No
         words = context.say(N_("not seen: {reason}"), reason=value.reason)
         return TravelSide(side, "", words, False, None, None, _sentence(component, side, "", words, context))
     read = value.measured if isinstance(value, Sizes) else (found.size_mm,)
-    size = context.figures.length(found.size_mm, deserved(read))
+    size = context.figures.length(found.size_mm, among=read)
     words, strong = _words(found, context)
     return TravelSide(
         side=side,

@@ -118,14 +118,26 @@ class Figures:
 
     # --- sizes ------------------------------------------------------------------------------------------------------
 
-    def length(self, mm: float, decimals: int | None = None, *, unit: bool = True) -> str:
-        """A length in the reader's units: `131.1 mm`, `5.161 in`. `decimals` are those it deserves in mm."""
-        kept = deserved((mm,)) if decimals is None else decimals
-        if self.units == "in":
-            text = self._decimal(_rounded(mm / MILLIMETRES_PER[Unit.INCH], _step(min(kept + 2, 3)), ROUND_HALF_EVEN))
-        else:
-            text = self._decimal(_rounded(mm, _step(kept), ROUND_HALF_EVEN))
+    def length(
+        self, mm: float, decimals: int | None = None, *, among: tuple[float, ...] = (), unit: bool = True
+    ) -> str:
+        """A length in the reader's units: `131.1 mm`, `5.161 in`, `22 in`.
+
+        `decimals` are those it deserves in mm; without them it has what it and those `among` which it stands deserve.
+        """
+        kept = self._kept((mm, *among)) if decimals is None else self._as_fine(decimals)
+        text = self._decimal(_rounded(mm / MILLIMETRES_PER[Unit(self.units)], _step(kept), ROUND_HALF_EVEN))
         return text + self.unit if unit else text
+
+    def _kept(self, mm: tuple[float, ...]) -> int:
+        """The decimals that lengths deserve in the reader's unit: fewer where these say them wholly."""
+        own = [one / MILLIMETRES_PER[Unit(self.units)] for one in mm]
+        fine = self._as_fine(deserved(mm))
+        return next((n for n in range(fine) if all(abs(one - round(one, n)) < 1e-7 for one in own)), fine)
+
+    def _as_fine(self, decimals: int) -> int:
+        """Decimals in the reader's unit that are as fine as so many in mm."""
+        return min(decimals + 2, 3) if self.units == "in" else decimals
 
     def as_taken(self, sizes: Sizes, decimals: int) -> str:
         """Lengths as they were written, in their own unit, a dash for a gap: `131.2, –, 130.8 mm`, `6 15/16 in`."""

@@ -8,7 +8,7 @@ from typing import Final
 from tracksworn.assessment.findings.codes import CODES
 from tracksworn.assessment.sayings import Amount, Finding, Length, Severity
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import Figures, deserved
+from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.findings import as_seen, chain, evidence, frame, limits, shoes, wheels
 from tracksworn.documents.words.findings.limits import LOOK_FOR
 from tracksworn.documents.words.findings.reasons import REASONS
@@ -62,20 +62,16 @@ def catalogue() -> tuple[Entry, ...]:
 
 def _say(sentence: Sentence, amounts: Mapping[str, Amount], speak: Figures) -> str:
     lengths = tuple(one.mm for one in amounts.values() if isinstance(one, Length) and one.decimals is None)
-    places = {name: _text(_alike(amount, lengths), speak) for name, amount in amounts.items()}
+    places = {name: _text(amount, lengths, speak) for name, amount in amounts.items()}
     if isinstance(sentence, str):
         return labels.opening(speak.language.say(sentence, **places))
     return labels.opening(speak.language.count(*sentence, number_of(amounts), **places))
 
 
-def _alike(amount: Amount, lengths: tuple[float, ...]) -> Amount:
-    """Lengths of one sentence have the decimals that all of them deserve together."""
+def _text(amount: Amount, lengths: tuple[float, ...], speak: Figures) -> str:
+    """An amount as text; lengths of one sentence have the decimals that all of them deserve together."""
     if isinstance(amount, Length) and amount.decimals is None:
-        return Length(amount.mm, deserved(lengths))
-    return amount
-
-
-def _text(amount: Amount, speak: Figures) -> str:
+        return speak.length(amount.mm, among=lengths)
     return speak.day(amount) if isinstance(amount, date) else speak.amount(amount)
 
 

@@ -34,7 +34,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     "seen-packed": Words("packed with earth, stone or clay", (N_("{parts} is packed"), N_("{parts} are packed"))),
     "seen-corrosion": Words("corrosion", (N_("{parts} is corroded"), N_("{parts} are corroded"))),
     "seen-heat-mark": Words("marks of heat, not at a joint", N_("{parts}: marks of heat")),
-    "seen-other": Words("something seen that has no word of its own", N_("{parts}: see the inspector's note")),
+    "seen-other": Words("something seen that has no word of its own", N_("{parts}: as the inspector notes")),
     "seen-ungraded": Words("what else was seen without being graded", N_("Also seen, not graded")),
     "seen-slight": Words("what else was seen and graded slight", N_("Also seen")),
 }

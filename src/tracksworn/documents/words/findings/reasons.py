@@ -23,6 +23,7 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "delta-at-one-place": N_("{part}: left less right {delta} points, at the one place seen on both sides."),
     # observations
     "seen": N_("{part}: {signs}."),
+    "seen-in-note": N_("{part}: see observation {number} and its note."),
     "seen-graded": N_("{part}: {signs}, {grade}."),
     "seen-sized": N_("{part}: {signs}, {size}."),
     "seen-graded-sized": N_("{part}: {signs}, {grade}, {size}."),
