@@ -98,6 +98,14 @@ def test_rule_2_monotone_passes_through_its_rows_and_never_falls() -> None:
     assert readings == sorted(readings)
 
 
+def test_rule_2_monotone_curves_through_equal_rows_are_equal() -> None:
+    assert Monotone(TABLE) == Monotone(tuple(TABLE))
+    assert Monotone(TABLE) != Monotone((TABLE[0], TABLE[-1]))
+    seen = inspection(reading(Component.BUSHING, (83.0, 77.0)))
+    entry = wears(Component.BUSHING, 84.0, 76.5, table=TABLE, between=Between.MONOTONE)
+    assert row(seen, entry) == row(seen, entry)
+
+
 def derivatives(new: float, limit: float, size: float, table: tuple[tuple[float, float], ...] | None) -> Local:
     """Central differences, the table stretched with its ends."""
 
