@@ -23,7 +23,7 @@ from tracksworn.inspection.vocabulary import Component, Grade, Side
 
 FRONT = {Side.LEFT: N_("front of the machine at left"), Side.RIGHT: N_("front of the machine at right")}
 BARS = (Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG)
-HEIGHTS = {"A4": 81.0, "letter": 72.0}
+HEIGHTS = {"A4": 80.0, "letter": 71.0}
 """The most that an elevation takes of the first sheet, mm: two of them, the words and the legend fill it."""
 NAMED_PARTS = (Component.SPROCKET, Component.FRONT_IDLER, Component.REAR_IDLER, Component.TOP_ROLLER)
 

@@ -5,7 +5,7 @@ import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from typing import Any, Final
 from xml.etree import ElementTree
 
@@ -97,7 +97,7 @@ def parse(page: str) -> ElementTree.Element:
         raise Refused(f"a template makes a page that is not well-formed XML, near {there!r}: {error}") from error
 
 
-@cache
+@lru_cache(maxsize=32)
 def _style(text: str) -> Any:
     """A style sheet, parsed once in a process."""
     return weasyprint.CSS(string=text, font_config=configuration(), url_fetcher=_Closed({}))

@@ -91,10 +91,8 @@ def _lay_out(
     }
     page = pages.fill_page("full.html", templates, values)
     styles = [
-        pages.style("print.css"),
-        pages.style(f"{view.branding.paper}.css".lower()),
-        _on_every_sheet(view),
-        pages.extra_style(templates),
+        pages.style("print.css") + pages.style(f"{view.branding.paper.lower()}.css"),
+        _on_every_sheet(view) + pages.extra_style(templates),
     ]
     return lay_out(page, styles, parts.parts), parts.drawings
 

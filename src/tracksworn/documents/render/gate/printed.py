@@ -1,8 +1,9 @@
 """Cautions in a PDF, read back by PDFium: the words, their size, and whether the page looks different without them."""
 
 import ctypes
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Final
 
 import numpy as np
@@ -23,17 +24,25 @@ class _Glyph:
     index: int  # among the characters of its page
 
 
-def check_pdf(content: bytes, pieces: Iterable[Piece]) -> None:
+def check_pdf(content: bytes, pieces: Sequence[Piece]) -> None:
     """Raises Refused unless every piece can be read on the pages."""
     pdf = pdfium.PdfDocument(content)
     try:
-        pages = [_Page(page) for page in pdf]
+        pages = _holding(pieces, [_Page(page) for page in pdf])
         stream, glyphs = _stream(pages)
         found = {piece: _find(piece, stream, glyphs) for piece in pieces}
         for number, page in enumerate(pages):
             page.look({piece: [g.index for g in spot if g.page == number] for piece, spot in found.items()})
     finally:
         pdf.close()
+
+
+def _holding(pieces: Sequence[Piece], pages: "list[_Page]") -> "list[_Page]":
+    """The one page that holds all pieces, which is usual and quicker to look at, else all pages."""
+    for page in reversed(pages):
+        if all(squeezed(piece.text) in page.words for piece in pieces):
+            return [page]
+    return pages
 
 
 def _stream(pages: "Sequence[_Page]") -> tuple[str, list[_Glyph]]:
@@ -61,9 +70,17 @@ class _Page:
     def __init__(self, page: Any) -> None:
         self._page = page
         self._text = page.get_textpage()
-        self.text = "".join(
-            chr(raw.FPDFText_GetUnicode(self._text.raw, index)) for index in range(self._text.count_chars())
-        )
+
+    @cached_property
+    def words(self) -> str:
+        """What stands on it, without blanks."""
+        return squeezed(self._text.get_text_range())
+
+    @cached_property
+    def text(self) -> str:
+        """What stands on it, character by character as PDFium counts them."""
+        count = self._text.count_chars()
+        return "".join(chr(raw.FPDFText_GetUnicode(self._text.raw, index)) for index in range(count))
 
     def look(self, spots: dict[Piece, list[int]]) -> None:
         """Take the words away and see whether the page looks different where they stood."""

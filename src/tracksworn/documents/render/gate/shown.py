@@ -63,6 +63,7 @@ RUNNING: Final = frozenset(
 )
 _DATA: Final = re.compile(r"data:(?:image/(?:png|jpeg|svg\+xml)|font/woff2);base64,[A-Za-z0-9+/=]*\Z")
 _LONG_DATA: Final = re.compile(r"(data:image/(?:png|jpeg|svg\+xml);base64,)[A-Za-z0-9+/=]+")
+_PATH: Final = re.compile(r' d="[MLHVCSQTAZmlhvcsqtaz0-9., -]*"')
 _LINK: Final = re.compile(r"(?:https?://|mailto:|#)", re.IGNORECASE)
 
 
@@ -92,10 +93,10 @@ def check_html(page: str, pieces: Iterable[Piece]) -> None:
 
 
 def without_data(page: str) -> str:
-    """The page without what its fonts and pictures hold, which is most of it; the program's own fonts are marked."""
+    """The page without what its fonts, pictures and paths hold, which is most of it; its own fonts are marked."""
     for face in FACES:
         page = page.replace(f"base64,{b64encode(web_font(face)).decode('ascii')}", "base64,known-font")
-    return _LONG_DATA.sub(r"\1", page)
+    return _PATH.sub(' d=""', _LONG_DATA.sub(r"\1", page))
 
 
 def _nothing_runs(root: Element) -> None:
