@@ -344,8 +344,8 @@ CASES = (
     Case(
         "bushing-side-unknown",
         NOTE,
-        Walk({C.BUSHING: (40, None)}),
-        Walk({C.BUSHING: (40, None)}, fitted=NOT_TURNED),
+        Walk({C.BUSHING: (0, None)}),
+        Walk({C.BUSHING: (0, None)}, fitted=NOT_TURNED),
         ("turn-not-recorded",),
         ("left bushing",),
         "Whether the bushings were turned is not known",

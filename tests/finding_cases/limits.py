@@ -13,7 +13,7 @@ CASES = (
         ACT,
         Walk({C.LINK: ([100, 106], 50)}, chart=with_entry(C.LINK, destroyed=95.0)),
         Walk({C.LINK: ([100, 104], 50)}, chart=with_entry(C.LINK, destroyed=95.0)),
-        ("measured-mean",),
+        ("measured-mean", "fails-at"),
         ("left link",),
         "Left links may fail in use",
     ),

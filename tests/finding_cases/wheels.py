@@ -45,6 +45,16 @@ CASES = (
         "Left sprocket is behind its bushings",
     ),
     Case(
+        "sprocket-behind-bushing",
+        WATCH,
+        Walk({C.SPROCKET: (99, None), C.BUSHING: (140, None)}),
+        Walk({C.SPROCKET: (101, None), C.BUSHING: (140, None)}),
+        ("measured", "measured", "out-of-step"),
+        ("left sprocket", "left bushing"),
+        "Left sprocket is behind its bushings",
+        name="but not once it must go in any case",
+    ),
+    Case(
         "sprocket-ahead-of-pitch",
         WATCH,
         Walk(
@@ -123,6 +133,17 @@ CASES = (
         "Oil at the left sprocket: the final drive may leak",
     ),
     Case(
+        "past-limit",
+        ACT,
+        Walk({C.SPROCKET: (110, 20)}, [saw("left sprocket", S.LEAK, G.MARKED)]),
+        Walk({C.SPROCKET: (90, 20)}, [saw("left sprocket", S.LEAK, G.MARKED)]),
+        ("measured",),
+        ("left sprocket",),
+        "Left sprocket is past its limit",
+        advice="past-limit-replace",
+        name="of a sprocket, whose leak is the final drive's",
+    ),
+    Case(
         "seized",
         ACT,
         Walk({C.TOP_ROLLER: (30, 30)}, [saw("right top roller", [S.SEIZED, S.FLAT_SPOT], G.SLIGHT)]),
@@ -175,7 +196,7 @@ CASES = (
         Walk({C.LINK: (85, 40), C.BOTTOM_ROLLER: ([60, 79], 40)}),
         ("measured", "measured"),
         ("left link", "left bottom roller 2"),
-        "Roller flanges come near the pin bosses on the left",
+        "Roller flanges may be near the pin bosses",
     ),
     Case(
         "flange-near-pin-boss",
@@ -184,7 +205,7 @@ CASES = (
         Walk(saw=[saw("right bottom roller 1", S.FLANGE_CONTACT, G.NONE, 4.0)]),
         ("flange-clear-by",),
         ("right bottom roller 1",),
-        "Roller flanges come near the pin bosses on the right",
+        "Roller flanges may be near the pin bosses",
         name="as measured",
     ),
     Case(

@@ -38,8 +38,8 @@ def print_findings_table() -> None:
 
 
 def _machine(view: FullReport) -> str:
-    strip = view.identification.strip
-    return ", ".join(f"{one.value} ({one.note})" if one.note else one.value for one in strip)
+    told = (f"{one.label}: {one.value}" + (f" ({one.note})" if one.note else "") for one in view.identification.strip)
+    return "; ".join(told)
 
 
 def _whole(whole: Whole) -> list[Text]:

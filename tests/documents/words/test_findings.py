@@ -5,13 +5,13 @@ from collections.abc import Iterator
 import pytest
 from finding_cases import CASES
 from finding_cases.case import Case
-from finding_cases.walks import C, Walk, found, of_code
+from finding_cases.walks import C, T, Walk, found, of_code
 
 from tracksworn.assessment.findings.codes import CODES
 from tracksworn.assessment.sayings import Finding, Saying
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.findings import ADVICE, WORDS, catalogue, say_finding
-from tracksworn.documents.words.findings.reasons import REASONS
+from tracksworn.documents.words.findings.reasons import REASONS, WHERE_ALIKE
 from tracksworn.documents.words.findings.sentences import Sentence, places_of
 
 FIGURES = Figures()
@@ -34,7 +34,8 @@ def reasons_of(raised: tuple[Finding, ...]) -> Iterator[Saying]:
 
 def test_every_code_has_its_words_and_no_words_are_unused(raised: tuple[Finding, ...]) -> None:
     assert set(WORDS) == set(CODES)
-    assert {reason.code for reason in reasons_of(raised)} == set(REASONS)
+    alike = {code for _, _, code in WHERE_ALIKE.values()}
+    assert {reason.code for reason in reasons_of(raised)} | alike == set(REASONS)
     assert {finding.advice.code for finding in raised} == set(ADVICE)
 
 
@@ -81,6 +82,13 @@ def test_figures_are_in_the_reader_s_units() -> None:
     assert say_finding(finding, Figures("in")).reasons[0] == (
         "Left links: 4.53\u202fin, limit 3.94\u202fin, worn 85\u00a0% (76 to 94)."
     )
+
+
+def test_two_ends_that_print_alike_are_said_once() -> None:
+    (finding,) = of_code(found(Walk({C.PITCH: ([40, 40], 10)}, track=T.DRY)), "even-growth")
+    assert say_finding(finding, FIGURES).reasons == ("Left pitch: 2 spans of 840\u202fmm, worn 40\u00a0%.",)
+    (finding,) = of_code(found(Walk({C.BOTTOM_ROLLER: ([101.2, 101.1, 101.3, 101.2], 10)})), "past-limit")
+    assert say_finding(finding, FIGURES).reasons == ("Left bottom rollers 1 to 4: worn 101\u00a0%.",)
 
 
 def test_work_that_hurts_defers_to_the_maker_s_manual() -> None:

@@ -68,6 +68,9 @@ def test_part(subject: Subject | Spot, name: str) -> None:
     assert labels.part(subject, ENGLISH) == name
 
 
+WHOLE = (Component.PITCH, Component.FRONT_IDLER, Component.LINK)
+
+
 def rollers(side: Side, *numbers: int) -> list[Subject]:
     return [Subject(Component.BOTTOM_ROLLER, side, number) for number in numbers]
 
@@ -79,9 +82,13 @@ def rollers(side: Side, *numbers: int) -> list[Subject]:
         (rollers(LEFT, 8, 1, 3), "left bottom rollers 1, 3 and 8"),
         (rollers(RIGHT, 3, 4, 5, 6), "right bottom rollers 3 to 6"),
         (rollers(LEFT, 1, 2) + rollers(RIGHT, 1, 2), "left and right bottom rollers 1 and 2"),
-        (rollers(LEFT, 1) + rollers(RIGHT, 1), "left and right bottom rollers 1"),
+        (rollers(LEFT, 1) + rollers(RIGHT, 1), "left and right bottom roller 1"),
         ([Subject(Component.LINK, LEFT), Subject(Component.LINK, RIGHT)], "left and right links"),
         ([Subject(Component.LINK, LEFT), Subject(Component.SHOE, RIGHT)], "left links and right shoes"),
+        ([Subject(one, RIGHT) for one in WHOLE], "right pitch, front idler and links"),
+        ([Subject(one, side) for one in WHOLE for side in Side], "left and right pitch, front idlers and links"),
+        ([Subject(one) for one in WHOLE], "pitch, front idler and links"),
+        ([*rollers(RIGHT, 3), Subject(Component.LINK, RIGHT)], "right bottom roller 3 and right links"),
         ([Subject(ObservedPlace.PIN, LEFT, 3), Subject(ObservedPlace.PIN, LEFT, 9)], "left pins at joints 3 and 9"),
     ],
 )

@@ -134,6 +134,21 @@ def test_sizes_without_a_chart_have_no_percent() -> None:
     )
 
 
+def test_nothing_but_a_crack_looked_for() -> None:
+    looked = Observation(Spot(Component.LINK, Side.LEFT), (Sign.CRACK,), Grade.NONE)
+    said = words(inspection(observations=[looked], machine=machine(Layout.EXCAVATOR)), None)
+    assert said.headline == "No part could be given a figure of wear."
+    assert said.sentences[0] == "There is no wear chart, and no wear was measured or judged."
+
+
+def test_what_may_fail_is_told_among_many_past_their_limit() -> None:
+    said = words(
+        walk(links(123.0, 123.5), shoes(30.0, 30.0)), chart(wears(C.LINK, 143.0, 128.0, destroyed=124.0), SHOE)
+    )
+    assert said.sentences[0].startswith("4 parts are past their limit: left and right links and shoes; the worst:")
+    assert said.sentences[1] == "Left and right links may fail in use."
+
+
 def test_nothing_seen() -> None:
     seen = walk(*(reading(one, unseen("snow"), unseen("snow")) for one in ONE_CHART.components))
     said = words(seen)

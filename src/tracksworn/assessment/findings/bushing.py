@@ -11,6 +11,7 @@ from tracksworn.assessment.findings.telling import (
     Seen,
     finding,
     half_width,
+    has_figure,
     observations,
     part_of,
     percents_by_place,
@@ -43,7 +44,7 @@ def due_for_turning(so_far: SoFar) -> Iterator[Finding]:
     because = [reading(row) for row in rows]
     because += [_turns(row) for row in rows]
     because += [Saying("joint-dry", (part_of(row),), {"part": part_of(row)}) for row in dry]
-    because += [reading(link) for row in rows for link in so_far.rows(Component.LINK, row.side) if link.counted]
+    because += [reading(link) for row in rows for link in so_far.rows(Component.LINK, row.side) if has_figure(link)]
     because += observations(leaking)
     advice = "bushing-due-for-turning"
     if any(links_would_not_last(so_far, row) for row in rows):
@@ -97,7 +98,7 @@ def side_unknown(so_far: SoFar) -> Iterator[Finding]:
     Common practice, no source: a turned bushing shows a worn side turned away from the sprocket, and the workshop's
     invoice names the work.
     """
-    rows = [row for row in so_far.rows(Component.BUSHING) if row.turning and not row.turning.known and row.counted]
+    rows = [row for row in so_far.rows(Component.BUSHING) if has_figure(row) and row.turning and not row.turning.known]
     if rows and so_far.inspection.machine.track is not Track.ROTATING_BUSHING:
         parts = tuple(map(part_of, rows))
         because = [Saying("turn-not-recorded", parts, {"parts": several(parts)})]

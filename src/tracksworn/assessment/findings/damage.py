@@ -14,10 +14,10 @@ from tracksworn.assessment.findings.telling import (
     several,
     severity_by_grade,
 )
-from tracksworn.assessment.findings.troubles import FRAME, IDLERS, WHEELS, Ailing, Trouble, reasons, told_as
+from tracksworn.assessment.findings.troubles import FRAME, WHEELS, Ailing, Trouble, reasons, told_as
 from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.inspection.vocabulary import ROLLERS, ObservedPlace, Sign
+from tracksworn.inspection.vocabulary import ROLLERS, Component, ObservedPlace, Sign
 
 PIVOTS: Final = frozenset({ObservedPlace.PIVOT_SHAFT, ObservedPlace.BOGIE_PIVOT})
 
@@ -87,15 +87,23 @@ def end_play(so_far: SoFar) -> Iterator[Finding]:
 
 
 def wheel_leaks(so_far: SoFar) -> Iterator[Finding]:
-    """Rollers, idlers or the final drive behind the sprocket losing oil: the bearing runs on what is left.
+    """Rollers or idlers losing oil: the bearing runs on what is left.
 
     Common practice, no source: a fresh leak is wet and clean, an old one is a ring of dirt; a wheel that has run dry
     is stiff, then hot, then seized.
     """
     for parts in told_as(so_far, Trouble.LEAK):
-        what = parts[0].part.what
-        code = "roller-leak" if what in ROLLERS else "idler-leak" if what in IDLERS else "final-drive-leak"
-        yield _of(code, _graded(parts), parts)
+        yield _of("roller-leak" if parts[0].part.what in ROLLERS else "idler-leak", _graded(parts), parts)
+
+
+def final_drive_leaks(so_far: SoFar) -> Iterator[Finding]:
+    """Oil at a sprocket: the seal of the final drive behind it.
+
+    Common practice, no source: its gears and bearings run in that oil, and cost more than the track.
+    """
+    told = seen(so_far, {Sign.LEAK}, {Component.SPROCKET})
+    if told:
+        yield _leak("final-drive-leak", told)
 
 
 def joint_leaks(so_far: SoFar) -> Iterator[Finding]:

@@ -122,7 +122,7 @@ def has_grouser(so_far: SoFar) -> bool:
 
 
 def _past(code: str, so_far: SoFar, parts: tuple[Ailing, ...], advice: str) -> Finding:
-    because = list(reasons(parts))
+    because = [*reasons(parts), *_fails_at(code, parts)]
     there = [one for part in parts for one in part.seen]
     near = tuple(map(part_of, _others_near(so_far, parts)))
     if near:
@@ -130,6 +130,15 @@ def _past(code: str, so_far: SoFar, parts: tuple[Ailing, ...], advice: str) -> F
     subjects = [part.part for part in parts]
     amounts = {"parts": several(subjects)}
     return finding(code, Severity.ACT, because, about=subjects, advice=advice, amounts=amounts, seen_there=there)
+
+
+def _fails_at(code: str, parts: tuple[Ailing, ...]) -> Iterator[Saying]:
+    """The size at which the chart says that such a part may fail in use."""
+    if code != "past-destroyed":
+        return
+    sizes = {part.row.scale.dimensions.destroyed for part in parts if part.row and part.row.scale}
+    for size in sorted(size for size in sizes if size is not None):
+        yield Saying("fails-at", tuple(part.part for part in parts), {"size": Length(size)})
 
 
 def _told_past(so_far: SoFar) -> tuple[Subject, ...]:

@@ -8,6 +8,7 @@ from tracksworn.assessment.findings.telling import (
     Part,
     Seen,
     finding,
+    has_figure,
     observations,
     reading,
     seen,
@@ -44,22 +45,23 @@ def flange_near_pin_boss(so_far: SoFar) -> Iterator[Finding]:
     Common practice, no source: as treads wear, flanges come down over the link sides and in time meet the pin bosses.
     Where contact was seen it is told there; where someone looked and saw room enough, there is nothing to fear yet.
     """
+    close, because = [], []
     for side in Side:
-        room = so_far.assumed.flange_clearance
-        close = [one for one in clearances(so_far, side) if not exceeds(one.observation.size or 0.0, room)]
+        there = _close(so_far, side)
         rows = _worst(so_far, side)
         worn = len(rows) == 2 and all(is_near_limit(row) or is_past_limit(row) for row in rows)
-        if close or (worn and not _was_looked_at(so_far, side)):
-            because = [Saying("flange-clear-by", (one.part,), _clearance(one)) for one in close]
+        if there or (worn and not _was_looked_at(so_far, side)):
+            because += [Saying("flange-clear-by", (one.part,), _clearance(one)) for one in there]
             because += [reading(row) for row in rows]
-            yield finding(
-                "flange-near-pin-boss",
-                Severity.NOTE,
-                because,
-                amounts={"side": side},
-                seen_there=close,
-                decided_by=[Threshold.FLANGE_CLEARANCE] if close else [],
-            )
+            close += there
+    if because:
+        yield finding(
+            "flange-near-pin-boss",
+            Severity.NOTE,
+            because,
+            seen_there=close,
+            decided_by=[Threshold.FLANGE_CLEARANCE] if close else [],
+        )
 
 
 def flange_on_bushing(so_far: SoFar) -> Iterator[Finding]:
@@ -84,7 +86,7 @@ def idler_on_bushing(so_far: SoFar) -> Iterator[Finding]:
     told = seen(so_far, {Sign.FLANGE_CONTACT}, IDLERS)
     if told:
         rows = [row for row in so_far.components if row.component in IDLERS and row.side in {one.side for one in told}]
-        because = (*observations(told), *(reading(row) for row in rows if row.counted is not None))
+        because = (*observations(told), *(reading(row) for row in rows if has_figure(row)))
         parts = several(one.part for one in told)
         yield finding("idler-on-bushing", severity_by_grade(told), because, amounts={"parts": parts}, seen_there=told)
 
@@ -98,14 +100,20 @@ def clearances(so_far: SoFar, side: Side) -> tuple[Seen, ...]:
     )
 
 
+def _close(so_far: SoFar, side: Side) -> list[Seen]:
+    """Clearances of that side at or under the threshold."""
+    room = so_far.assumed.flange_clearance
+    return [one for one in clearances(so_far, side) if not exceeds(one.observation.size or 0.0, room)]
+
+
 def _clearance(one: Seen) -> dict[str, Amount]:
     return {"part": one.part, "size": Length(one.observation.size or 0.0)}
 
 
 def _worst(so_far: SoFar, side: Side) -> list[Row]:
     """The links of a side and the most worn of its bottom rollers."""
-    links = [row for row in so_far.rows(Component.LINK, side) if row.counted is not None]
-    rollers = [row for row in so_far.rows(Component.BOTTOM_ROLLER, side) if row.counted is not None]
+    links = [row for row in so_far.rows(Component.LINK, side) if has_figure(row)]
+    rollers = [row for row in so_far.rows(Component.BOTTOM_ROLLER, side) if has_figure(row)]
     worst = first_highest(rollers, lambda row: row.counted or 0.0)
     return [*links, *([worst] if worst else [])]
 

@@ -2,7 +2,15 @@
 
 from collections.abc import Iterator
 
-from tracksworn.assessment.findings.telling import finding, observations, reading, seen, several, severity_by_grade
+from tracksworn.assessment.findings.telling import (
+    finding,
+    has_figure,
+    observations,
+    reading,
+    seen,
+    several,
+    severity_by_grade,
+)
 from tracksworn.assessment.sayings import Finding, Saying, Severity
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import Component, Side, Sign
@@ -17,7 +25,7 @@ def cord_showing(so_far: SoFar) -> Iterator[Finding]:
     told = tuple(one for one in seen(so_far, {Sign.CORD_SHOWING, Sign.CUT, Sign.LUG_TORN}) if one.side in sides)
     if told:
         because = list(observations(told))
-        because += [reading(row) for row in so_far.rows(Component.LUG) if row.side in sides and row.counted]
+        because += [reading(row) for row in so_far.rows(Component.LUG) if row.side in sides and has_figure(row)]
         because.append(Saying("whatever-the-lugs-read"))
         parts = several(one.part for one in told if Sign.CORD_SHOWING in one.observation.seen)
         yield finding("cord-showing", Severity.ACT, because, amounts={"parts": parts}, seen_there=told)

@@ -19,6 +19,7 @@ from tracksworn.assessment.findings.telling import (
     several,
     severity_by_grade,
 )
+from tracksworn.assessment.findings.troubles import is_past_limit
 from tracksworn.assessment.model import Row, Stage
 from tracksworn.assessment.sayings import Amount, Finding, Points, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
@@ -132,6 +133,8 @@ def _pair(sprocket: Row, partner: Row) -> Pair:
 
 def _out_of_step(so_far: SoFar, step: Step) -> Iterator[Finding]:
     pairs = [pair for pair in pairs_of(so_far) if pair.step(so_far.assumed.out_of_step) is step]
+    if step is Step.BEHIND:  # one that is past its limit goes in any case
+        pairs = [pair for pair in pairs if not is_past_limit(pair.sprocket)]
     if not pairs:
         return
     partner = pairs[0].partner.component

@@ -117,6 +117,11 @@ def percents_by_place(row: Row) -> dict[PartPlace | None, float | None]:
     return {figure.place: figure.percent_worn for figure in row.estimates} | measured
 
 
+def has_figure(row: Row) -> bool:
+    """Whether a part has a percent worn that counts; nought is one."""
+    return row.counted is not None
+
+
 def half_width(one: Row, other: Row) -> float:
     """By how much two figures may stand apart or together by their doubt alone, points; 0 for an end that is open."""
     widths = ((row.high - row.low) / 2.0 for row in (one, other) if row.low is not None and row.high is not None)

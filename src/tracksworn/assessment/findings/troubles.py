@@ -47,6 +47,7 @@ FRAME: Final = frozenset(
 
 _ANYWHERE: Final = {Sign.CRACK: Trouble.CRACK, Sign.SEIZED: Trouble.SEIZED}
 _ON_WHEELS: Final = {Sign.LEAK: Trouble.LEAK, Sign.END_PLAY: Trouble.END_PLAY, Sign.FLAT_SPOT: Trouble.FLAT_SPOT}
+"""Oil at a sprocket comes from the final drive behind it, so it ails another part."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +135,8 @@ def _at(so_far: SoFar, part: Subject, row: Row | None, watched: list[Seen]) -> A
 def _troubles(so_far: SoFar, one: Seen) -> frozenset[Trouble]:
     signs = _ANYWHERE | (_ON_WHEELS if one.part.what in WHEELS else {})
     found = {signs[sign] for sign in one.observation.seen if sign in signs}
+    if one.part.what is Component.SPROCKET:
+        found.discard(Trouble.LEAK)
     if Trouble.END_PLAY in found and not is_too_much_end_play(so_far, one):
         found.remove(Trouble.END_PLAY)
     return frozenset(found)

@@ -250,6 +250,8 @@ WORDS: Final[Mapping[type[StrEnum], Mapping[StrEnum, str]]] = {
 """Every other word of the trade, by its kind: members of two kinds may be written alike."""
 
 What = Component | ObservedPlace | Topic
+Alike = tuple[What, PartPlace | None, tuple[int, ...]]
+"""What parts of one name, place and numbers have in common on either side."""
 Lone = frozenset[Component]
 """Rollers of which a side has only one, which needs no number."""
 
@@ -315,10 +317,27 @@ def parts(subjects: Iterable[Subject], language: Language, lone: Lone = frozense
     for subject in subjects:
         there = numbers.setdefault((subject.what, subject.place, subject.side), set())
         there.update(() if subject.number is None or subject.what in lone else (subject.number,))
-    sides: dict[tuple[What, PartPlace | None, tuple[int, ...]], list[Side | None]] = {}
+    sides: dict[Alike, list[Side | None]] = {}
     for (what, place, side), there in numbers.items():
         sides.setdefault((what, place, tuple(sorted(there))), []).append(side)
+    if len(sides) > 1 and (together := _same_sides(sides)):
+        return _on_the_same(together, [what for what, _, _ in sides], language, lone)
     return listed([_alike(*alike, on, language, lone) for alike, on in sides.items()], language)
+
+
+def _same_sides(sides: Mapping[Alike, list[Side | None]]) -> list[Side]:
+    """Left, right or both, where all parts are whole sets on just these, so that it is said once; else nothing."""
+    whole = all(place is None and not numbers for _, place, numbers in sides)
+    first = next(iter(sides.values()))
+    alike = all(set(on) == set(first) for on in sides.values())
+    return [side for side in first if side is not None] if whole and alike else []
+
+
+def _on_the_same(sides: list[Side], parts: list[What], language: Language, lone: Lone) -> str:
+    if len(sides) > 1:
+        return language.say(BOTH, part=listed([many(what, language) for what in parts], language))
+    names = [one(what, language) if what in lone else _numbered(what, None, language) for what in parts]
+    return _sided(listed(names, language), sides[0], language)
 
 
 def _alike(
@@ -331,10 +350,13 @@ def _alike(
 ) -> str:
     if len(sides) == 1 and len(numbers) <= 1:
         return part(Subject(what, sides[0], numbers[0] if numbers else None, place), language, lone)
-    name = many(what, language)
-    if numbers:
+    if len(numbers) == 1:
+        name = _numbered(what, numbers[0], language)
+    elif numbers:
         pattern = N_("{part} at joints {numbers}") if what in JOINTED else N_("{part} {numbers}")
-        name = language.say(pattern, part=name, numbers=runs(numbers, language))
+        name = language.say(pattern, part=many(what, language), numbers=runs(numbers, language))
+    else:
+        name = many(what, language)
     name = _sided(name, sides[0], language) if len(sides) == 1 else language.say(BOTH, part=name)
     return _placed(name, place, language)
 

@@ -26,6 +26,18 @@ WORN = (
 )
 """What a whole is called up to which percent: plain words, no stages."""
 
+BY_EYE, MEASURED = Basis.BY_EYE, Basis.MEASURED
+NO_CHART = {
+    frozenset({BY_EYE}): N_("There is no wear chart: every figure was judged by eye, nothing was measured."),
+    frozenset({MEASURED}): N_("There is no wear chart: sizes stand without percent."),
+    frozenset({BY_EYE, MEASURED}): N_(
+        "There is no wear chart: sizes stand without percent, and what has a percent was judged by eye."
+    ),
+    frozenset(): N_("There is no wear chart, and no wear was measured or judged."),
+}
+CHART = {frozenset({BY_EYE}): N_("Every figure was judged by eye, nothing was measured.")}
+"""What the figures rest on, by how they were read."""
+
 PAST = (N_("{n} part is past its limit"), N_("{n} parts are past their limit"))
 NEAR_LIMIT = (N_("{n} part is near its limit"), N_("{n} parts are near their limit"))
 UNSEEN = (
@@ -63,6 +75,10 @@ NAMED = 4
 """How many parts, or differences, a sentence names before it only counts them."""
 PRESSING = 2
 """How many findings that ask for action the summary repeats before it only counts them."""
+PAST_LIMIT = frozenset({"past-limit", "past-limit-and-leaking"})
+"""Findings on what the summary has counted as past its limit."""
+TELLS_MORE = frozenset({"past-destroyed", "past-limit-and-leaking"})
+"""Those that say more of a part than that it is past its limit."""
 CHAIN = frozenset({Component.LINK, Component.BUSHING, Component.PITCH, Component.LUG, Component.DRIVE_LUG})
 """The chain itself, or the rubber track: the dearest part, never left out of the summary."""
 
@@ -139,16 +155,10 @@ class _Teller:
     def _basis(self) -> Iterator[str]:
         """That there is no chart, or one of another machine, or no gauge behind any figure."""
         say = self.figures.language.say
-        bases = {row.basis for row in self.assessment.components}
-        by_eye_only = Basis.BY_EYE in bases and Basis.MEASURED not in bases
-        if self.chart is None and by_eye_only:
-            yield say(N_("There is no wear chart: every figure was judged by eye, nothing was measured."))
-        elif self.chart is None:
-            yield say(
-                N_("There is no wear chart: sizes stand without percent, and what has a percent was judged by eye.")
-            )
-        elif by_eye_only:
-            yield say(N_("Every figure was judged by eye, nothing was measured."))
+        bases = frozenset(row.basis for row in self.assessment.components) - {Basis.NOT_SEEN}
+        words = (NO_CHART if self.chart is None else CHART).get(bases)
+        if words is not None:
+            yield say(words)
         if self.chart is not None and self.chart.stands_in_for is not None:
             yield say(
                 N_("The wear chart was made for another machine: take the percents of this {machine} as a guide."),
@@ -182,7 +192,7 @@ class _Teller:
 
     def _one_past(self, row: Row) -> str:
         """Past its limit, in the words of the finding that says more than that, where there is one."""
-        told = next((one for one in self.assessment.findings if _tells_more(one) and _subject(row) in one.about), None)
+        told = self._told_of(row)
         if told is not None:
             title = say_finding(told, self.figures).title.rstrip(".")
             return self.figures.language.say(
@@ -195,6 +205,13 @@ class _Teller:
         else:
             pattern = N_("{part} is past its limit, at {worn}.")
         return labels.opening(self._say_row(pattern, row))
+
+    def _told_of(self, row: Row) -> Finding | None:
+        """The finding that says more of one part past its limit than that, where that part alone is past it."""
+        if self.assessment.overall.past_limit != 1:
+            return None
+        telling = (one for one in self.assessment.findings if one.code in TELLS_MORE)
+        return next((one for one in telling if _subject(row) in one.about), None)
 
     def _count(self, one_many: tuple[str, str], n: int) -> str:
         return self.figures.language.count(*one_many, n)
@@ -267,7 +284,13 @@ class _Teller:
 
     def _pressing(self) -> list[Finding]:
         """What asks for action and is not told with the worst."""
-        return [one for one in self.assessment.findings if one.severity is Severity.ACT and not _is_past(one)]
+        worst = self._worst_row()
+        told = worst is not None and self._told_of(worst)
+        return [
+            one
+            for one in self.assessment.findings
+            if one.severity is Severity.ACT and one is not told and one.code not in PAST_LIMIT
+        ]
 
     def _actions(self) -> Iterator[str]:
         """What asks for action and stands in no headline: the first of it, and how much more there is."""
@@ -291,14 +314,6 @@ class _Teller:
         else:
             names = self.figures.parts(_subject(row) for row in unseen)
             yield language.say(N_("Not seen: {parts}; what was seen is {share} of the cost."), parts=names, share=share)
-
-
-def _is_past(finding: Finding) -> bool:
-    return finding.code.startswith("past-")
-
-
-def _tells_more(finding: Finding) -> bool:
-    return _is_past(finding) and finding.code != "past-limit"
 
 
 def _is_young(row: Row) -> bool:

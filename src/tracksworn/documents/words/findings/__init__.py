@@ -6,12 +6,12 @@ from datetime import date
 from typing import Final
 
 from tracksworn.assessment.findings.codes import CODES
-from tracksworn.assessment.sayings import Amount, Finding, Length, Severity
+from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.findings import as_seen, chain, evidence, frame, limits, shoes, wheels
 from tracksworn.documents.words.findings.limits import LOOK_FOR
-from tracksworn.documents.words.findings.reasons import REASONS
+from tracksworn.documents.words.findings.reasons import REASONS, WHERE_ALIKE
 from tracksworn.documents.words.findings.sentences import Sentence, Words, number_of
 from tracksworn.inspection.vocabulary import Component
 
@@ -45,7 +45,7 @@ class Entry:
 
 def say_finding(finding: Finding, speak: Figures) -> FindingWords:
     """The words of a finding with its figures in the reader's units and language."""
-    reasons = (_say(REASONS[reason.code], reason.amounts, speak) for reason in finding.because)
+    reasons = (_reason(reason, speak) for reason in finding.because)
     look_for = _look_for(finding)
     return FindingWords(
         title=_say(WORDS[finding.code].title, finding.amounts, speak),
@@ -60,8 +60,22 @@ def catalogue() -> tuple[Entry, ...]:
     return tuple(Entry(code, severities, WORDS[code].meaning) for code, severities in CODES.items())
 
 
+def _reason(reason: Saying, speak: Figures) -> str:
+    code = reason.code
+    if code in WHERE_ALIKE:
+        first, second, alike = WHERE_ALIKE[code]
+        lengths = _lengths(reason.amounts)
+        texts = {_text(reason.amounts[place], lengths, speak) for place in (first, second)}
+        code = alike if len(texts) == 1 else code
+    return _say(REASONS[code], reason.amounts, speak)
+
+
+def _lengths(amounts: Mapping[str, Amount]) -> tuple[float, ...]:
+    return tuple(one.mm for one in amounts.values() if isinstance(one, Length) and one.decimals is None)
+
+
 def _say(sentence: Sentence, amounts: Mapping[str, Amount], speak: Figures) -> str:
-    lengths = tuple(one.mm for one in amounts.values() if isinstance(one, Length) and one.decimals is None)
+    lengths = _lengths(amounts)
     places = {name: _text(amount, lengths, speak) for name, amount in amounts.items()}
     if isinstance(sentence, str):
         return labels.opening(speak.language.say(sentence, **places))

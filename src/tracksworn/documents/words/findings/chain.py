@@ -110,7 +110,7 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "joint-leak": N_("Mark the joint and take its temperature after work: without oil it runs dry, hot and long."),
     "joint-leak-not-oiled": N_("Find out what leaks there: this track has no oil in its joints."),
     "bushing-due-for-turning": N_(
-        "Turn them before the limit, and measure the links first: they must outlast the second side."
+        "Have them turned before the limit, where the links will outlast the second side; a turn opens every joint."
     ),
     "turn-with-worn-links": N_(
         "Price a turn against a new chain: at this wear the links may not outlast the second side of the bushings."

@@ -50,7 +50,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
 
 ADVICE: Final[Mapping[str, Sentence]] = {
     "past-destroyed": N_(
-        "Stop, and replace before the machine works again: at this size the chart expects it to fail in use."
+        "Stop and ask. Have it replaced before the machine works again; the maker's manual comes first."
     ),
     "past-limit-and-leaking": N_("Replace before the machine works again; neither a shell nor a seal alone pays now."),
     "past-limit": N_("Price a replacement now; whether the machine may work on until then, the maker's manual says."),

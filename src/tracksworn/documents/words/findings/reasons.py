@@ -13,6 +13,8 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "judged": N_("{part}: worn {worn} by eye."),
     "judged-together": N_("{parts}: worn {worn} by eye."),
     "worn-together": N_("{parts}: worn {least} to {most}."),
+    "worn-alike": N_("{parts}: worn {least}."),
+    "fails-at": N_("By the chart it may fail in use from {size}."),
     "near-limit-too": N_("Near the limit as well: {parts}."),
     "may-be-past": N_("May be past the limit already, within its uncertainty: {parts}."),
     "joint-past": N_("The most worn of the {part}: {size}, worn {worn}."),
@@ -40,6 +42,7 @@ REASONS: Final[Mapping[str, Sentence]] = {
         "Joint {joint} of the {chain} at {hot}, {after} after work; the median of its side is {middle}."
     ),
     "sag-beyond": N_("{part} {size}, over the chart's {most}: the chain hangs slack."),
+    "spans-alike": N_("{part}: {spans} spans of {shortest}, worn {least}."),
     "spans-even": N_("{part}: {spans} spans of {shortest} to {longest}, none worn less than {least}."),
     "links-counted": N_("Links counted: {left} left, {right} right."),
     "links-counted-one-side": N_("{chain}: {count} links counted."),
@@ -86,3 +89,9 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "share-seen": N_("What was seen is {share} of the cost of the undercarriage."),
 }
 """By the code of the reason."""
+
+WHERE_ALIKE: Final[Mapping[str, tuple[str, str, str]]] = {
+    "worn-together": ("least", "most", "worn-alike"),
+    "spans-even": ("shortest", "longest", "spans-alike"),
+}
+"""Two places of a reason, and the code of the words that stand where both print alike."""

@@ -76,7 +76,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "flange-near-pin-boss": Words(
         "rail and roller both near their limit, or little room measured, with no contact seen",
-        N_("Roller flanges come near the pin bosses on the {side}"),
+        N_("Roller flanges may be near the pin bosses"),
         N_("Look from the side under the rail: daylight between flange and boss, or none."),
     ),
     "flange-on-bushing": Words(
