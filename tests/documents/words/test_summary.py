@@ -142,9 +142,8 @@ def test_nothing_but_a_crack_looked_for() -> None:
 
 
 def test_what_may_fail_is_told_among_many_past_their_limit() -> None:
-    said = words(
-        walk(links(123.0, 123.5), shoes(30.0, 30.0)), chart(wears(C.LINK, 143.0, 128.0, destroyed=124.0), SHOE)
-    )
+    rails = wears(Component.LINK, 143.0, 128.0, destroyed=124.0)
+    said = words(walk(links(123.0, 123.5), shoes(30.0, 30.0)), chart(rails, SHOE))
     assert said.sentences[0].startswith("4 parts are past their limit: left and right links and shoes; the worst:")
     assert said.sentences[1] == "Left and right links may fail in use."
 
