@@ -200,6 +200,14 @@ def test_the_chain_is_told_beside_a_part_that_is_worse() -> None:
     )
 
 
+def test_a_rubber_track_is_called_so() -> None:
+    rubber = chart(wears(Component.LUG, 20.0, 8.0), IDLER, layout=Layout.RUBBER)
+    said = words(
+        inspection(reading(Component.LUG, 12.0, 12.0), idlers(692.0, 704.0), machine=machine(Layout.RUBBER)), rubber
+    )
+    assert said.sentences[1].startswith("Most worn of the tracks: left lugs, 67 % (")
+
+
 def test_a_young_chain_is_not_told() -> None:
     said = words(walk(links(142.0, 142.0), shoes(58.0, 58.0), idlers(692.0, 704.0)))
     assert not any("chains" in sentence for sentence in said.sentences)

@@ -150,7 +150,7 @@ def _same_age(so_far: SoFar, link: Row, bushing: Row) -> bool:
 def _turns(row: Row) -> Saying:
     turning = row.turning
     left = turning.allowed - turning.made if turning else 0
-    return Saying("turns-left", (part_of(row),), {"part": part_of(row), "left": left})
+    return Saying("turns-left", (part_of(row),), {"part": part_of(row), "count": left})
 
 
 def _reverse_ahead(so_far: SoFar, row: Row) -> Iterator[Saying]:

@@ -79,7 +79,8 @@ PAST_LIMIT = frozenset({"past-limit", "past-limit-and-leaking"})
 """Findings on what the summary has counted as past its limit."""
 TELLS_MORE = frozenset({"past-destroyed", "past-limit-and-leaking"})
 """Those that say more of a part than that it is past its limit."""
-CHAIN = frozenset({Component.LINK, Component.BUSHING, Component.PITCH, Component.LUG, Component.DRIVE_LUG})
+RUBBER = frozenset({Component.LUG, Component.DRIVE_LUG})
+CHAIN = RUBBER | {Component.LINK, Component.BUSHING, Component.PITCH}
 """The chain itself, or the rubber track: the dearest part, never left out of the summary."""
 
 
@@ -238,8 +239,10 @@ class _Teller:
         """How far the dearest part has come, where no sentence before has said it."""
         row = most_worn(one for one in self.assessment.components if one.component in CHAIN)
         if row is not None and row not in self._named() and not _is_young(row):
+            chains = N_("Most worn of the chains: {part}, {worn}, {stage}.")
+            tracks = N_("Most worn of the tracks: {part}, {worn}, {stage}.")
             words = worn.stage_words(row, self.figures.language)
-            yield self._say_row(N_("Most worn of the chains: {part}, {worn}, {stage}."), row, stage=words)
+            yield self._say_row(tracks if row.component in RUBBER else chains, row, stage=words)
 
     def _named(self) -> list[Row]:
         """The rows that the sentence on the worst has named."""

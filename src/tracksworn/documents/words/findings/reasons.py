@@ -47,7 +47,7 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "links-counted": N_("Links counted: {left} left, {right} right."),
     "links-counted-one-side": N_("{chain}: {count} links counted."),
     "links-in-chart": N_("The chart has {count} links a side."),
-    "turns-left": N_("{part}: turns left, {left}."),
+    "turns-left": (N_("{part}: {count} turn left."), N_("{part}: {count} turns left.")),
     "joint-dry": N_("{part}: a joint of this side has likely run dry."),
     "turn-not-recorded": N_("{parts}: whether they were turned is not recorded, so no turn is counted."),
     # sprocket
