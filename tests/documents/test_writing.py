@@ -1,7 +1,12 @@
 """Files that belong together are written whole or not at all."""
 
 import errno
+import os
+import signal
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from pkgutil import resolve_name
 
 import pytest
 
@@ -9,11 +14,23 @@ from tracksworn.documents.writing import write_together
 from tracksworn.inspection.faults import Failed
 
 OLD = {"a.md": b"old page", "a/one.svg": b"old one", "a/two.svg": b"old two"}
-NEW = {"a.md": b"new page", "a/three.svg": b"new three"}
+NEW = {"a.md": b"new page", "a/three.svg": b"new three", "a.html": b"another page"}
 
 
 def tree(folder: Path) -> dict[str, bytes]:
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def failing(call: Callable[..., object], at: int) -> Callable[..., object]:
+    """The same call, which fails at its so-many-th time for want of room."""
+    calls = iter(range(1, 1000))
+
+    def tried(*args: object, **more: object) -> object:
+        if next(calls) == at:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        return call(*args, **more)
+
+    return tried
 
 
 def test_files_and_their_folders_are_written(tmp_path: Path) -> None:
@@ -28,23 +45,42 @@ def test_a_folder_among_them_is_replaced_as_a_whole(tmp_path: Path) -> None:
     assert tree(tmp_path) == NEW | {"other.md": b"not ours"}
 
 
-@pytest.mark.parametrize("call", ["fsync", "rename", "replace", "mkdtemp"])
-def test_a_machine_that_refuses_leaves_the_old_set(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, call: str) -> None:
+@pytest.mark.parametrize(
+    ("call", "at"),
+    [
+        ("tempfile.mkdtemp", 1),
+        *(("pathlib.Path.open", at) for at in (1, 2, 3)),
+        *(("os.fsync", at) for at in (1, 2, 3)),
+        ("pathlib.Path.rename", 1),  # of the old folder, out of the way
+        *(("pathlib.Path.replace", at) for at in (1, 2, 3)),
+        ("shutil.copy2", 1),
+    ],
+)
+def test_a_machine_that_refuses_leaves_the_old_set(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, call: str, at: int
+) -> None:
     write_together(tmp_path, OLD)
-
-    def refuse(*_: object, **__: object) -> None:
-        raise OSError(errno.ENOSPC, "No space left on device")
-
-    target = {
-        "fsync": "os.fsync",
-        "rename": "pathlib.Path.rename",
-        "replace": "os.replace",
-        "mkdtemp": "tempfile.mkdtemp",
-    }
-    monkeypatch.setattr(target[call], refuse)
-    with pytest.raises(Failed, match=f"cannot write to {tmp_path}: No space left on device"):
-        write_together(tmp_path, {"a/one.svg": b"x"} if call == "rename" else {"a.md": b"x"})
+    monkeypatch.setattr(call, failing(resolve_name(call), at))
+    with pytest.raises(Failed, match=f"^cannot write to {tmp_path}: No space left on device$"):
+        write_together(tmp_path, NEW)
     assert tree(tmp_path) == OLD
+
+
+def test_a_disk_that_fails_at_the_very_end_leaves_the_new_set(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    write_together(tmp_path, OLD)
+    monkeypatch.setattr("os.fsync", failing(os.fsync, 4))
+    with pytest.raises(Failed):
+        write_together(tmp_path, NEW)
+    assert tree(tmp_path) == NEW
+
+
+def test_folders_made_for_what_could_not_be_written_are_taken_away(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("os.fsync", failing(os.fsync, 1))
+    with pytest.raises(Failed):
+        write_together(tmp_path / "new" / "folder", NEW)
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_what_does_not_read_back_is_not_handed_over(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -53,3 +89,67 @@ def test_what_does_not_read_back_is_not_handed_over(tmp_path: Path, monkeypatch:
         write_together(tmp_path, {"a.md": b"page"})
     monkeypatch.undo()
     assert tree(tmp_path) == {}
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+def test_an_interrupt_between_two_renames_waits_for_the_second(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: signal.Signals
+) -> None:
+    def interrupt(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    genuine = Path.replace
+
+    def replace_and_interrupt(path: Path, place: Path) -> None:
+        genuine(path, place)
+        signal.raise_signal(number)
+
+    before = signal.signal(number, interrupt)
+    write_together(tmp_path, OLD)
+    monkeypatch.setattr(Path, "replace", replace_and_interrupt)
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            write_together(tmp_path, NEW)
+    finally:
+        signal.signal(number, before)
+    assert tree(tmp_path) == NEW
+
+
+@pytest.mark.parametrize(
+    ("there", "words"), [("a.md/mine.txt", "a.md there is a folder"), ("a", "a there is no folder")]
+)
+def test_nothing_of_another_sort_is_written_over(tmp_path: Path, there: str, words: str) -> None:
+    (tmp_path / there).parent.mkdir(exist_ok=True)
+    (tmp_path / there).write_text("mine")
+    with pytest.raises(Failed, match=f"^cannot write to {tmp_path}: {words}; move it away$"):
+        write_together(tmp_path, NEW)
+    assert tree(tmp_path) == {there: b"mine"}
+
+
+def test_a_link_is_replaced_and_what_it_leads_to_is_left(tmp_path: Path) -> None:
+    (tmp_path / "elsewhere").write_bytes(b"mine")
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "a.md").symlink_to("../elsewhere")
+    write_together(tmp_path / "out", OLD)
+    assert (tmp_path / "elsewhere").read_bytes() == b"mine"
+    assert tree(tmp_path / "out") == OLD
+
+
+def test_a_file_in_the_place_of_the_folder_is_told(tmp_path: Path) -> None:
+    (tmp_path / "nowhere").symlink_to("missing")
+    with pytest.raises(Failed, match=r"nowhere: what stands there is no folder$"):
+        write_together(tmp_path / "nowhere", OLD)
+    (tmp_path / "file").write_text("mine")
+    with pytest.raises(Failed, match=r"file/below: Not a directory$"):
+        write_together(tmp_path / "file" / "below", OLD)
+
+
+def test_two_that_write_at_once_leave_the_set_of_one(tmp_path: Path) -> None:
+    def write_often(number: int) -> None:
+        for _ in range(20):
+            write_together(tmp_path, {"a.md": b"%d" % number, f"a/{number}.svg": b""})
+
+    with ThreadPoolExecutor(2) as pool:
+        assert list(pool.map(write_often, (1, 2))) == [None, None]
+    last = (tmp_path / "a.md").read_text()
+    assert tree(tmp_path) == {"a.md": last.encode(), f"a/{last}.svg": b""}

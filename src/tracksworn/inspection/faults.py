@@ -6,10 +6,17 @@ TrackswornError          everything that this program raises on purpose
 └── Failed               the machine or a service failed: 3
 """
 
+import os
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
+
+
+def printable(path: Path) -> str:
+    """A path as text: bytes that are no UTF-8, and what would act on a terminal, as escapes."""
+    text = os.fsencode(path).decode("utf-8", "backslashreplace")
+    return "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in text)
 
 
 class TrackswornError(Exception):
@@ -35,7 +42,7 @@ class Fault:
 
     def __str__(self) -> str:
         word = "warning: " if self.weight is Weight.WARNING else ""
-        return f"{self.file}:{self.line}:{self.column}: {word}{self.what}"
+        return f"{printable(self.file)}:{self.line}:{self.column}: {word}{self.what}"
 
 
 class Faulty(TrackswornError):  # noqa: N818 - named for what it says of the input
