@@ -7,7 +7,7 @@ import click
 import pytest
 
 import tracksworn
-from tracksworn.cli.main import tracksworn as commands
+from tracksworn.cli.commands import tracksworn as commands
 from tracksworn.inspection.reading import check
 
 ROOT = Path(__file__).parents[1]

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from cli.conftest import DEMO, ROOT, Run
 
-from tracksworn.cli.main import SHELLS
-from tracksworn.cli.main import tracksworn as group
+from tracksworn.cli.commands import SHELLS
+from tracksworn.cli.commands import tracksworn as group
 
 GOOD = DEMO / "OXB-0231" / "inspection.yaml"
 OTHER = DEMO / "MPS-2031-0402" / "inspection.yaml"

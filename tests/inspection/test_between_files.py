@@ -57,7 +57,7 @@ def test_a_file_of_another_kind_is_told_once(example: Path) -> None:
     ("name", "words"),
     [
         ("../../elsewhere.yaml", "lies outside the folder `example`"),
-        ("../charts", "is no ordinary file"),
+        ("../charts", "is a folder; name a file"),
         ("../charts/link.yaml", "lies outside the folder `example`"),
         ("../charts/loop.yaml", "leads to no file"),
         ("../charts/pipe.yaml", "is no ordinary file"),

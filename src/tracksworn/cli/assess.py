@@ -5,16 +5,21 @@ from pathlib import Path
 import click
 
 from tracksworn.cli.exits import say
+from tracksworn.cli.given import GivenPath
 
 
 @click.command()
-@click.argument("inspection", type=click.Path(path_type=Path), metavar="INSPECTION")
+@click.argument("inspection", type=GivenPath(), metavar="INSPECTION")
 @click.option("--json", "as_json", is_flag=True, help="Print every figure in full precision as JSON.")
 def assess(inspection: Path, as_json: bool) -> None:
     """Work out how worn a machine is, and print it.
 
     INSPECTION is an inspection.yaml or the folder that holds it. Printed are, for every component, percent worn
     with its 95 % interval, left against right, the overall figure with what qualifies it, and the findings.
+
+    \b
+        tracksworn assess my-machine
+        tracksworn assess my-machine --json > my-machine.json
     """
     from tracksworn.documents.report import assess_dossier
     from tracksworn.inspection.reading import read_inspection

@@ -4,6 +4,8 @@ from enum import IntEnum
 
 import click
 
+from tracksworn.inspection.faults import Faulty, TrackswornError, WrongUse
+
 
 class Exit(IntEnum):
     """Exit statuses: a contract with every script that calls this program."""
@@ -30,27 +32,23 @@ def exit_for(error: Exception) -> Exit:
     if isinstance(error, click.ClickException):
         error.show()
         return Exit.WRONG_USE
-    return _exit_for_ours(error)
-
-
-def _exit_for_ours(error: Exception) -> Exit:
-    from tracksworn.inspection.faults import Failed, Faulty, WrongUse
-
     if isinstance(error, Faulty):
         say(str(error))
         return Exit.FAULTS
     if isinstance(error, WrongUse):
         say(f"wrong use: {error}")
         return Exit.WRONG_USE
-    if isinstance(error, Failed):
-        say(str(error))
-        return Exit.FAILED
+    say(_failure(error))
+    return Exit.FAILED
+
+
+def _failure(error: Exception) -> str:
+    if isinstance(error, TrackswornError):
+        return str(error)
     if isinstance(error, OSError):
         where = f": {error.filename}" if error.filename else ""
-        say(f"{error.strerror or error}{where}")
-        return Exit.FAILED
+        return f"the machine refuses: {error.strerror or error}{where}"
     if isinstance(error, MemoryError):
-        say("the machine has no memory left for this")
-        return Exit.FAILED
-    say(f"tracksworn itself has a fault ({type(error).__name__}: {error}). Nothing was half written. Please report it.")
-    return Exit.FAILED
+        return "the machine has no memory left for this"
+    fault = f"{type(error).__name__}: {error}"
+    return f"tracksworn itself has a fault ({fault}). Nothing was half written. Please report it."

@@ -8,11 +8,14 @@ T = TypeVar("T")
 
 
 def each(things: Sequence[T], name: str) -> Iterator[T]:
-    """The things one by one, with a bar on standard error if that is a terminal and there are several."""
-    if len(things) < 2 or not sys.stderr.isatty():
+    """The things one by one, with a bar on standard error if that is a terminal."""
+    if sys.stderr is None or not sys.stderr.isatty():
         yield from things
         return
     from rich.console import Console
-    from rich.progress import track
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
 
-    yield from track(things, description=name, console=Console(stderr=True), transient=True)
+    columns = (TextColumn(name), BarColumn(), MofNCompleteColumn(), TimeElapsedColumn())
+    alike = sys.stdout is not None and sys.stdout.isatty()  # else results would be taken along to standard error
+    with Progress(*columns, console=Console(stderr=True), transient=True, redirect_stdout=alike) as bar:
+        yield from bar.track(things)

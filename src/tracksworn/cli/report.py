@@ -1,63 +1,86 @@
 """`tracksworn report`: inspections become documents."""
 
+import os
+from collections.abc import Mapping
+from hashlib import sha256
 from pathlib import Path
+from typing import get_args
 
 import click
 
 from tracksworn.cli.exits import Exit, say
-
-FORMATS = ("pdf", "html", "md")
-
-
-def _formats(_context: click.Context, _option: click.Parameter, text: str) -> tuple[str, ...]:
-    chosen = tuple(dict.fromkeys(part.strip() for part in text.split(",")))
-    for part in chosen:
-        if part not in FORMATS:
-            raise click.BadParameter(f"{part!r} is not one of {', '.join(FORMATS)}")
-    return chosen
+from tracksworn.cli.given import GivenPath, SomeOf
+from tracksworn.documents.render.files import Format
+from tracksworn.inspection.faults import Failed, Fault, Faulty
+from tracksworn.inspection.letterhead import Paper, Units
 
 
 @click.command()
-@click.argument("inspections", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="INSPECTION...")
-@click.option(
-    "--to", required=True, type=click.Path(path_type=Path, file_okay=False), help="The folder for the documents."
-)
+@click.argument("inspections", nargs=-1, required=True, type=GivenPath(), metavar="INSPECTION...")
+@click.option("--to", required=True, type=GivenPath(file_okay=False), help="The folder for the documents.")
 @click.option(
     "--format",
     "formats",
-    default="pdf",
+    type=SomeOf(Format),
+    metavar="[pdf,html,md]",
+    default=Format.PDF.value,
     show_default=True,
-    callback=_formats,
-    help="pdf, html, md, or several by comma.",
+    help="What to write: pdf, html (one file) or md (with its pictures beside it); several with commas between.",
 )
-@click.option("--units", type=click.Choice(["mm", "in"]), help="Units of sizes; else the letterhead's.")
-@click.option("--paper", type=click.Choice(["A4", "letter"]), help="Size of the sheets; else the letterhead's.")
+@click.option("--units", type=click.Choice(get_args(Units)), help="Units of sizes; else the letterhead's, else mm.")
+@click.option("--paper", type=click.Choice(get_args(Paper)), help="Size of the sheets; else the letterhead's, else A4.")
 def report(
-    inspections: tuple[Path, ...], to: Path, formats: tuple[str, ...], units: str | None, paper: str | None
+    inspections: tuple[Path, ...], to: Path, formats: tuple[Format, ...], units: str | None, paper: str | None
 ) -> int:
     """Write the condition report of one inspection or more.
 
     INSPECTION is an inspection.yaml or the folder that holds it. Documents are named NUMBER-rREVISION-full.FORMAT;
-    the pictures of a Markdown report lie in a folder of that name. Of an inspection with faults nothing is
-    written, the others are done all the same, and the exit status is 1.
+    the pictures of a Markdown report lie in a folder of that name, which is replaced as a whole. Of an inspection
+    with faults nothing is written, the others are done all the same, and the exit status is 1.
+
+    \b
+        tracksworn report my-machine --to output
+        tracksworn report lots/* --to output --format pdf,html --units in --paper letter
     """
     from tracksworn.cli.progress import each
     from tracksworn.documents.report import make_report
     from tracksworn.documents.writing import write_together
-    from tracksworn.inspection.faults import Faulty
     from tracksworn.inspection.reading import read_inspection
 
-    status = Exit.DONE
+    status, made = Exit.DONE, _Made()
     for inspection in each(inspections, "reports"):
         try:
             dossier = read_inspection(inspection)
-            for warning in dossier.warnings:
-                say(str(warning))
-            files = make_report(dossier, formats=formats, units=units, paper=paper)
-        except Faulty as faulty:
-            say(str(faulty))
-            status = Exit.FAULTS
+        except (Faulty, Failed) as error:
+            say(str(error))
+            status = max(status, Exit.FAULTS if isinstance(error, Faulty) else Exit.FAILED)
             continue
-        for name in write_together(to, files):
-            click.echo(name)
+        for warning in dossier.warnings:
+            say(str(warning))
+        files = make_report(dossier, formats=formats, units=units, paper=paper)
+        if double := made.from_another(inspection, files):
+            say(str(double))
+            status = max(status, Exit.FAULTS)
+            continue
+        for path in write_together(to, files):
+            click.echo(os.fsencode(path))
     return status
+
+
+class _Made:
+    """What this run has written, so that one inspection does not quietly take the place of another."""
+
+    def __init__(self) -> None:
+        self._made: dict[str, tuple[Path, bytes]] = {}
+
+    def from_another(self, inspection: Path, files: Mapping[str, bytes]) -> Fault | None:
+        """A fault where another inspection with this number and revision was written before; else they are noted."""
+        for name, content in files.items():
+            digest = sha256(content).digest()
+            before, known = self._made.setdefault(name, (inspection, digest))
+            if digest != known:
+                what = (
+                    f"{name} is that of {before} already: the same number and revision; nothing is written for this one"
+                )
+                return Fault(inspection, 1, 1, what)
+        return None

@@ -33,6 +33,7 @@ _CHARACTERS = {
     "\u2032": "feet are written `ft`",
     "\u2044": "a fraction is written with `/`",
 }
+_ESTIMATES = "write `by eye 40 to 50 %`, `by eye about 40 %`, `by eye at least 40 %` or `by eye at most 40 %`"
 _LENGTHS = tuple(unit.value for unit in Unit)
 _DEGREES = ("C", "F")
 _UNIT = re.compile(r"[^\d\s.,/+_-][^\d\s,]*\s*$")
@@ -54,6 +55,8 @@ def value(text: str, *, nought: bool = False) -> Value:
         return by_eye(text)
     if re.match(r"\s*not\s+seen\b", text, re.IGNORECASE):
         return not_seen(text)
+    if "%" in text:
+        raise Wrong(f"{quoted(text)} is a percent, so an estimate; {_ESTIMATES}")
     if not re.search(r"[0-9]", text) and text.strip() != "-":
         _refuse_characters(text)
         raise Wrong(
@@ -106,20 +109,17 @@ def by_eye(text: str) -> ByEye:
     _refuse_characters(text)
     form = re.fullmatch(r"\s*by\s+eye\s+(about\s+|at\s+least\s+|at\s+most\s+)?(.*?)\s*%\s*", text, re.DOTALL)
     if form is None:
-        hint = "" if "%" in text else "; the `%` is missing"
-        raise Wrong(
-            f"{quoted(text)} does not read{hint}; write `by eye 40 to 50 %`, `by eye about 40 %`, "
-            "`by eye at least 40 %` or `by eye at most 40 %`"
-        )
+        hint = "" if "%" in text else "the `%` is missing; "
+        raise Wrong(f"{quoted(text)} does not read; {hint}{_ESTIMATES}")
+    if "%" in form[2]:
+        raise Wrong("the `%` stands once, at the end: `by eye 40 to 50 %`", form.start(2) + form[2].index("%"))
     how = " ".join((form[1] or "").split())
     if how:
         percent = float(number(form[2], form.start(2)))
         return ByEye(Estimate(how), percent, percent)
     both = re.fullmatch(r"(.*?)\s+to\s+(.*)", form[2], re.DOTALL)
     if both is None:
-        raise Wrong(
-            "an estimate is a range or says how it is meant: `by eye 40 to 50 %` or `by eye about 40 %`", form.start(2)
-        )
+        raise Wrong(f"an estimate is a range or says how it is meant; {_ESTIMATES}", form.start(2))
     low, high = number(both[1], form.start(2)), number(both[2], form.start(2) + both.start(2))
     if low > high:
         raise Wrong("the smaller percent stands first: `by eye 40 to 50 %`", form.start(2))
@@ -215,7 +215,7 @@ def _with_one_unit(text: str, units: tuple[str, ...], start: int = 0) -> tuple[l
     if word not in units:
         raise Wrong(_no_unit(word, units), offset)
     bare = entries[index].text[: unit.start()].rstrip()
-    if re.search("[A-Za-z]", bare):
+    if re.search(r"[0-9]\s*(mm|cm|in|ft)\b", bare):
         raise Wrong("one unit belongs here: `63 in`, not `5 ft 3 in`", entries[index].offset)
     entries[index] = _Entry(bare, entries[index].offset)
     return entries, word

@@ -39,20 +39,22 @@ def _fraction(form: re.Match[str], offset: int) -> Fraction:
 
 
 def _why(text: str, *, fractions: bool) -> str:
-    if not text:
-        return "digits are missing"
-    if re.fullmatch(r"[0-9.]+[eE][+-]?[0-9]+", text):
-        return "it is written out, without an exponent"
-    if text.startswith("+"):
-        return "it has no `+` before it"
-    if text.startswith("-"):
-        return "it is not below nought"
-    if "_" in text:
-        return "it has no `_` in it"
-    if "," in text:
-        return "a decimal mark is a point, and thousands have no mark"
-    if text.count(".") > 1:
-        return "it has at most one point"
-    if re.fullmatch(r"[0-9]+(\s+[0-9]+)+", text):
-        return "a blank stands in it; several numbers have commas between them"
+    for pattern, words in _SLIPS:
+        if re.search(pattern, text):
+            return words
     return "write digits with at most one point" + (", or a fraction such as `5 3/16`" if fractions else "")
+
+
+_SLIPS = (
+    (r"^$", "digits are missing"),
+    (r"^[0-9.]+[eE][+-]?[0-9]+$", "it is written out, without an exponent"),
+    (r"%$", "it has no `%` behind it here"),
+    (r";", "several values have commas between them: `131.2, 131.0 mm`"),
+    (r"^[0-9]+(\.[0-9]*)?\s*[-/]\s*[0-9]+\.[0-9]*$", "several values have commas between them, and a range has `to`"),
+    (r"^\+", "it has no `+` before it"),
+    (r"^-", "it is not below nought"),
+    (r"_", "it has no `_` in it"),
+    (r",", "a decimal mark is a point, and thousands have no mark"),
+    (r"\..*\.", "it has at most one point"),
+    (r"^[0-9]+(\s+[0-9]+)+$", "a blank stands in it; thousands have none, and several values have commas between them"),
+)

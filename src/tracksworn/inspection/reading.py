@@ -12,7 +12,7 @@ from typing import Generic
 from tracksworn.inspection.agreement import tell_against_chart, tell_against_earlier, tell_doubts
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.dossier import Dossier, Picture, PictureRefused
-from tracksworn.inspection.faults import Fault, Faulty, Weight
+from tracksworn.inspection.faults import Fault, Faulty, Weight, printable
 from tracksworn.inspection.file_types.chart import ChartFile
 from tracksworn.inspection.file_types.inspection import InspectionFile
 from tracksworn.inspection.file_types.letterhead import LetterheadFile
@@ -107,7 +107,7 @@ class _Reader:
         """Read an inspection and everything that it names."""
         faults = self._faults_of(self.path)
         content = read_at_most(self.path, LARGEST_FILE)
-        self.digests[f"{self.folder.resolve().name}/{self.path.name}"] = sha256(content).hexdigest()
+        self._digest(self.folder.resolve() / self.path.name, content)
         file = load(content, InspectionFile, faults)
         return None if file is None else self._everything(file, faults)
 
@@ -158,8 +158,12 @@ class _Reader:
 
     def _digested(self, real: Path, limit: int) -> bytes:
         content = read_at_most(real, limit)
-        self.digests[real.relative_to(self.root).as_posix()] = sha256(content).hexdigest()
+        self._digest(real, content)
         return content
+
+    def _digest(self, real: Path, content: bytes) -> None:
+        """Note the SHA-256 of a file by its name from the folder above, which is the same in every locale."""
+        self.digests[printable(real.relative_to(self.root))] = sha256(content).hexdigest()
 
     def _chart(self, file: InspectionFile, faults: FaultList) -> WearChart | None:
         name = file.chart if isinstance(file.chart, PurePosixPath) else None
@@ -211,7 +215,7 @@ class _Reader:
             try:
                 content = _picture_bytes(real)
                 photos[name] = read_photo(content)
-                self.digests[real.relative_to(self.root).as_posix()] = sha256(content).hexdigest()
+                self._digest(real, content)
             except (PictureRefused, Wrong) as error:
                 faults.add(mark, f"the photo {quoted(str(name))} cannot be used: {error}")
         return photos

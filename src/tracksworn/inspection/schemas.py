@@ -12,12 +12,12 @@ from typing import Any
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
-from tracksworn.inspection.file_types.kinds import Kind
 from tracksworn.inspection.file_types.reading_schema import SHARED
 from tracksworn.inspection.loading import FILE_TYPES
+from tracksworn.inspection.shipped import SHIPPED
+from tracksworn.inspection.vocabulary import Kind
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
-SHIPPED = Path(__file__).with_name("schemas")
 
 
 class _Plain(GenerateJsonSchema):

@@ -5,8 +5,8 @@ from enum import StrEnum
 from typing import TypeVar
 
 from tracksworn.inspection.model import FittedPart, Spot
-from tracksworn.inspection.vocabulary import ROLLERS, TRAVELS, Component, ObservedPlace, PartPlace, Side
-from tracksworn.inspection.written import Wrong, nearest, quoted
+from tracksworn.inspection.vocabulary import ROLLERS, WEARING, Component, ObservedPlace, PartPlace, Side
+from tracksworn.inspection.written import Wrong, likely, one_of, quoted
 
 NUMBERED_BY_JOINT = frozenset(
     {
@@ -34,11 +34,12 @@ def spot(text: str, *, side_alone: bool = False) -> Spot:
         return Spot(None, side)
     part = _take(words, _PARTS)
     if part is None:
-        raise Wrong(_no_part(text, words))
+        also = "; a side may stand alone" if side_alone else ""
+        raise Wrong(f"{_no_part(text, words, _PARTS)}{also}")
     number = _number(words)
     place = _take(words, tuple(PartPlace))
     if words:
-        raise Wrong(f"{quoted(' '.join(words))} does not read behind `{part}`; {_order(' '.join(words))}")
+        raise Wrong(f"{quoted(' '.join(words))} does not read behind `{part}`; {_behind(part, words)}")
     if number is not None and part not in NUMBERED:
         raise Wrong(f"a {part} has no number")
     return Spot(part, side, number, place)
@@ -48,9 +49,9 @@ def fitted_part(text: str) -> FittedPart:
     """`[left|right] COMPONENT [POSITION]`, the key of an entry under `fitted`."""
     words = text.split()
     side = _take(words, tuple(Side))
-    component = _take(words, tuple(part for part in Component if part not in TRAVELS))
+    component = _take(words, WEARING)
     if component is None:
-        raise Wrong(_no_part(text, words))
+        raise Wrong(_no_part(text, words, WEARING))
     position = _number(words)
     if words:
         raise Wrong(f"{quoted(' '.join(words))} does not read behind `{component}`; write `left bottom roller 3`")
@@ -79,16 +80,29 @@ def _number(words: list[str]) -> int | None:
     return int(digits)
 
 
-def _no_part(text: str, words: list[str]) -> str:
+def _no_part(text: str, words: list[str], known: Sequence[Component | ObservedPlace]) -> str:
     if not words:
-        return f"{quoted(text)} names no part; write `left bottom roller 3`"
-    near = next((found for count in (3, 2, 1) if (found := nearest(" ".join(words[:count]), _PARTS))), None)
-    hint = f"did you mean `{near}`?" if near else "write a side, a component, and its number, as `left bottom roller 3`"
-    return f"{quoted(text)} names no known part; {hint}"
+        return f"{quoted(text)} names no part; {_EXAMPLE}"
+    for start in range(1, len(words)):
+        later = words[start:]
+        part = _take(later, known)
+        if part is not None:
+            before = " ".join(words[:start])
+            return f"{quoted(before)} does not read before `{part}`; only `left` or `right` may stand there"
+    near = next((found for count in (3, 2, 1) if (found := likely(" ".join(words[:count]), known))), None)
+    return f"{quoted(text)} names no known part; {f'did you mean {one_of(near)}?' if near else _EXAMPLE}"
 
 
-def _order(rest: str) -> str:
-    near = nearest(rest, (*Side, *PartPlace))
-    if near in tuple(Side):
-        return "the side stands first"
-    return f"did you mean `{near}`?" if near else "a number or a place, such as `inner tread`, may stand there"
+def _behind(part: Component | ObservedPlace, rest: list[str]) -> str:
+    """What may have been meant by what stands behind a part."""
+    words = " ".join(rest)
+    if near := likely(words, tuple(Side)):
+        return f"the side stands first: `{near[0]} {part}`"
+    longer = likely(f"{part} {words}", [each for each in _PARTS if each.value.startswith(f"{part} ")])
+    near = longer or likely(words, tuple(PartPlace))
+    return (
+        f"did you mean {one_of(near)}?" if near else "a number, as `3`, or a place, as `inner tread`, may stand there"
+    )
+
+
+_EXAMPLE = "write a side, a component and its number, as `left bottom roller 3`"

@@ -4,7 +4,7 @@ What is unknown stays behind a `#`; what must be there says in plain words that 
 a file sent too early shows it, and no invented size or price can slip into a document.
 """
 
-from tracksworn.inspection.vocabulary import Component, Layout, LimitMeans
+from tracksworn.inspection.vocabulary import Component, Kind, Layout, LimitMeans
 
 _CHAIN = (Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE, Component.SPROCKET, Component.FRONT_IDLER)
 _ROLLERS = (Component.BOTTOM_ROLLER, Component.TOP_ROLLER)
@@ -84,40 +84,50 @@ _SHOE_KIND: dict[Layout, str] = {
     Layout.EXCAVATOR: "triple grouser",
     Layout.TRACK_LOADER: "double grouser",
 }
-_UNSEEN = "not seen (not looked at yet)"
+NOT_LOOKED_AT = "not seen (not looked at yet)"
+TO_BE_FILLED_IN = frozenset({"to be filled in", "TO-BE-NUMBERED", "2000-01-01", "none (not chosen yet)"})
+"""What stands in a starting file for what must be there; a file that still has it is warned of."""
 
 
-def starting_file(kind: str, layout: Layout) -> str:
-    """A file of that kind to fill in: inspection, chart, letterhead, prices or terms. Raises KeyError for another."""
+def schema_name(kind: Kind) -> str:
+    """The name under which the schema of that kind lies beside a starting file."""
+    return f"{kind}.schema.json"
+
+
+def starting_file(kind: Kind, layout: Layout) -> str:
+    """A file of that kind to fill in, its schema named in the first line."""
     write = {
-        "inspection": _inspection,
-        "chart": _chart,
-        "letterhead": _letterhead,
-        "prices": _prices,
-        "terms": _terms,
+        Kind.INSPECTION: _inspection,
+        Kind.CHART: _chart,
+        Kind.LETTERHEAD: _letterhead,
+        Kind.PRICES: _prices,
+        Kind.TERMS: _terms,
     }[kind]
-    return f"# yaml-language-server: $schema={kind}.schema.json\n{write(layout)}"
+    return f"# yaml-language-server: $schema={schema_name(kind)}\n{write(layout)}"
 
 
 def _inspection(layout: Layout) -> str:
-    suspended = layout is Layout.ELEVATED_SPROCKET
-    links = "" if layout is Layout.RUBBER else "  # links: {left: 40, right: 40}   # counted on each side\n"
-    shoe = "width: 320 mm" if layout is Layout.RUBBER else f"width: 610 mm, kind: {_SHOE_KIND[layout]}"
+    two_idlers, rubber = layout is Layout.ELEVATED_SPROCKET, layout is Layout.RUBBER
+    links = "" if rubber else "  # links: {left: 40, right: 40}   # counted on each side\n"
+    shoe = "width: 320 mm" if rubber else f"width: 610 mm, kind: {_SHOE_KIND[layout]}"
     machine = _MACHINE.format(
         layout=layout,
-        suspension=f"rollers: {'suspended' if suspended else 'rigid'}",
+        suspension=f"rollers: {'suspended' if two_idlers else 'rigid'}",
         track=f"track: {_TRACK[layout]}",
         links=links,
         shoe=shoe,
     )
     readings = "".join(_reading(component) for component in COMPONENTS[layout])
-    return f"{_INSPECTION_HEAD}{machine}{_INSPECTION_MIDDLE}{readings}{_INSPECTION_FOOT}"
+    fitted, temperatures = ("", "") if rubber else (_FITTED_STEEL, _TEMPERATURES)
+    facing = "the direction of travel" if two_idlers else "the idler end from the sprocket end"
+    head = f"{_INSPECTION_HEAD}{machine}{_INSPECTION_FILES}{fitted}{_INSPECTION_READINGS.replace('{facing}', facing)}"
+    return f"{head}{readings}{temperatures}{_INSPECTION_FOOT}"
 
 
 def _reading(component: Component) -> str:
     hints = "".join(f"    # {hint}\n" for hint in _READING_HINTS.get(component, ()))
     head = f"  {component + ':':<17}# {_MEASURE[component]}\n"
-    return f"{head}{hints}    left: {_UNSEEN}\n    right: {_UNSEEN}\n"
+    return f"{head}{hints}    left: {NOT_LOOKED_AT}\n    right: {NOT_LOOKED_AT}\n"
 
 
 def _chart(layout: Layout) -> str:
@@ -160,11 +170,17 @@ def _terms(layout: Layout) -> str:
 
 
 _INSPECTION_HEAD = """\
-# One machine, one inspector, one day. Fill in what you know; leave the rest behind its #.
+# One machine, one inspector, one day. Fill in what you know, and leave the rest behind its #. To use such a line, take
+# away the # and the blank behind it, so that the line begins in the same column as its neighbours.
 # When done: tracksworn check THIS-FILE, then: tracksworn report THIS-FILE --to DIR
 tracksworn: inspection 1
 number: TO-BE-NUMBERED             # yours; documents are named by it: A-Z a-z 0-9 . _ -
+# revision: 1                      # a changed report, with the two lines below; the first is 0
+# replaces: 0
+# because: serial number corrected
 inspected: 2000-01-01              # year-month-day, to be filled in
+# issued: 2031-04-19               # the date of the document, where it is a later one
+# lot: 114                         # in a sale
 # place: works yard, row 3
 # purpose: condition statement before sale
 # conditions: dry, tracks washed, standing on level concrete; machine not driven
@@ -197,21 +213,42 @@ machine:
   # meter photo: photos/meter.jpg
 """
 
-_INSPECTION_MIDDLE = """\
+_INSPECTION_FILES = """\
 chart: none (not chosen yet)       # or the way to a wear chart: ../charts/machine.yaml
 # letterhead: ../letterheads/firm.yaml
+# prices: ../prices/2031.yaml
+# terms: ../terms/cover.yaml       # of a warranty
+# earlier: [../EARLIER-NUMBER/inspection.yaml]     # older inspections of this machine
+# fitted:                          # machine hours at which each went on; what is not named is unknown
+#   sprocket: {at: 5210, origin: another make}     # maker | another make | adapted | unknown
+#   left bottom roller 3: {at: 7900, known from: invoice}     # invoice | stamp | owner's word | earlier inspection
+#   front idler: original          # on since the machine was new
+"""
+
+_FITTED_STEEL = """\
+#   link: {at: 5210}
+#   bushing: {at: 5210, turned at: 7100}           # or `turned: no`
+"""
+
+_INSPECTION_READINGS = """\
 # instruments:
 #   depth gauge: {resolution: 0.05 mm, accuracy: 0.1 mm, calibrated: 2031-01-12, due: 2032-01-12, certificate: DG-118}
 #   caliper: {resolution: 0.02 mm, accuracy: 0.05 mm}
 #   steel tape: {resolution: 1 mm, accuracy: 0.5 mm}
+#   ultrasonic gauge: {resolution: 0.01 mm, uncertainty: 0.05 mm, k: 2, velocity: 5920 m/s, checked on: 25 mm of steel}
 # surface: {cleaned: yes, temperature: 18 C}
 
 # A reading is one of:
 #   131.2, 131.0, 130.8 mm         sizes with one unit at the end: mm, cm, in, ft; fractions as 5 3/16 in
 #   by eye 30 to 50 %              by eye about 40 %, by eye at least 60 %, by eye at most 30 %
 #   not seen (packed with clay)    and why
-# Left and right are as seen facing the idler end from the sprocket end.
+# In braces { } a value with commas needs quotes: {forward side: "58.1, 58.3 mm", reverse side: 58.6 mm}
+# Left and right are as seen facing {facing}.
 readings:
+"""
+
+_TEMPERATURES = """\
+  # joint temperature: {joints: "3, 13, 23", left: "31, 33, 58 C", right: "30, 31, 31 C", after: 30 min, ambient: 18 C}
 """
 
 _INSPECTION_FOOT = """\

@@ -1,6 +1,22 @@
 """The trade's words, as the files use them. Each enumeration is in the order in which a page lists it."""
 
+from collections.abc import Mapping
 from enum import StrEnum
+
+
+class Kind(StrEnum):
+    """The kinds of file, named as on the command line."""
+
+    INSPECTION = "inspection"
+    CHART = "chart"
+    LETTERHEAD = "letterhead"
+    PRICES = "prices"
+    TERMS = "terms"
+
+    @property
+    def header(self) -> str:
+        """What `tracksworn:` says in a file of this kind."""
+        return "wear chart 1" if self is Kind.CHART else f"{self.value} 1"
 
 
 class Side(StrEnum):
@@ -226,3 +242,28 @@ class Unit(StrEnum):
 
 
 MILLIMETRES_PER = {Unit.MILLIMETRE: 1.0, Unit.CENTIMETRE: 10.0, Unit.INCH: 25.4, Unit.FOOT: 304.8}
+
+ROLLERS_A_SIDE: Mapping[Component, tuple[int, int]] = {Component.BOTTOM_ROLLER: (1, 20), Component.TOP_ROLLER: (0, 6)}
+"""The fewest and the most that a side may have."""
+
+LINKS_A_SIDE = (20, 120)
+"""The fewest and the most links of a chain."""
+
+SAID_OTHERWISE: Mapping[str, str] = {
+    "track roller": Component.BOTTOM_ROLLER,
+    "lower roller": Component.BOTTOM_ROLLER,
+    "carrier roller": Component.TOP_ROLLER,
+    "upper roller": Component.TOP_ROLLER,
+    "grouser": Component.SHOE,
+    "track shoe": Component.SHOE,
+    "track pad": Component.SHOE,
+    "rail": Component.LINK,
+    "chain": Component.LINK,
+    "track link": Component.LINK,
+    "bush": Component.BUSHING,
+    "segment": Component.SPROCKET,
+    "tensioner": Component.ADJUSTER,
+    "digger": Layout.EXCAVATOR,
+    "owner": Evidence.OWNERS_WORD,
+}
+"""Other words of the trade for the same thing, so that a message can name the one that is written here."""

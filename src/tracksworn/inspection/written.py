@@ -6,8 +6,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from tracksworn.inspection.faults import Fault, Weight
+from tracksworn.inspection.vocabulary import SAID_OTHERWISE
 
 LONGEST_QUOTE = 80
+FEW = 6
+"""So few words to choose from are rather listed than guessed at."""
+_CURLY = tuple("“”„‘’‚«»")
 MOST_FAULTS = 500
 
 
@@ -83,6 +87,10 @@ class TightComma(Wrong):
     """A comma between two digits without a blank."""
 
 
+class ListWanted(Wrong):
+    """Several words stand where they belong into a list."""
+
+
 class FaultList:
     """Gathers the faults of one file."""
 
@@ -115,8 +123,11 @@ class FaultList:
 
     def wrong(self, node: Node, error: Wrong) -> None:
         """Note what is wrong in a text, at the character it is about."""
-        if isinstance(error, TightComma) and isinstance(node, Text) and node.torn:
-            return  # told with the quotes that it needs
+        if isinstance(node, Text) and node.torn:
+            if isinstance(error, TightComma):
+                return  # told with the quotes that it needs
+            if isinstance(error, ListWanted):  # it needs no quotes
+                self.faults = [fault for fault in self.faults if (fault.line, fault.column) != node.mark]
         self.add(node.at(error.offset) if isinstance(node, Text) else node.mark, error.what)
 
     @property
@@ -131,9 +142,22 @@ def quoted(text: str) -> str:
     return f"`{line if len(line) <= LONGEST_QUOTE else line[:LONGEST_QUOTE] + '…'}`"
 
 
-def nearest(word: str, known: Iterable[str]) -> str | None:
-    """The known word that is most like this one, or None where none is."""
-    return next(iter(get_close_matches(word.lower()[:LONGEST_QUOTE], list(known), n=1, cutoff=0.6)), None)
+def likely(word: str, known: Iterable[str]) -> list[str]:
+    """The known words that may be meant by another one: the one most like it, or the few that hold it."""
+    words = list(known)
+    low = " ".join(word.lower().replace("_", " ").split())[:LONGEST_QUOTE]
+    for said in (low, low.removesuffix("s"), low.removesuffix("es")):
+        meant = SAID_OTHERWISE.get(said, said)
+        if meant in words:
+            return [str(meant)]
+    if len(words) <= FEW:
+        return get_close_matches(low, words, n=1, cutoff=0.8)
+    parts = set(low.split())
+    holding = [each for each in words if parts and parts < set(each.split())]
+    held = [each for each in words if set(each.split()) < parts]
+    if len(holding) in (1, 2) or len(held) == 1:
+        return [str(each) for each in (holding or held)]
+    return get_close_matches(low, words, n=1, cutoff=0.7)
 
 
 def one_of(words: Iterable[str]) -> str:
@@ -142,8 +166,10 @@ def one_of(words: Iterable[str]) -> str:
     return f"{', '.join(first)} or {last}" if first else last
 
 
-def suggestion(word: str, known: Iterable[str]) -> str:
-    """The nearest known word as a question, or all of them."""
+def suggestion(word: str, known: Iterable[str], otherwise: str | None = None) -> str:
+    """The likeliest known words as a question; else `otherwise`, or all of them."""
     words = list(known)
-    near = nearest(word, words)
-    return f"did you mean `{near}`?" if near else f"write {one_of(words)}"
+    if word[:1] in _CURLY:
+        return 'quotes are straight, `"`, or left out'
+    near = likely(word, words)
+    return f"did you mean {one_of(near)}?" if near else otherwise or f"write {one_of(words)}"

@@ -13,13 +13,21 @@ import yaml
 from tracksworn.inspection.characters import decoded, report_characters
 from tracksworn.inspection.notation import TIGHT_COMMA
 from tracksworn.inspection.written import TOP, FaultList, Items, Mark, Node, Record, Text, quoted
-from tracksworn.inspection.yaml_words import no_character, plain_words
+from tracksworn.inspection.yaml_words import (
+    BEGINS_WITH_AND,
+    BEGINS_WITH_MARK,
+    BEGINS_WITH_STAR,
+    no_character,
+    plain_words,
+)
 
 LARGEST_FILE = 1_000_000  # bytes
 DEEPEST = 20
 MOST_NODES = 150_000  # more than 10,000 entries of any kind need
 _BEGINS = "begins with a line such as `tracksworn: inspection 1`"
 _COLON = re.compile(r"\s*:")
+_DECIMAL_MARK = "; a decimal mark is a point"
+_CUT_OFF = re.compile(r"[ \t]+(#[^\s#].*)")
 
 
 class _Unreadable(Exception):  # noqa: N818 - never leaves this module
@@ -147,7 +155,7 @@ class _Builder:
             raise _Unreadable
 
     def _alias(self, event: yaml.AliasEvent) -> None:
-        self.faults.add(_mark(event), "aliases are refused; a text that begins with `*` needs quotes")
+        self.faults.add(_mark(event), BEGINS_WITH_STAR)
         parent = self.open[-1] if self.open else None
         if parent is None or parent.wants_key:
             raise _Unreadable
@@ -157,9 +165,9 @@ class _Builder:
 
     def _refuse_properties(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
         if event.anchor is not None:
-            self.faults.add(_mark(event), "anchors are refused; a text that begins with `&` needs quotes")
+            self.faults.add(_mark(event), BEGINS_WITH_AND)
         if event.tag is not None:
-            self.faults.add(_mark(event), "tags are refused; a text that begins with `!` needs quotes")
+            self.faults.add(_mark(event), BEGINS_WITH_MARK)
 
     def _start(self, event: yaml.CollectionStartEvent) -> None:
         mark = _mark(event)
@@ -182,6 +190,7 @@ class _Builder:
             if parent is not None:
                 parent.last_start = _span(event)[0]
             report_characters(text, lambda _: text.mark, self.faults, by_escape=True)
+            self._tell_cut_off(event)
             self._place(text)
 
     def _text(self, event: yaml.ScalarEvent) -> Text:
@@ -190,6 +199,15 @@ class _Builder:
         as_written = self.text[start + quote : end - quote]
         first = Mark(mark.line, mark.column + quote) if as_written == event.value else None
         return Text(event.value, mark, first)
+
+    def _tell_cut_off(self, event: yaml.ScalarEvent) -> None:
+        """Warn of what may belong to a text and is a comment to YAML, as in `note: Roller #3 leaks`."""
+        cut = None if event.style else _CUT_OFF.match(self.text, _span(event)[1])
+        if cut is not None and event.end_mark is not None:
+            mark = Mark(event.end_mark.line + 1, event.end_mark.column + 1 + cut.start(1) - cut.start())
+            self.faults.warn(
+                mark, f"{quoted(cut[1])} is not read: ` #` begins a comment; a text that holds it needs quotes"
+            )
 
     def _key(self, parent: _Open, key: Text, end: int) -> None:
         parent.key_end = end
@@ -215,7 +233,8 @@ class _Builder:
         if parent.last is not None and isinstance(value, Text) and self.text[parent.last_start] not in "'\"":
             parent.torn[parent.last] = (parent.last_start, parent.key_end)
         elif stray is not None:
-            self.faults.add(stray.mark, f"{quoted(stray)} has no value; in braces each entry is `key: value`")
+            decimal = _DECIMAL_MARK if TIGHT_COMMA.match(self.text, parent.key_end) else ""
+            self.faults.add(stray.mark, f"{quoted(stray)} has no value; in braces each entry is `key: value`{decimal}")
 
     def _end(self) -> None:
         closed = self.open.pop()
@@ -224,7 +243,7 @@ class _Builder:
             value = Text(whole, closed.entries[key].mark, torn=True)
             closed.entries[key] = value
             shown = quoted(f'{key}: "{whole}"')
-            decimal = "; a decimal mark is a point" if TIGHT_COMMA.search(whole) else ""
+            decimal = _DECIMAL_MARK if TIGHT_COMMA.search(whole) else ""
             self.faults.add(value.mark, f"in braces a value with commas needs quotes: {shown}{decimal}")
         self._place(closed.closed())
 

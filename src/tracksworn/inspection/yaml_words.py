@@ -8,6 +8,9 @@ import yaml
 
 from tracksworn.inspection.written import TOP, Mark, quoted
 
+BEGINS_WITH_STAR = "a text that begins with `*` needs quotes; YAML's aliases are refused"
+BEGINS_WITH_AND = "a text that begins with `&` needs quotes; YAML's anchors are refused"
+BEGINS_WITH_MARK = "a text that begins with `!` needs quotes; YAML's tags are refused"
 _UNREADABLE = "this line does not read"
 _ESCAPE = re.compile(r"\\U([0-9A-Fa-f]{8})")
 
@@ -24,10 +27,32 @@ def plain_words(error: yaml.YAMLError, text: str) -> tuple[Mark, str]:
     open_quote = _runaway_quote(text, at)
     if open_quote is not None:
         return open_quote, "the quote that opens here is not closed on its line"
+    if "mapping values are not allowed here" in complaint:
+        return _unexpected_colon(text, at)
+    before = text.split("\n")[at.line][: at.column]
+    if complaint.endswith(_STRAY_COLON) and (began.line == at.line or "," in before):
+        return _mark(at), _COLON_IN_BRACES
+    if complaint.endswith(_ANOTHER_TEXT) and before.rstrip()[-1:] in ("'", '"'):
+        return _mark(at), _BEHIND_A_QUOTE
     for sign, where, words in _COMPLAINTS:
         if sign in complaint:
-            return _mark(where(began, at)), words
+            return _mark(where(began, at)), words.format(column=began.column + 1, line=began.line + 1)
     return _mark(at), f"{_UNREADABLE}: {quoted(error.problem or complaint)}"
+
+
+def _unexpected_colon(text: str, at: yaml.Mark) -> tuple[Mark, str]:
+    """A colon behind another on its line, or the first of a line that is indented more than the one above allows."""
+    lines = text.split("\n")
+    before = lines[at.line][: at.column]
+    above = next(
+        (line for line in reversed(lines[: at.line]) if line.strip() and not line.lstrip().startswith("#")), ""
+    )
+    if ": " in before:
+        return _mark(at), "a text that holds `: ` needs quotes around the whole of it"
+    if re.match(r"\s*-[^\s-]", above):
+        return Mark(at.line, above.index("-") + 1), "a blank is missing behind this `-`"
+    begins = Mark(at.line + 1, len(before) - len(before.lstrip(" -")) + 1)
+    return begins, "this line is indented more than the one above it allows; keys of one kind begin in one column"
 
 
 def no_character(text: str) -> tuple[Mark, str]:
@@ -66,6 +91,13 @@ def _at(_: yaml.Mark, at: yaml.Mark) -> yaml.Mark:
 
 _Where = Callable[[yaml.Mark, yaml.Mark], yaml.Mark]
 
+_STRAY_COLON = "but got ':'"
+_ANOTHER_TEXT = ("but got '<scalar>'", "but found '<scalar>'")
+_COLON_IN_BRACES = "this colon does not read; in braces a text that holds `: ` needs quotes around the whole of it"
+_BEHIND_A_QUOTE = (
+    "this stands behind a quote that is closed; a text with quotes in it needs others around it: `'\"so\"'`"
+)
+
 _COMPLAINTS: tuple[tuple[str, _Where, str], ...] = (
     ("scanning a quoted scalar", _began, "the quote that opens here is not closed"),
     (
@@ -77,30 +109,44 @@ _COMPLAINTS: tuple[tuple[str, _Where, str], ...] = (
     (
         "parsing a flow mapping",
         _began,
-        "the brace `{` that opens here is not closed, or a comma, colon or quote is missing in it",
+        "the brace `{{` that opens here is not closed, or a comma, colon or quote is missing in it",
     ),
     (
         "parsing a flow sequence",
         _began,
         "the bracket `[` that opens here is not closed, or a comma or quote is missing in it",
     ),
-    ("could not find expected ':'", _began, "a key stands here without `: ` behind it (a colon, then a blank)"),
     (
-        "mapping values are not allowed here",
-        _at,
-        "this colon does not read: a text that holds `: ` needs quotes, and keys of one kind begin in one column",
+        "could not find expected ':'",
+        _began,
+        "a key stands here without `: ` behind it (a colon, then a blank); a text that goes on is indented",
     ),
-    ("sequence entries are not allowed here", _at, "a list entry `- …` begins on a line of its own"),
+    (
+        "sequence entries are not allowed here",
+        _at,
+        'a list entry `- …` begins on a line of its own; `-` alone needs quotes: `"-"`',
+    ),
     ("found character '\\t'", _at, "a tab stands here; indent with blanks"),
     ("that cannot start any token", _at, "a text that begins with this character needs quotes"),
-    ("scanning an alias", _began, "aliases are refused; a text that begins with `*` needs quotes"),
-    ("scanning an anchor", _began, "anchors are refused; a text that begins with `&` needs quotes"),
-    ("scanning a tag", _began, "tags are refused; a text that begins with `!` needs quotes"),
-    ("parsing a tag", _began, "tags are refused; a text that begins with `!` needs quotes"),
-    ("undefined tag handle", _at, "tags are refused; a text that begins with `!` needs quotes"),
+    ("mapping keys are not allowed here", _at, "a text that begins with `?` needs quotes"),
+    ("scanning an alias", _began, BEGINS_WITH_STAR),
+    ("scanning an anchor", _began, BEGINS_WITH_AND),
+    ("scanning a tag", _began, BEGINS_WITH_MARK),
+    ("parsing a tag", _began, BEGINS_WITH_MARK),
+    ("undefined tag handle", _at, BEGINS_WITH_MARK),
     ("directive", _at, "a line that begins with `%` needs quotes"),
-    ("scanning a block scalar", _at, "behind `|` or `>` nothing may stand but a comment"),
-    ("duplicate anchors", _at, "anchors are refused; a text that begins with `&` needs quotes"),
+    (
+        "scanning a block scalar",
+        _at,
+        "a text that begins with `|` or `>` needs quotes, unless it stands in the next lines",
+    ),
+    ("duplicate anchors", _at, BEGINS_WITH_AND),
     ("expected '<document start>'", _at, "this does not continue what stands above; check the indentation"),
-    ("expected <block end>", _at, "the indentation of this line fits nothing above it, or a quote or colon is missing"),
+    ("but found '}'", _at, "this brace closes none that is open"),
+    ("but found ']'", _at, "this bracket closes none that is open"),
+    (
+        "expected <block end>",
+        _at,
+        "this does not line up with what began in column {column} of line {line}; or a quote or colon is missing above",
+    ),
 )

@@ -32,9 +32,9 @@ from tracksworn.inspection.written import (
     Record,
     Text,
     Wrong,
-    nearest,
-    one_of,
+    likely,
     quoted,
+    suggestion,
 )
 
 T = TypeVar("T")
@@ -110,27 +110,40 @@ class FileType(BaseModel):
     def _read(cls, data: object, handler: Callable[[object], Self], info: ValidationInfo) -> Self:
         faults = faults_of(info)
         if not isinstance(data, Record):
-            shown = f", not {quoted(data)}" if isinstance(data, Text) and data else ""
-            raise Wrong(f"`key: value` entries belong here ({', '.join(cls.known_keys())}){shown}")
+            raise Wrong(cls._no_mapping(data))
         cls._tell_keys(data, faults)
         known: dict[str, Node | None] = dict(data.only(cls.known_keys()))
-        required = [field.alias or name for name, field in cls.model_fields.items() if field.is_required()]
-        read = handler({**dict.fromkeys(required), **known})
+        read = handler({**dict.fromkeys(cls._required()), **known})
         read._record = data
         read.rules(faults)
         return read
 
     @classmethod
+    def _required(cls) -> dict[str, str]:
+        """The keys that must be there, each with what it says."""
+        fields = cls.model_fields.items()
+        return {field.alias or name: field.description or "" for name, field in fields if field.is_required()}
+
+    @classmethod
+    def _no_mapping(cls, data: object) -> str:
+        keys = cls.known_keys()
+        shown = tuple(cls._required()) or keys[:2]
+        form = f"{{{', '.join(f'{key}: …' for key in shown)}}}"
+        more = f" (known here: {', '.join(keys)})" if len(keys) > len(shown) else ""
+        alone = f", not {quoted(data)} alone" if isinstance(data, Text) and data else ""
+        return f"entries such as `{form}` belong here{alone}{more}"
+
+    @classmethod
     def _tell_keys(cls, data: Record, faults: FaultList) -> None:
+        known, meant = cls.known_keys(), set[str]()
         for key in data:
-            if key not in cls.known_keys() and not faults.full:
-                near = nearest(key, cls.known_keys())
-                hint = f"did you mean `{near}`?" if near else f"known here: {', '.join(cls.known_keys())}"
+            if key not in known and not faults.full:
+                hint = suggestion(key, known, f"known here: {', '.join(known)}")
                 faults.add(data.keys_at[key], f"{quoted(key)} is no key here; {hint}")
-        for name, field in cls.model_fields.items():
-            key = field.alias or name
-            if field.is_required() and key not in data.keys_at:
-                faults.add(data.mark, f"`{key}` is missing here: {field.description}")
+                meant.update(likely(key, known))
+        for key, description in cls._required().items():
+            if key not in data.keys_at and key not in meant:
+                faults.add(data.mark, f"`{key}` is missing here: {description}")
 
     @field_validator("*", mode="wrap")
     @classmethod
@@ -234,8 +247,6 @@ BY_SHAPE = Discriminator(_shape)
 def read_words(words: Iterable[W], text: Text) -> W:
     """The one of these words of the trade that a text is."""
     known = {word.value: word for word in words}
-    if str(text) in known:
-        return known[str(text)]
-    near = nearest(text, known)
-    hint = f"did you mean `{near}`?" if near else f"write {one_of(known)}"
-    raise Wrong(f"{quoted(text)} is not known here; {hint}")
+    if str(text) not in known:
+        raise Wrong(f"{quoted(text)} is not known here; {suggestion(text, known)}")
+    return known[str(text)]

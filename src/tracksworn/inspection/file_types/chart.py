@@ -24,8 +24,8 @@ from tracksworn.inspection.file_types.fields import (
     text_of,
     whole_between,
 )
-from tracksworn.inspection.file_types.kinds import Kind, header
-from tracksworn.inspection.vocabulary import Component
+from tracksworn.inspection.file_types.header import header
+from tracksworn.inspection.vocabulary import CHAINS, LINKS_A_SIDE, ROLLERS, Component, Kind
 from tracksworn.inspection.written import FaultList, Wrong, quoted
 
 
@@ -36,6 +36,9 @@ def _over(node: object) -> int:
         raise Wrong(f"{quoted(text)} does not read; write how many links a span covers, such as `4 links`")
     return int(form[1])
 
+
+_SHRINKS = frozenset({*CHAINS, *ROLLERS})
+"""What has one usual way to be measured, by which its size falls; pitch alone always grows."""
 
 GaugeName = Annotated[str, PlainValidator(str), scalar()]
 
@@ -174,9 +177,16 @@ class ComponentsFile(FileType):
     sag: SagFile | None = Field(None, description="sag of the track")
 
     def rules(self, faults: FaultList) -> None:
-        """A chart says something of at least one component."""
+        """A chart says something of at least one component; sizes that grow where they should shrink are warned of."""
         if not self.keys_written:
             faults.add(self.begins, "a component is missing here")
+        for component, file in self.of_components():
+            if isinstance(file, WornComponentFile) and file.new and isinstance(file.limit, float):
+                grows = file.limit > file.new[0]
+                if grows and component in _SHRINKS:
+                    faults.warn(file.where("limit"), f"`limit` is above `new`, and a {component} wears down")
+                if not grows and component is Component.PITCH:
+                    faults.warn(file.where("limit"), "`limit` is below `new`, and pitch grows with wear")
 
     def of_components(self) -> Iterator[tuple[Component, WornComponentFile | TravelFile | SagFile]]:
         """What there is, in the order written."""
@@ -199,7 +209,7 @@ class GeometryFile(FileType):
     bottom_roller: Length | None = Field(None, description="tread diameter, new")
     top_roller: Length | None = Field(None, description="tread diameter, new")
     pitch: Length | None = Field(None, description="pin to pin, one link")
-    links: Annotated[int, *whole_between(20, 120)] | None = Field(None, description="links a side")
+    links: Annotated[int, *whole_between(*LINKS_A_SIDE)] | None = Field(None, description="links a side")
     bottom_rollers_at: Each[list[LengthOrNought]] | None = Field(
         None, description="centres of the bottom rollers behind the front idler's"
     )

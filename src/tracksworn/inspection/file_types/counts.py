@@ -1,37 +1,52 @@
 """Lists and numbers held against how many there are: rollers, links, and entries altogether."""
 
 import re
-from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Iterator
 
 from tracksworn.inspection.file_types.base import MOST_ENTRIES
 from tracksworn.inspection.file_types.machine import MachineFile
-from tracksworn.inspection.file_types.readings import ChainReadingFile, JointsBySide, ReadingFile
+from tracksworn.inspection.file_types.observations import ObservationFile
+from tracksworn.inspection.file_types.readings import ChainReadingFile, JointsBySide, ReadingFile, ReadingsFile
+from tracksworn.inspection.model import FittedPart
 from tracksworn.inspection.spots import NUMBERED_BY_JOINT
 from tracksworn.inspection.values import ByEye, ByPlace, ByPosition, SideReading, Sizes, Value
 from tracksworn.inspection.vocabulary import ROLLERS, Component, ObservedPlace, Side
 from tracksworn.inspection.written import TOP, FaultList, Mark, Record
 
-if TYPE_CHECKING:
-    from tracksworn.inspection.file_types.inspection import InspectionFile
 
-
-def tell_counts(file: "InspectionFile", faults: FaultList) -> None:
-    """Note positions and joints that the machine has not, lists of another length, and too much of everything."""
-    if file.machine is not None:
-        _tell_readings(file, file.machine, faults)
-        _tell_numbers(file, file.machine, faults)
-    entries = _readings_counted(file) + len(file.observations or ()) + sum(1 for _ in file.photo_names())
-    if entries > MOST_ENTRIES:
-        faults.add(TOP, f"the file has {entries:,} readings, observations and photos; at most {MOST_ENTRIES:,}")
-
-
-def _tell_readings(file: "InspectionFile", machine: MachineFile, faults: FaultList) -> None:
-    for component, reading in file.readings.of_components() if file.readings else ():
+def tell_readings(readings: ReadingsFile, machine: MachineFile, faults: FaultList) -> None:
+    """Note positions and joints that the machine has not, and lists of another length."""
+    for component, reading in readings.of_components():
         if component in ROLLERS:
             _tell_positions(component, reading, machine.count(component), faults)
         if isinstance(reading, ChainReadingFile) and component in NUMBERED_BY_JOINT:
             _tell_joints(reading, machine, faults)
+
+
+def tell_observations(observations: Iterable[ObservationFile], machine: MachineFile, faults: FaultList) -> None:
+    """Note observations at positions and joints that the machine has not."""
+    for observation in observations:
+        spot = observation.at
+        if spot is not None and spot.number is not None and spot.part is not None:
+            what = _not_there(spot.part, spot.number, spot.side, machine)
+            if what:
+                faults.add(observation.where("at"), what)
+
+
+def tell_fitted(parts: Iterable[tuple[FittedPart, Mark]], machine: MachineFile, faults: FaultList) -> None:
+    """Note parts fitted at positions that the machine has not; each with where it is named."""
+    for part, mark in parts:
+        what = None if part.position is None else _not_there(part.component, part.position, part.side, machine)
+        if what:
+            faults.add(mark, what)
+
+
+def tell_total(readings: ReadingsFile | None, others: int, faults: FaultList) -> None:
+    """Note more entries, readings and others together, than a file may have."""
+    sides = (side for _, reading in (readings.of_components() if readings else ()) for _, side in reading.sides())
+    entries = others + sum(_values(part) for side in sides for part in _parts(side))
+    if entries > MOST_ENTRIES:
+        faults.add(TOP, f"the file has {entries:,} readings, observations and photos; at most {MOST_ENTRIES:,}")
 
 
 def _tell_positions(component: Component, file: ReadingFile, count: int | None, faults: FaultList) -> None:
@@ -79,25 +94,6 @@ def _tell_joints(file: ChainReadingFile, machine: MachineFile, faults: FaultList
             faults.add(file.where("joints"), f"joint {over[0]} is not there: {links} links were counted on the {side}")
 
 
-def _tell_numbers(file: "InspectionFile", machine: MachineFile, faults: FaultList) -> None:
-    for observation in file.observations or ():
-        spot = observation.at
-        if spot is not None and spot.number is not None and spot.part is not None:
-            what = _not_there(spot.part, spot.number, spot.side, machine)
-            if what:
-                faults.add(observation.where("at"), what)
-    for part in file.fitted or {}:
-        count = machine.count(part.component)
-        if part.position is not None and count is not None and part.position > count:
-            mark = _fitted_key(file, f"{part.side} {part.component} {part.position}")
-            faults.add(mark, f"position {part.position} is not there: the machine has {count} {part.component}s a side")
-
-
-def _fitted_key(file: "InspectionFile", key: str) -> Mark:
-    node = file.written("fitted")
-    return node.keys_at.get(key, node.mark) if isinstance(node, Record) else TOP
-
-
 def _not_there(part: Component | ObservedPlace, number: int, side: Side | None, machine: MachineFile) -> str | None:
     if isinstance(part, Component) and part in ROLLERS:
         count = machine.count(part)
@@ -107,11 +103,6 @@ def _not_there(part: Component | ObservedPlace, number: int, side: Side | None, 
     if part in NUMBERED_BY_JOINT and links is not None and number > links:
         return f"joint {number} is not there: {links} links were counted"
     return None
-
-
-def _readings_counted(file: "InspectionFile") -> int:
-    readings = file.readings.of_components() if file.readings else ()
-    return sum(_values(part) for _, reading in readings for _, side in reading.sides() for part in _parts(side))
 
 
 def _values(part: Value | ByPosition) -> int:

@@ -18,7 +18,7 @@ from tracksworn.inspection.file_types.fields import (
     text_of,
 )
 from tracksworn.inspection.vocabulary import Between
-from tracksworn.inspection.written import FaultList
+from tracksworn.inspection.written import FaultList, Wrong
 
 _SAME = 1e-6  # mm: sizes that differ by less are the same size in two units
 
@@ -26,6 +26,8 @@ _SAME = 1e-6  # mm: sizes that differ by less are the same size in two units
 def _new(node: object) -> tuple[float, float | None]:
     """A size, or a range that gives size and half-width."""
     text = text_of(node)
+    if "±" in text:
+        raise Wrong("the new size stands alone; beside it `tolerance:`, without `±`", text.index("±"))
     if " to " not in text:
         return notation.length(text), None
     low, high = notation.length_range(text)

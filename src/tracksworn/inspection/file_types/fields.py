@@ -29,7 +29,7 @@ from tracksworn.inspection.vocabulary import (
     Suspension,
     Track,
 )
-from tracksworn.inspection.written import Items, Text, Wrong, one_of, quoted
+from tracksworn.inspection.written import Items, ListWanted, Text, Wrong, one_of, quoted, suggestion
 
 E = TypeVar("E", bound=StrEnum)
 T = TypeVar("T")
@@ -39,7 +39,7 @@ SCALAR = ("string", "number", "boolean")
 
 LONGEST_TEXT = 2_000
 LONGEST_MARKDOWN = 100_000
-_YEARS = (1950, 2099)
+YEARS = (1950, 2099)
 _MOST_HOURS = 1_000_000
 
 
@@ -70,7 +70,7 @@ def choice(*words: str) -> tuple[PlainValidator, WithJsonSchema]:
 
     def read(text: Text) -> str:
         if text not in words:
-            raise Wrong(f"{quoted(text)} is not known here; write {one_of(words)}")
+            raise Wrong(f"{quoted(text)} is not known here; {suggestion(text, words)}")
         return str(text)
 
     return _from_text(read), WithJsonSchema({"enum": list(words)})
@@ -110,8 +110,8 @@ def _day(text: Text) -> date:
         day = date(int(form[1]), int(form[2]), int(form[3]))
     except ValueError:
         raise Wrong(f"{quoted(text)} is not in the calendar") from None
-    if not _YEARS[0] <= day.year <= _YEARS[1]:
-        raise Wrong(f"{quoted(text)} is too far off; dates lie between 1950-01-01 and 2099-12-31")
+    if not YEARS[0] <= day.year <= YEARS[1]:
+        raise Wrong(f"{quoted(text)} is too far off; dates lie in the years {YEARS[0]} to {YEARS[1]}")
     return day
 
 
@@ -129,6 +129,8 @@ def _plain(text: Text, suffix: str = "", most: float = 1e9) -> float:
 
 def machine_hours(text: Text) -> float:
     """`8412` or `8412 h`."""
+    if not re.search("[0-9]", text) or re.search("[a-gi-zA-Z]", text):
+        raise Wrong(f"{quoted(text)} does not read; write hours such as `8412` or `8412 h`, or leave the key out")
     return _plain(text, "h", _MOST_HOURS)
 
 
@@ -174,7 +176,7 @@ def path_of(text: Text) -> PurePosixPath:
     if "\\" in text:
         raise Wrong("folders are parted by `/`, not by a backslash", text.index("\\"))
     if text.startswith("/") or re.match(r"[A-Za-z][A-Za-z0-9+.-]*:", text):
-        raise Wrong(f"{quoted(text)} is no path from this file's folder, such as `../charts/hollin.yaml`")
+        raise Wrong(f"{quoted(text)} is no path from this file's folder, such as `photos/a.jpg` or `../b.yaml`")
     path = PurePosixPath(_text(text))
     if path.name in ("", ".."):
         raise Wrong(f"{quoted(text)} names no file")
@@ -201,7 +203,7 @@ def _several_words(words: Iterable[E], *, commas: bool) -> tuple[PlainValidator,
         else:
             parts = _parts(text_of(node)) if commas else [text_of(node)]
         if len(parts) == 1 and "," in parts[0]:
-            raise Wrong(f"for several write a list: `[{parts[0]}]`")
+            raise ListWanted(f"for several write a list: `[{parts[0]}]`")
         found = tuple(read_words(words, part) for part in parts)
         if len(set(found)) < len(found):
             raise Wrong("a word stands here twice")

@@ -8,8 +8,8 @@ from typing import Annotated
 from pydantic import Field, PlainValidator
 
 from tracksworn.inspection import spots
+from tracksworn.inspection.file_types import counts
 from tracksworn.inspection.file_types.base import BY_SHAPE, AsMapping, AsText, Each, FileType, Needed, given
-from tracksworn.inspection.file_types.counts import tell_counts
 from tracksworn.inspection.file_types.fields import (
     AnyOrigin,
     Day,
@@ -30,13 +30,13 @@ from tracksworn.inspection.file_types.fields import (
     text_of,
     whole_between,
 )
-from tracksworn.inspection.file_types.kinds import Kind, header
+from tracksworn.inspection.file_types.header import header
 from tracksworn.inspection.file_types.machine import MachineFile
 from tracksworn.inspection.file_types.observations import ObservationFile, PhotoFile
 from tracksworn.inspection.file_types.readings import ReadingsFile
 from tracksworn.inspection.model import FittedPart, Fitting, Inspection, Inspector, Instrument, Surface
-from tracksworn.inspection.vocabulary import Component
-from tracksworn.inspection.written import FaultList, Mark, Wrong, quoted
+from tracksworn.inspection.vocabulary import Component, Kind
+from tracksworn.inspection.written import FaultList, Mark, Record, Wrong, quoted
 
 _UNKNOWN = "unknown"
 
@@ -66,11 +66,11 @@ def _not_turned(node: object) -> bool | None:
 
 def _chart(node: object) -> PurePosixPath | str:
     text = text_of(node)
-    if not re.match(r"\s*none\b", text):
+    if not re.match(r"\s*(none|no|n/a|-+|~)(\s|\(|$)", text, re.IGNORECASE):
         return path_of(text)
     form = re.fullmatch(r"\s*none\s*\((.*)\)\s*", text, re.DOTALL)
     if form is None or not form[1].strip():
-        raise Wrong("say why there is no chart: `none (no figures for this make)`")
+        raise Wrong("where there is no chart, say why: `none (no figures for this make)`")
     return form[1].strip()
 
 
@@ -218,7 +218,7 @@ class InspectionFile(FileType):
         if self.issued and self.inspected and self.issued < self.inspected:
             faults.add(self.where("issued"), f"`issued` lies before `inspected` ({self.inspected})")
         self._tell_fitted(faults)
-        tell_counts(self, faults)
+        self._tell_counts(faults)
 
     def _tell_revision(self, faults: FaultList) -> None:
         revision = self.revision or 0
@@ -241,6 +241,24 @@ class InspectionFile(FileType):
             for key, at in (("at", entry.at), ("turned at", entry.turned_at)):
                 if hours is not None and at is not None and at > hours:
                     faults.add(entry.where(key), f"`{key}` is above the machine's hours ({hours:g})")
+
+    def _tell_counts(self, faults: FaultList) -> None:
+        observations = self.observations or ()
+        if self.machine is not None:
+            if self.readings is not None:
+                counts.tell_readings(self.readings, self.machine, faults)
+            counts.tell_observations(observations, self.machine, faults)
+            counts.tell_fitted(self._fitted_parts(), self.machine, faults)
+        counts.tell_total(self.readings, len(observations) + sum(1 for _ in self.photo_names()), faults)
+
+    def _fitted_parts(self) -> Iterator[tuple[FittedPart, Mark]]:
+        """Every part named under `fitted` that reads, and where."""
+        node = self.written("fitted")
+        for key, mark in node.keys_at.items() if isinstance(node, Record) else ():
+            try:
+                yield spots.fitted_part(key), mark
+            except Wrong:
+                continue
 
     def photo_names(self) -> Iterator[tuple[PurePosixPath, Mark]]:
         """Every photo that is named, and where."""

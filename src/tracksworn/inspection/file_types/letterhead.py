@@ -18,8 +18,9 @@ from tracksworn.inspection.file_types.fields import (
     scalar,
     text_of,
 )
-from tracksworn.inspection.file_types.kinds import Kind, header
+from tracksworn.inspection.file_types.header import header
 from tracksworn.inspection.letterhead import Assumed, Letterhead, Paper, Signatory, Units
+from tracksworn.inspection.vocabulary import Kind
 from tracksworn.inspection.written import Wrong, quoted
 
 

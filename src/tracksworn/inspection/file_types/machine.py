@@ -6,6 +6,7 @@ from pydantic import Field
 
 from tracksworn.inspection.file_types.base import BY_SHAPE, AsMapping, AsText, FileType, Needed, given
 from tracksworn.inspection.file_types.fields import (
+    YEARS,
     AnyImpact,
     AnyLayout,
     AnyShoeKind,
@@ -23,9 +24,9 @@ from tracksworn.inspection.file_types.fields import (
 )
 from tracksworn.inspection.model import Hours, Machine, Shoe
 from tracksworn.inspection.values import PerSide
-from tracksworn.inspection.vocabulary import ROLLERS, Component, Evidence, Side
+from tracksworn.inspection.vocabulary import LINKS_A_SIDE, ROLLERS, ROLLERS_A_SIDE, Component, Evidence, Side
 
-LinkCount = Annotated[int, *whole_between(20, 120)]
+LinkCount = Annotated[int, *whole_between(*LINKS_A_SIDE)]
 
 
 class HoursFile(FileType):
@@ -60,7 +61,7 @@ class MachineFile(FileType):
     maker: Needed[ShortText] = Field(description="who made the machine")
     model: Needed[ShortText] = Field(description="the maker's name for the model")
     serial: Needed[ShortText] = Field(description="the serial number as on the plate")
-    year: Annotated[int, *whole_between(1950, 2099)] | None = Field(None, description="year of manufacture")
+    year: Annotated[int, *whole_between(*YEARS)] | None = Field(None, description="year of manufacture")
     hours: Annotated[AsText[MachineHours] | AsMapping[HoursFile], BY_SHAPE] | None = Field(
         None, description="machine hours, known from the meter; or what they are known from"
     )
@@ -69,8 +70,12 @@ class MachineFile(FileType):
     layout: Needed[AnyLayout] = Field(description="how wheels and frame are arranged")
     rollers: AnySuspension | None = Field(None, description="how the bottom rollers are carried")
     track: AnyTrack | None = Field(None, description="what keeps pin and bushing apart")
-    bottom_rollers: Annotated[int, *whole_between(1, 20)] | None = Field(None, description="bottom rollers a side")
-    top_rollers: Annotated[int, *whole_between(0, 6)] | None = Field(None, description="top rollers a side")
+    bottom_rollers: Annotated[int, *whole_between(*ROLLERS_A_SIDE[Component.BOTTOM_ROLLER])] | None = Field(
+        None, description="bottom rollers a side"
+    )
+    top_rollers: Annotated[int, *whole_between(*ROLLERS_A_SIDE[Component.TOP_ROLLER])] | None = Field(
+        None, description="top rollers a side"
+    )
     links: LinkCountsFile | None = Field(None, description="links counted on each side")
     shoe: ShoeFile | None = Field(None, description="the shoes fitted")
     ground: GroundWords | None = Field(None, description="what the machine works on")

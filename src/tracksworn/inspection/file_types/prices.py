@@ -7,9 +7,9 @@ from pydantic import Field, PlainValidator
 
 from tracksworn.inspection.file_types.base import Each, FileType, Needed, given
 from tracksworn.inspection.file_types.fields import AnyComponent, Day, Labour, Money, Percent, scalar, text_of
-from tracksworn.inspection.file_types.kinds import Kind, header
+from tracksworn.inspection.file_types.header import header
 from tracksworn.inspection.prices import Price, Prices, Work
-from tracksworn.inspection.vocabulary import TRAVELS, Component
+from tracksworn.inspection.vocabulary import TRAVELS, Component, Kind
 from tracksworn.inspection.written import FaultList, Wrong, quoted
 
 

@@ -27,10 +27,10 @@ from tracksworn.inspection.values import (
     Temperatures,
     Value,
 )
-from tracksworn.inspection.vocabulary import ROLLERS, TRAVELS, Component, PartPlace, Side
+from tracksworn.inspection.vocabulary import ROLLERS, ROLLERS_A_SIDE, TRAVELS, Component, PartPlace, Side
 from tracksworn.inspection.written import FaultList, Items, Record, Text, Wrong, quoted
 
-MOST_POSITIONS = 20
+MOST_POSITIONS = max(most for _, most in ROLLERS_A_SIDE.values())
 MOST_JOINTS = 999
 _OTHERS = "others"
 
@@ -42,6 +42,8 @@ def _value(node: object, faults: FaultList, *, nought: bool) -> Value | None:
     try:
         if isinstance(node, Text) and not node.strip():
             raise Wrong("a value is missing here; write `-`, a size, an estimate or `not seen (reason)`")
+        if isinstance(node, Items):
+            raise Wrong("several values stand in one line without brackets, the unit at the end: `131.2, 131.0 mm`")
         return notation.value(text_of(node), nought=nought)
     except Wrong as error:
         faults.wrong(node, error)
@@ -105,6 +107,8 @@ def _joints(node: object) -> tuple[int, ...]:
         text = text_of(node)
         notation.refuse_tight_commas(text)
         parts = [Text(part.strip(), text.mark) for part in text.split(",")]
+    if any(" " in part for part in parts):
+        raise Wrong("several joints have commas between them: `3, 13, 23`")
     numbers = tuple(whole(part, 1, MOST_JOINTS) for part in parts)
     if len(set(numbers)) < len(numbers):
         raise Wrong("a joint stands here twice")

@@ -15,9 +15,9 @@ from tracksworn.inspection.file_types.fields import (
     scalar,
     word,
 )
-from tracksworn.inspection.file_types.kinds import Kind, header
+from tracksworn.inspection.file_types.header import header
 from tracksworn.inspection.terms import Rule, Terms, Undecided
-from tracksworn.inspection.vocabulary import Component
+from tracksworn.inspection.vocabulary import Component, Kind
 from tracksworn.inspection.written import TOP, FaultList, Record, Text
 
 HoursRow = Annotated[float, PlainValidator(lambda key: machine_hours(Text(str(key), TOP))), scalar()]

@@ -1,0 +1,55 @@
+"""What may be given on the command line: words of an enumeration, several of them by comma, and paths."""
+
+from collections.abc import Iterable
+from enum import StrEnum
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+from click.shell_completion import CompletionItem
+
+E = TypeVar("E", bound=StrEnum)
+
+
+class OneOf(click.Choice[E]):
+    """A word of an enumeration; blanks in it may be typed as hyphens, as a shell completes them."""
+
+    def normalize_choice(self, choice: object, ctx: click.Context | None) -> str:  # noqa: ARG002
+        """The word as it is shown and completed."""
+        return str(choice.value if isinstance(choice, StrEnum) else choice).replace(" ", "-")
+
+
+class SomeOf(click.ParamType[tuple[E, ...]]):
+    """One or more words of an enumeration with commas between them, each taken once."""
+
+    name = "list"
+
+    def __init__(self, words: Iterable[E]) -> None:
+        self.words = {word.value: word for word in words}
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[E, ...]:
+        """The words in the order given."""
+        parts = [part.strip() for part in str(value).split(",")]
+        for part in parts:
+            if part not in self.words:
+                self.fail(f"{part!r} is not one of {', '.join(self.words)}; several have commas between", param, ctx)
+        return tuple(dict.fromkeys(self.words[part] for part in parts))
+
+    def shell_complete(self, ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:  # noqa: ARG002
+        """What may follow the last comma."""
+        before, comma, begun = incomplete.rpartition(",")
+        left = [word for word in self.words if word not in before.split(",") and word.startswith(begun)]
+        return [CompletionItem(f"{before}{comma}{word}") for word in left]
+
+
+class GivenPath(click.Path):
+    """A path that is not empty. Whether it can be read is told by who reads it, as a failure of the machine."""
+
+    def __init__(self, *, file_okay: bool = True, dir_okay: bool = True) -> None:
+        super().__init__(path_type=Path, readable=False, file_okay=file_okay, dir_okay=dir_okay)
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """The path."""
+        if value == "":
+            self.fail("a path is missing here", param, ctx)
+        return super().convert(value, param, ctx)
