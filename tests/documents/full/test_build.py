@@ -237,7 +237,9 @@ def test_without_a_letterhead_the_inspector_stands_for_the_firm(by_eye: FullRepo
 def test_a_revision_names_what_it_replaces() -> None:
     view = report(replace(INSPECTION, revision=2, replaces=1, because="a joint was misread"), CHART)
     assert view.identification.stem == "TEST-1-r2-full"
-    assert view.identification.revision == ("This revision replaces revision 1 of TEST-1, because: a joint was misread")
+    assert view.identification.revision == (
+        "This revision replaces revision 1 of TEST-1, because: a joint was misread."
+    )
     assert view.end == "End of report TEST-1, revision 2"
 
 

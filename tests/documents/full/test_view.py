@@ -4,7 +4,9 @@ from dataclasses import fields
 
 import pytest
 
+from tracksworn.assessment.findings.codes import CODES
 from tracksworn.documents.described import describe, views_within
+from tracksworn.documents.full.findings import NO_WEAR
 from tracksworn.documents.full.headings import Headings, headings
 from tracksworn.documents.full.view import FullReport
 from tracksworn.documents.words.cautions import Caution
@@ -44,3 +46,7 @@ def test_headings_are_all_there_in_every_language() -> None:
     english, other = headings(Language()), headings(Language("de"))
     assert english == Headings()
     assert all(getattr(other, field.name) for field in fields(Headings))
+
+
+def test_findings_without_a_section_are_findings() -> None:
+    assert set(CODES) >= NO_WEAR

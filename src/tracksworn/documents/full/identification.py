@@ -84,10 +84,10 @@ def _replaces(context: Context) -> str:
     if inspection.replaces is None:
         return ""
     return context.say(
-        N_("This revision replaces revision {replaced} of {number}, because: {because}"),
+        N_("This revision replaces revision {replaced} of {number}, because: {because}."),
         replaced=str(inspection.replaces),
         number=inspection.number,
-        because=inspection.because or "",
+        because=(inspection.because or "").rstrip("."),
     )
 
 
