@@ -8,23 +8,24 @@ import sys
 
 
 def main() -> None:
-    """Run the command line, as the installed program does."""
+    """Run the command line as a process of its own."""
     try:
         if hasattr(signal, "SIGPIPE"):
             signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # end quietly, as all do, when `head` has read enough
         signal.signal(signal.SIGTERM, lambda number, _: sys.exit(128 + number))  # so that what is half done is undone
-        status = _run()
+        status = run(sys.argv[1:])
     except KeyboardInterrupt:
         print("interrupted", file=sys.stderr)
         status = 130  # Exit.INTERRUPTED, which may not be imported yet
     sys.exit(status)
 
 
-def _run() -> int:
+def run(words: list[str]) -> int:
+    """The exit status of a command, after all that it prints."""
     from tracksworn.cli.commands import tracksworn
     from tracksworn.cli.exits import exit_for
 
     try:
-        return tracksworn.main(prog_name="tracksworn", standalone_mode=False) or 0
+        return tracksworn.main(words, prog_name="tracksworn", standalone_mode=False) or 0
     except Exception as error:  # noqa: BLE001 - the last door
         return exit_for(error)

@@ -4,7 +4,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from tracksworn.documents.full.view import FullReport, PartRow, PartSide, Whole
+from tracksworn.documents.full.view import FullReport, PartSide, Whole
 from tracksworn.documents.words.figures import NO_BREAK
 
 
@@ -17,10 +17,14 @@ def print_report(view: FullReport) -> None:
     for line in _whole(view.whole):
         console.print(line)
     console.print()
-    console.print(_parts(view.parts))
+    console.print(f"{view.headings.part_by_part}: {view.headings.percent_worn}", style="bold")
+    console.print(_parts(view))
     if view.travel:
+        console.print()
         console.print(_travel(view))
+    console.print()
     console.print(_findings(view))
+    console.print()
     for part in view.not_seen.parts:
         console.print(f"{view.headings.not_seen}: {part.parts}, {part.reason}")
     for assumed in view.assumed:
@@ -51,25 +55,25 @@ def _whole(whole: Whole) -> list[Text]:
     return lines
 
 
-def _parts(rows: tuple[PartRow, ...]) -> Table:
-    table = Table(box=None, pad_edge=False)
-    table.add_column("")
-    for side in ("left", "right"):
-        table.add_column(side, justify="right")
-        table.add_column("")
-        table.add_column("")
-    table.add_column("left less right", justify="right")
-    table.add_column("")
-    for row in rows:
-        delta = f"{row.delta.figure} {row.delta.within}".strip()
+def _parts(view: FullReport) -> Table:
+    """Three lines a component, left, right and the difference, so that eighty columns are enough."""
+    table = Table(box=None, pad_edge=False, show_header=False)
+    table.add_column(style="bold")
+    table.add_column()
+    table.add_column(justify="right", no_wrap=True)
+    table.add_column(no_wrap=True)
+    table.add_column(ratio=1)
+    for row in view.parts:
+        names = iter((row.name, "", ""))
+        for side in (row.left, row.right):
+            if side is not None:
+                table.add_row(next(names), side.side, *_cells(side))
         words = Text(row.delta.words, style="bold" if row.delta.differs else "dim")
-        table.add_row(row.name, *_cells(row.left), *_cells(row.right), delta, words)
+        table.add_row(next(names), view.headings.difference, row.delta.figure, row.delta.within, words)
     return table
 
 
-def _cells(side: PartSide | None) -> tuple[Text, str, str]:
-    if side is None:
-        return Text(), "", ""
+def _cells(side: PartSide) -> tuple[Text, str, str]:
     figure = Text(side.figure, style="bold").append(f" {side.letters}" if side.letters else "", style="not bold dim")
     return figure, side.interval, side.reason or side.stage
 
