@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import pytest
 from finding_cases import CASES
 from finding_cases.case import Case
-from finding_cases.walks import C, T, Walk, found, of_code
+from finding_cases.walks import C, G, S, T, Walk, found, of_code, saw
 
 from tracksworn.assessment.findings.codes import CODES
 from tracksworn.assessment.sayings import Finding, Saying
@@ -108,3 +108,11 @@ def test_the_catalogue_lists_every_code_once_with_its_meaning() -> None:
     entries = catalogue()
     assert [entry.code for entry in entries] == list(CODES)
     assert all(entry.meaning and entry.severities == CODES[entry.code] for entry in entries)
+
+
+def test_advice_for_several_parts_speaks_of_several() -> None:
+    leaks = [saw(f"left bottom roller {number}", S.LEAK, G.MARKED) for number in (1, 2)]
+    (one,) = of_code(found(Walk(saw=leaks[:1])), "roller-leak")
+    (two,) = of_code(found(Walk(saw=leaks)), "roller-leak")
+    assert say_finding(one, FIGURES).advice.startswith("See that it turns freely")
+    assert say_finding(two, FIGURES).advice.startswith("See that they turn freely")

@@ -39,9 +39,15 @@ FINDINGS: Final[Mapping[str, Words]] = {
 ADVICE: Final[Mapping[str, Sentence]] = {
     "chart-stands-in": N_("Find the chart of this machine before money is spent on the strength of these percents."),
     "another-make": N_("Ask the maker of the parts for their sizes; until then take these percents as a guide."),
-    "adapted-part": N_(
-        "Take its percent as a guide only, for the chart's sizes are of another part. Have the right part fitted when "
-        "its neighbours are renewed."
+    "adapted-part": (
+        N_(
+            "Take its percent as a guide only, for the chart's sizes are of another part. Have the right part fitted "
+            "when its neighbours are renewed."
+        ),
+        N_(
+            "Take their percents as a guide only, for the chart's sizes are of other parts. Have the right parts "
+            "fitted when their neighbours are renewed."
+        ),
     ),
     "impact-decides": N_("Ask where it has worked, on rock or on earth, and assess it again with that told."),
     "assumed-decides": N_("Measure them again, with more readings or a calibrated gauge."),

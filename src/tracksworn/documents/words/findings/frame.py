@@ -123,10 +123,10 @@ ADVICE: Final[Mapping[str, Sentence]] = {
         "Have trained people set it by the maker's manual: too tight wears everything, too slack throws the track."
     ),
     "sag-too-slack": N_(
-        "Have trained people tighten it by the maker's manual: a slack track whips, jumps teeth and comes off."
+        "Have trained people tighten the track by the maker's manual: a slack track whips, jumps teeth and comes off."
     ),
     "sag-too-tight": N_(
-        "Have trained people slacken it by the maker's manual: a tight track loads every joint, wheel and bearing."
+        "Have trained people slacken the track by the maker's manual: a tight one loads every joint, wheel and bearing."
     ),
     "sag-packed": N_("Clear the tracks and take it again before anyone sets their tension."),
     "sag-not-valid": N_("Take it again: coast to a stop, tracks clean, and write both down."),

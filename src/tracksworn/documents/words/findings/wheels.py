@@ -125,20 +125,35 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "sprocket-teeth-worn": N_(
         "Measure the thickness at the base. Wear of the tip does not count until it reaches the contact face."
     ),
-    "roller-leak": N_(
-        "See that it turns freely, and have it resealed or replaced before it runs dry; look at its neighbours too."
+    "roller-leak": (
+        N_(
+            "See that it turns freely, and have it resealed or replaced before it runs dry; look at its neighbours too."
+        ),
+        N_("See that they turn freely, and have them resealed or replaced before they run dry."),
     ),
-    "idler-leak": N_("See that it turns freely, check its oil, and have it resealed while the bearings are sound."),
+    "idler-leak": (
+        N_("See that it turns freely, check its oil, and have it resealed while the bearings are sound."),
+        N_("See that they turn freely, check their oil, and have them resealed while the bearings are sound."),
+    ),
     "final-drive-leak": N_(
         "Check the oil level before the machine moves, and have the seal seen to: the gears run in that oil."
     ),
-    "seized": N_(
-        "Stop and ask: the chain slides over it and wears both. "
-        "Have it freed or replaced by the maker's manual, with the machine blocked."
+    "seized": (
+        N_(
+            "Stop and ask: the chain slides over it and wears both. "
+            "Have it freed or replaced by the maker's manual, with the machine blocked."
+        ),
+        N_(
+            "Stop and ask: the chain slides over them and wears with them. "
+            "Have them freed or replaced by the maker's manual, with the machine blocked."
+        ),
     ),
     "flat-spot": N_("Clean round it and see that it turns under the chain; replace what does not."),
-    "end-play": N_(
-        "Hold it against the maker's limit; beyond that have it rebuilt or replaced before the seal lets go."
+    "end-play": (
+        N_(
+            "Hold it against the maker's limit; beyond that have the wheel rebuilt or replaced before its seal lets go."
+        ),
+        N_("Hold it against the maker's limit; beyond that have the wheels rebuilt or replaced before a seal lets go."),
     ),
     "flange-on-pin-boss": N_(
         "A trace of contact is ordinary. More means far worn rail and rollers: judge both before either is renewed."
