@@ -33,6 +33,21 @@ def test_a_named_file_that_is_not_there_is_told_where_it_is_named(example: Path,
     assert fault.endswith(f"`../{key}.yaml` is not there")
 
 
+def test_a_slip_in_a_name_is_told_with_the_name_that_is_there(example: Path) -> None:
+    (example / "MPS-2031-0418/photos/plate.jpg").rename(example / "MPS-2031-0418/photos/Plate.JPG")
+    change(example / LONG, "../terms/lantern-plan.yaml", "../terms/lantern-plan.yml")
+    assert told(example) == [
+        f"{LONG}:34:16: `photos/plate.jpg` is not there; did you mean `Plate.JPG`?",
+        f"{LONG}:39:8: `../terms/lantern-plan.yml` is not there; did you mean `lantern-plan.yaml`?",
+    ]
+
+
+def test_names_outside_the_folder_are_not_told(example: Path) -> None:
+    (example.parent / "elsewhere.yaml").write_text("", encoding="utf-8")
+    change(example / LONG, "../charts/hollin-h640e.yaml", "../../elsewhere.yml")
+    assert told(example) == [f"{LONG}:36:8: `../../elsewhere.yml` is not there"]
+
+
 def test_a_fault_in_a_named_file_is_told_in_that_file(example: Path) -> None:
     change(example / "charts/hollin-h640e.yaml", "limit: 128.0 mm", "limit: 128,0 mm")
     change(example / "terms/lantern-plan.yaml", "guarded", "gaurded")
