@@ -202,10 +202,12 @@ def test_rule_5_ends_may_have_their_own_kind_of_limit() -> None:
     assert [AssumedValue.IMPACT in each.assumed for each in rows] == [False, True, False]
 
 
-def test_rule_5_the_impact_taken_is_told() -> None:
+def test_rule_5_that_an_impact_was_taken_is_told() -> None:
     seen = inspection(reading(Component.BUSHING, 54.1))
     assessed = assess(seen, chart(wears(Component.BUSHING, 60.7, (51.6, 54.1))))
-    assert assessed.assumed_values[AssumedValue.IMPACT] == "high"
+    assert AssumedValue.IMPACT in assessed.assumed_values
+    assert assessed.components[0].scale is not None
+    assert assessed.components[0].scale.limit == 54.1
 
 
 def test_rule_6_longest_span_of_pitch_governs() -> None:

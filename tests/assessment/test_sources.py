@@ -282,13 +282,9 @@ def test_rule_16_sorted_and_kept_where_the_letterhead_set_them() -> None:
     assessed = assess(seen, chart(entry), firm)
     assert assessed.components[0].assumed == tuple(AssumedValue)
     assert [str(value) for value in AssumedValue] == sorted(AssumedValue)
-    assert assessed.assumed_values == {
-        AssumedValue.IMPACT: "high",
-        AssumedValue.INSPECTOR: 1.4,
-        AssumedValue.INSTRUMENT: 0.2,
-        AssumedValue.SEAT: 0.8,
-        AssumedValue.SPREAD: 2.5,
-    }
+    assert assessed.assumed_values == tuple(AssumedValue)
+    table = assessed.assumptions
+    assert (table.inspector, table.seat, table.spread, table.instrument) == (1.4, 0.8, 2.5, 0.2)
     points = {kind: part.points for kind, part in parts(assessed.components[0]).items()}
     assert points == pytest.approx(
         {Kind.INSPECTOR: 1.4, Kind.SEAT: 0.8, Kind.SPREAD: 2.5, Kind.INSTRUMENT: -100 / 90 * 0.2 / math.sqrt(3)}

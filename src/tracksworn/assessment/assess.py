@@ -1,20 +1,17 @@
 """From an inspection and its chart to everything that follows: percent worn, sides, overall, travel, findings."""
 
-from collections.abc import Mapping
-
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.findings import findings
-from tracksworn.assessment.model import Assessment, AssumedValue, Row, SharesFrom
+from tracksworn.assessment.model import Assessment, Row, SharesFrom
 from tracksworn.assessment.overall import overall
 from tracksworn.assessment.rows import components_in_order, rows_of
 from tracksworn.assessment.samples import positions
-from tracksworn.assessment.scale import assumed_impact
 from tracksworn.assessment.shares import shares
 from tracksworn.assessment.sides import compare_sides
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.assessment.sources import Circumstances
 from tracksworn.assessment.travel import travel
-from tracksworn.inspection.chart import ImpactLimits, WearChart
+from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.letterhead import Assumed
 from tracksworn.inspection.model import Inspection
 
@@ -41,7 +38,6 @@ def assess(inspection: Inspection, chart: WearChart | None, assumed: Assumed = N
         overall=so_far.overall,
         travel=so_far.travel,
         findings=findings(so_far),
-        assumed_values=_assumed_values(so_far),
         assumptions=so_far.assumed,
     )
 
@@ -82,28 +78,3 @@ def _components(
         )
     )
     return tuple(rows), shares_from
-
-
-def _assumed_values(so_far: SoFar) -> Mapping[AssumedValue, float | str]:
-    """The assumed values that any row rests on, with their size; of the impact which of its limits was taken."""
-    used = {value for row in so_far.components for value in row.assumed}
-    table = so_far.assumed
-    size: Mapping[AssumedValue, float | str] = {
-        AssumedValue.IMPACT: _impact_taken(so_far.chart),
-        AssumedValue.INSPECTOR: table.inspector,
-        AssumedValue.INSTRUMENT: table.instrument,
-        AssumedValue.SEAT: table.seat,
-        AssumedValue.SPREAD: table.spread,
-    }
-    return {value: size[value] for value in AssumedValue if value in used}
-
-
-def _impact_taken(chart: WearChart | None) -> str:
-    entries = chart.components.values() if chart else ()
-    all_dimensions = (each for entry in entries for each in (entry.dimensions, entry.ends, *entry.ways.values()))
-    by_impact = (
-        str(assumed_impact(each.limit, each.new))
-        for each in all_dimensions
-        if each is not None and isinstance(each.limit, ImpactLimits)
-    )
-    return next(by_impact, "")

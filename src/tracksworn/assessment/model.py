@@ -1,6 +1,5 @@
 """An assessment, as plain frozen values in full precision. Percents are points of percent worn, lengths mm."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
@@ -255,5 +254,10 @@ class Assessment(Reckoning):
     revision: int
     inspected: date
     findings: tuple[Finding, ...] = ()
-    assumed_values: Mapping[AssumedValue, float | str] = field(default_factory=dict)  # those used, with their size
     assumptions: Assumptions = field(default_factory=Assumptions)  # the whole table that was used
+
+    @property
+    def assumed_values(self) -> tuple[AssumedValue, ...]:
+        """The assumed values that any figure rests on, each once."""
+        used = {value for row in self.components for value in row.assumed}
+        return tuple(value for value in AssumedValue if value in used)
