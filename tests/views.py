@@ -243,7 +243,7 @@ def strip(count: int = 8) -> full.StripView:
 def report() -> full.FullReport:
     """A report like most."""
     picture = Picture(
-        b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"><rect width="10" height="10" fill="#1f5c6b"/></svg>',
+        b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><rect width="9" height="9" fill="#1f5c6b"/></svg>',
         "image/svg+xml",
         10,
         10,
@@ -412,7 +412,7 @@ def report() -> full.FullReport:
             LABELLED("Document", "MPS-2031-0418-r0-full"),
             LABELLED("Arithmetic", "method 1"),
             LABELLED("Chart", "Hollin H-640E, 216 mm pitch"),
-            LABELLED("Fingerprint, not sealed", "a41c 09e7 5d2f 88b3"),
+            LABELLED("Fingerprint of the data", "a41c 09e7 5d2f 88b3", "not sealed"),
             LABELLED("Signed", "Ines Marlow, 18 April 2031"),
         ),
         fingerprint="a41c09e75d2f88b3" * 4,

@@ -20,8 +20,8 @@ def run(*command: str | Path) -> str:
 
 
 def words_of_pdf(file: Path) -> str:
-    """The text of all pages in reading order."""
-    return run("pdftotext", "-enc", "UTF-8", file, "-")
+    """The text of all pages in the order in which it was written, so that cells of a table stay whole."""
+    return run("pdftotext", "-raw", "-enc", "UTF-8", file, "-")
 
 
 def squeezed(text: str) -> str:

@@ -44,11 +44,11 @@ class Fitted:
     @property
     def strip(self) -> tuple[Labelled, ...]:
         """The identification strip, each value on one line."""
-        return in_one_line(self.view.identification.strip, WIDTH, 8.6)
+        return in_one_line(self.view.identification.strip, WIDTH, 8.6, noted=False)
 
     @property
     def foot(self) -> tuple[Labelled, ...]:
-        """The foot, each value on one line."""
+        """The foot, each value on one line; what has a note, as the fingerprint, is never shortened."""
         return in_one_line(self.view.foot, WIDTH - _SHEET, 7.6)
 
     @property
@@ -70,12 +70,23 @@ def shortened(text: str, room: float, size: float, weight: Weight) -> str:
     return f"{text[:low].rstrip(' ,;.')}…"
 
 
-def in_one_line(list_: tuple[Labelled, ...], room: float, size: float) -> tuple[Labelled, ...]:
-    """Labelled values side by side: the widest give way until all fit with a gap between."""
-    wanted = [max(width_mm(one.value, size, weight=500), width_mm(one.label, 6.4)) for one in list_]
-    given = level(wanted, room - GAP * len(list_))
-    pairs = zip(list_, given, strict=True)
-    return tuple(replace(one, value=shortened(one.value, width + 0.01, size, 500), note="") for one, width in pairs)
+def in_one_line(list_: tuple[Labelled, ...], room: float, size: float, *, noted: bool = True) -> tuple[Labelled, ...]:
+    """Labelled values side by side: the widest give way until all fit with a gap between.
+
+    A note follows its value, which is then left whole; without `noted` notes are left out.
+    """
+    whole = {one.label for one in list_ if one.note and noted}
+    said = [
+        replace(one, value=f"{one.value}, {one.note}" if one.label in whole else one.value, note="") for one in list_
+    ]
+    wanted = {one.label: max(width_mm(one.value, size, weight=500), width_mm(one.label, 6.4)) for one in said}
+    left = room - GAP * len(said) - sum(wanted[label] for label in whole)
+    others = [label for label in wanted if label not in whole]
+    given = dict(zip(others, level([wanted[label] for label in others], left), strict=True))
+    return tuple(
+        one if one.label in whole else replace(one, value=shortened(one.value, given[one.label] + 0.01, size, 500))
+        for one in said
+    )
 
 
 def level(wanted: list[float], room: float) -> list[float]:

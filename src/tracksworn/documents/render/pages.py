@@ -5,7 +5,6 @@ from pathlib import Path
 
 from jinja2 import ChoiceLoader, FileSystemLoader, PrefixLoader, StrictUndefined, TemplateError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
-from markupsafe import Markup
 
 from tracksworn.documents import resources
 from tracksworn.documents.render import notes
@@ -79,6 +78,3 @@ def _markdown_environment(templates: Path | None) -> ImmutableSandboxedEnvironme
 
 def _as_markdown(value: object) -> object:
     return value if isinstance(value, Ready) else notes.escaped(str(value))
-
-
-__all__ = ["Markup", "Ready", "extra_style", "fill_markdown", "fill_page", "style"]
