@@ -8,6 +8,7 @@ import pytest
 
 import tracksworn
 from tracksworn.cli.commands import tracksworn as commands
+from tracksworn.cli.main import run
 from tracksworn.inspection.reading import check
 
 ROOT = Path(__file__).parents[1]
@@ -25,6 +26,24 @@ def test_a_sample_has_no_fault(sample: str, tmp_path: Path) -> None:
 
 def test_samples_show_every_kind_that_an_inspector_writes() -> None:
     assert [sample.split()[1] for sample in SAMPLES] == ["inspection", "wear", "letterhead"]
+
+
+def test_faults_are_told_as_the_readme_shows_them(tmp_path: Path) -> None:
+    told = re.findall(r"^    tarn-22/inspection\.yaml:(.+)$", README, re.MULTILINE)
+    assert len(told) == 2
+    slips = SAMPLES[0].replace("inspected: 2031-05-02", "inspected: 02.05.2031").replace("sprocket:", "sproket:")
+    file = tmp_path / "inspection.yaml"
+    file.write_text(slips, encoding="utf-8")
+    assert [str(fault).removeprefix(f"{file}:") for fault in check(file)] == told
+
+
+@pytest.mark.slow
+def test_the_commands_to_begin_with_work_in_their_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    typed = re.findall(r"^    tracksworn ([a-z].+)$", README, re.MULTILINE)
+    assert [words.split()[0] for words in typed] == ["new", "check", "assess", "report"]
+    monkeypatch.chdir(tmp_path)
+    assert [run(words.split()) for words in typed] == [0, 0, 0, 0]
+    assert [path.name for path in (tmp_path / "output").iterdir()] == ["TO-BE-NUMBERED-r0-full.pdf"]
 
 
 def test_the_table_of_commands_is_the_list_of_commands() -> None:
