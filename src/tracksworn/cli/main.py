@@ -3,21 +3,25 @@
 It imports nothing before it can tell of an interrupt.
 """
 
-import signal
 import sys
 
 
 def main() -> None:
     """Run the command line as a process of its own."""
     try:
-        if hasattr(signal, "SIGPIPE"):
-            signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # end quietly, as all do, when `head` has read enough
-        signal.signal(signal.SIGTERM, lambda number, _: sys.exit(128 + number))  # so that what is half done is undone
+        _heed_signals()
         status = run(sys.argv[1:])
     except KeyboardInterrupt:
         print("interrupted", file=sys.stderr)
         status = 130  # Exit.INTERRUPTED, which may not be imported yet
     sys.exit(status)
+
+
+def _heed_signals() -> None:
+    import signal
+
+    signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # end quietly, as all do, when `head` has read enough
+    signal.signal(signal.SIGTERM, lambda number, _: sys.exit(128 + number))  # so that what is half done is undone
 
 
 def run(words: list[str]) -> int:

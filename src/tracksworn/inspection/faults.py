@@ -15,7 +15,11 @@ from pathlib import Path
 
 def printable(path: Path) -> str:
     """A path as text: bytes that are no UTF-8, and what would act on a terminal, as escapes."""
-    text = os.fsencode(path).decode("utf-8", "backslashreplace")
+    return visible(os.fsencode(path).decode("utf-8", "backslashreplace"))
+
+
+def visible(text: str) -> str:
+    """A text in which what would act on a terminal stands as an escape."""
     return "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in text)
 
 

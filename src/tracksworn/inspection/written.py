@@ -5,7 +5,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import NamedTuple
 
-from tracksworn.inspection.faults import Fault, Weight
+from tracksworn.inspection.faults import Fault, Weight, visible
 from tracksworn.inspection.vocabulary import SAID_OTHERWISE
 
 LONGEST_QUOTE = 80
@@ -138,7 +138,7 @@ class FaultList:
 
 def quoted(text: str) -> str:
     """A value as a message shows it: on one line, cut at 80 characters."""
-    line = " ".join(text.split())
+    line = visible(" ".join(text.split()))
     return f"`{line if len(line) <= LONGEST_QUOTE else line[:LONGEST_QUOTE] + '…'}`"
 
 
