@@ -269,6 +269,10 @@ def test_a_path_that_leads_nowhere_is_a_fault(example: Path, name: str) -> None:
 
 def test_a_folder_without_an_inspection_is_a_fault(example: Path) -> None:
     assert told(example, "charts") == ["charts/inspection.yaml:1:1: this folder holds no `inspection.yaml`"]
+    (above,) = told(example, "")
+    assert above.startswith(
+        "inspection.yaml:1:1: this folder holds no `inspection.yaml`; 3 folders in it do: name those"
+    )
 
 
 def test_a_machine_that_refuses_is_no_fault_of_the_file(example: Path, monkeypatch: pytest.MonkeyPatch) -> None:

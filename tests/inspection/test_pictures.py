@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
-from tracksworn.inspection.pictures import LONG_EDGE, MOST_PIXELS, PictureRefused, read_mark, read_photo
+from tracksworn.inspection.dossier import PictureRefused
+from tracksworn.inspection.pictures import LONG_EDGE, MOST_PIXELS, read_mark, read_photo
 
 GPS = 0x8825
 ORIENTATION = 0x0112

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from tracksworn.inspection.pictures import PictureRefused, read_mark
+from tracksworn.inspection.dossier import PictureRefused
+from tracksworn.inspection.pictures import read_mark
 from tracksworn.inspection.vector_marks import DEEPEST
 
 SVG = 'xmlns="http://www.w3.org/2000/svg"'

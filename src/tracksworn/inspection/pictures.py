@@ -9,8 +9,6 @@ from PIL import Image, ImageCms
 from tracksworn.inspection.dossier import Picture, PictureRefused
 from tracksworn.inspection.vector_marks import looks_like_svg, read_svg
 
-__all__ = ["LONG_EDGE", "MOST_PIXELS", "Picture", "PictureRefused", "read_mark", "read_photo"]
-
 LONG_EDGE = 1600
 """Pixels on the longer edge of a picture as kept: plenty for half a page in print."""
 MOST_PIXELS = 100_000_000

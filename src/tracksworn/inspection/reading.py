@@ -72,18 +72,18 @@ class _Reader:
         self.gathered: list[FaultList] = []
         self.digests: dict[str, str] = {}
         self.history: dict[Path, Dossier | None] = {}
-        self.found = self._is_there("this folder holds no `inspection.yaml`" if is_folder else None)
+        self.found = self._is_there(is_folder=is_folder)
         self.root = self.folder.resolve().parent if self.found else self.folder
 
     def told(self) -> tuple[Fault, ...]:
         """All faults, in the order of file, line and column."""
         return tuple(sorted({fault for faults in self.gathered for fault in faults.faults}))
 
-    def _is_there(self, without: str | None) -> bool:
+    def _is_there(self, *, is_folder: bool) -> bool:
         try:
             find(self.path.name, self.folder, None)
         except Wrong as error:
-            self._faults_of(self.path).add(TOP, without or error.what)
+            self._faults_of(self.path).add(TOP, _no_inspection(self.folder) if is_folder else error.what)
             return False
         return True
 
@@ -256,6 +256,12 @@ class _Reader:
 
 
 _TOO_DEEP = f"more than {DEEPEST_HISTORY} earlier inspections stand behind one another"
+
+
+def _no_inspection(folder: Path) -> str:
+    below = sum(1 for _ in folder.glob(f"*/{INSPECTION_NAME}"))
+    hint = f"; {below} folders in it do: name those, as {quoted(f'{folder}/*')}" if below else ""
+    return f"this folder holds no `{INSPECTION_NAME}`{hint}"
 
 
 def _picture_bytes(real: Path) -> bytes:

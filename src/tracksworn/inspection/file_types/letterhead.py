@@ -1,7 +1,7 @@
 """A letterhead's file."""
 
 import re
-from typing import Annotated
+from typing import Annotated, get_args
 
 from pydantic import Field, PlainValidator
 
@@ -102,8 +102,8 @@ class LetterheadFile(FileType):
     accent: Annotated[str, PlainValidator(_accent), scalar(examples=["#1f5c6b"])] | None = Field(
         None, description="the firm's colour; its contrast on white is at least 4.5 : 1"
     )
-    paper: Annotated[Paper, *choice("A4", "letter")] | None = Field(None, description="A4 where absent")
-    units: Annotated[Units, *choice("mm", "in")] | None = Field(None, description="mm where absent")
+    paper: Annotated[Paper, *choice(*get_args(Paper))] | None = Field(None, description="A4 where absent")
+    units: Annotated[Units, *choice(*get_args(Units))] | None = Field(None, description="mm where absent")
     language: Annotated[str, PlainValidator(_language), scalar(examples=["en"])] | None = Field(
         None, description="language of the documents, en where absent"
     )

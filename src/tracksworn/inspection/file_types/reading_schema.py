@@ -3,14 +3,16 @@
 from typing import Any
 
 from tracksworn.inspection.file_types.fields import SCALAR
-from tracksworn.inspection.vocabulary import PartPlace
+from tracksworn.inspection.vocabulary import ROLLERS_A_SIDE, PartPlace
+
+MOST_POSITIONS = max(most for _, most in ROLLERS_A_SIDE.values())
 
 ENTRY: dict[str, Any] = {
     "type": list(SCALAR),
     "examples": ["131.2, 131.0 mm", "by eye about 40 %", "not seen (guards fitted)"],
 }
 _POSITIONS: dict[str, Any] = {
-    "patternProperties": {"^([1-9]|1[0-9]|20)$": ENTRY},
+    "patternProperties": {f"^({'|'.join(map(str, range(1, MOST_POSITIONS + 1)))})$": ENTRY},
     "additionalProperties": False,
 }
 BY_POSITION: dict[str, Any] = {"type": "object", "properties": {"others": ENTRY}, **_POSITIONS}

@@ -14,7 +14,7 @@ from tracksworn.inspection.file_types.fields import (
     YesOrNo,
     text_of,
 )
-from tracksworn.inspection.file_types.reading_schema import JOINT_LIST, SIDE
+from tracksworn.inspection.file_types.reading_schema import JOINT_LIST, MOST_POSITIONS, SIDE
 from tracksworn.inspection.model import JointTemperatures, Reading
 from tracksworn.inspection.numbers import whole
 from tracksworn.inspection.values import (
@@ -27,10 +27,9 @@ from tracksworn.inspection.values import (
     Temperatures,
     Value,
 )
-from tracksworn.inspection.vocabulary import ROLLERS, ROLLERS_A_SIDE, TRAVELS, Component, PartPlace, Side
+from tracksworn.inspection.vocabulary import ROLLERS, TRAVELS, Component, PartPlace, Side
 from tracksworn.inspection.written import FaultList, Items, Record, Text, Wrong, quoted
 
-MOST_POSITIONS = max(most for _, most in ROLLERS_A_SIDE.values())
 MOST_JOINTS = 999
 _OTHERS = "others"
 
