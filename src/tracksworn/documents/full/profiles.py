@@ -27,7 +27,6 @@ BOTH_SIDES: Final = frozenset({Component.LINK, Component.PITCH, Component.SHOE, 
 """Drawn left beside right; all others show one part with its places."""
 
 IDLER: Final = (N_("Idler rim"), N_("section"))
-ROLLER: Final = (N_("Roller tread and flange"), N_("half section"))
 TITLES: Final[Mapping[Component, tuple[str, str]]] = {
     Component.LINK: (N_("Link rail"), N_("section")),
     Component.BUSHING: (N_("Bushing wall"), N_("section")),
@@ -38,8 +37,8 @@ TITLES: Final[Mapping[Component, tuple[str, str]]] = {
     Component.SPROCKET: (N_("Sprocket tooth"), N_("from the side")),
     Component.FRONT_IDLER: IDLER,
     Component.REAR_IDLER: IDLER,
-    Component.BOTTOM_ROLLER: ROLLER,
-    Component.TOP_ROLLER: ROLLER,
+    Component.BOTTOM_ROLLER: (N_("Roller tread and flange"), N_("half section")),
+    Component.TOP_ROLLER: (N_("Top roller tread"), N_("half section")),
 }
 """Title and kind of section."""
 
