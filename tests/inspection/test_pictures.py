@@ -9,7 +9,7 @@ import pillow_heif
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from PIL import Image, ImageCms
+from PIL import Image, ImageCms, ImageFile
 
 from tracksworn.inspection.dossier import PictureRefused
 from tracksworn.inspection.pictures import LONG_EDGE, MOST_PIXELS, read_mark, read_photo
@@ -280,3 +280,12 @@ def test_a_mark_is_taken_by_content_whatever_its_name() -> None:
         read_mark("mark.gif", b"GIF89a" + bytes(40))
     with pytest.raises(PictureRefused, match="no PNG, JPEG or SVG"):
         read_mark("mark.heic", heic(corner_marked()))
+
+
+def test_half_a_picture_is_refused_after_the_page_engine_came_in(monkeypatch: pytest.MonkeyPatch) -> None:
+    """WeasyPrint sets Pillow to take halves, for the whole process."""
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    whole = as_bytes(Image.effect_noise((90, 70), 60).convert("RGB"))
+    with pytest.raises(PictureRefused, match="cannot be read to its end"):
+        read_photo(whole[: len(whole) // 2])
+    assert ImageFile.LOAD_TRUNCATED_IMAGES is True

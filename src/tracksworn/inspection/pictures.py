@@ -1,10 +1,12 @@
 """Photos and marks, taken by their content, decoded to the end and written anew without anything but the picture."""
 
 import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
 from io import BytesIO
 
 import pillow_heif
-from PIL import Image, ImageCms
+from PIL import Image, ImageCms, ImageFile
 
 from tracksworn.inspection.dossier import Picture, PictureRefused
 from tracksworn.inspection.vector_marks import looks_like_svg, read_svg
@@ -82,7 +84,7 @@ def _decode(content: bytes, kind: str) -> tuple[Image.Image, int]:
 
 
 def _decode_raster(content: bytes, kind: str) -> tuple[Image.Image, int]:
-    with warnings.catch_warnings():
+    with warnings.catch_warnings(), _to_the_end():
         warnings.simplefilter("ignore")  # of Pillow's own, lower, caps and of odd metadata, which is not kept
         try:
             image = Image.open(BytesIO(content), formats=(kind,))
@@ -92,6 +94,17 @@ def _decode_raster(content: bytes, kind: str) -> tuple[Image.Image, int]:
         image.draft(None, (LONG_EDGE, LONG_EDGE))  # a JPEG is scaled while it is decoded, which bounds the memory
         image.load()
         return image, _orientation(image)
+
+
+@contextmanager
+def _to_the_end() -> Iterator[None]:
+    """Half a picture is an error, though the page engine has Pillow take halves once it has been imported."""
+    before = ImageFile.LOAD_TRUNCATED_IMAGES
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
+    try:
+        yield
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = before
 
 
 def _decode_heic(content: bytes) -> tuple[Image.Image, int]:
