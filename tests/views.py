@@ -412,7 +412,7 @@ def report() -> full.FullReport:
             LABELLED("Document", "MPS-2031-0418-r0-full"),
             LABELLED("Arithmetic", "method 1"),
             LABELLED("Chart", "Hollin H-640E, 216 mm pitch"),
-            LABELLED("Fingerprint of the data", "a41c 09e7 5d2f 88b3", "not sealed"),
+            LABELLED("Fingerprint", "a41c 09e7 5d2f 88b3", "not sealed"),
             LABELLED("Signed", "Ines Marlow, 18 April 2031"),
         ),
         fingerprint="a41c09e75d2f88b3" * 4,

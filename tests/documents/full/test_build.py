@@ -302,7 +302,7 @@ def test_every_report_has_its_cautions_and_its_fingerprint(long: FullReport, by_
     for view in (long, by_eye):
         assert [one.identity for one in view.cautions] == [one.identity for one in CAUTIONS]
         assert re.fullmatch("[0-9a-f]{64}", view.fingerprint)
-        sealed = next(one for one in view.foot if one.label == "Fingerprint of the data")
+        sealed = next(one for one in view.foot if one.label == "Fingerprint")
         assert sealed.note == "not sealed"
         assert sealed.value.replace(" ", "") == view.fingerprint[:16]
 

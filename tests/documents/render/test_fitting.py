@@ -1,13 +1,15 @@
 """Heads and feet in one line, whatever the names."""
 
+from typing import Literal
+
 import pytest
 import views
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tracksworn.documents.drawing.type import width_mm
-from tracksworn.documents.full.view import FullReport
-from tracksworn.documents.render.fitting import GAP, WIDTH, Fitted, level, shortened
+from tracksworn.documents.full.view import FullReport, Labelled
+from tracksworn.documents.render.fitting import GAP, WIDTH, Fitted, in_one_line, level, shortened
 from tracksworn.documents.render.heads import draw_foot, draw_head
 
 
@@ -36,16 +38,36 @@ def test_the_widest_give_way_first(wanted: list[float], room: float) -> None:
 @pytest.mark.parametrize("view", [views.report(), views.long_report(), views.short_report()])
 def test_the_strips_fit_with_a_gap_between(view: FullReport) -> None:
     fitted = Fitted(view)
-    for strip, size, room in ((fitted.strip, 8.6, WIDTH), (fitted.foot, 7.6, WIDTH - 14)):
-        widths = [max(width_mm(one.value, size, weight=500), width_mm(one.label, 6.4)) for one in strip]
+    for row, room in ((fitted.strip, WIDTH), (fitted.foot, WIDTH - 14)):
+        widths = [max(width_mm(one.value, row.size, weight=500), width_mm(one.label, 6.4)) for one in row.labelled]
         assert sum(widths) + GAP * (len(widths) - 1) <= room
 
 
 @pytest.mark.parametrize("view", [views.report(), views.long_report()])
 def test_every_foot_says_not_sealed_beside_the_fingerprint(view: FullReport) -> None:
     foot = [text.content for text in draw_foot(Fitted(view)).texts]
-    assert "a41c 09e7 5d2f 88b3, not sealed" in foot
+    assert "Fingerprint, not sealed" in foot
+    assert "a41c 09e7 5d2f 88b3" in foot
     assert "MPS-2031-0418-r0-full" in foot
+
+
+def test_what_ties_a_loose_sheet_to_its_machine_is_never_shortened() -> None:
+    said = ("Machine", "Serial number", "Place", "Inspector")
+    names = ("Hollin H-640E, 2024, " + views.LONG, "HLNCOL9000SLC0000412", views.LONG, "Maximiliana Featherstonehaugh")
+    yields: tuple[Literal["in part", "never", "wholly"], ...] = ("in part", "never", "wholly", "never")
+    list_ = [Labelled(label, name, yields=how) for label, name, how in zip(said, names, yields, strict=True)]
+    shown = {one.label: one.value for one in in_one_line(list_, 120, (8.6, 7.6)).labelled}
+    assert list(shown) == ["Machine", "Serial number", "Inspector"]
+    assert (shown["Serial number"], shown["Inspector"]) == (names[1], names[3])
+    assert shown["Machine"].startswith("Hollin H-640E")
+    assert shown["Machine"].endswith("…")
+
+
+def test_smaller_type_comes_before_a_shortened_name() -> None:
+    list_ = [Labelled("Chart", "Hollin H-640E, 216 mm pitch, sealed and lubricated", yields="in part")]
+    needed = width_mm(list_[0].value, 7.6, weight=500)
+    row = in_one_line(list_, needed - 0.5, (7.6, 7.2))
+    assert (row.labelled, row.size) == (tuple(list_), 7.2)
 
 
 def test_a_head_without_a_mark_begins_at_the_edge() -> None:

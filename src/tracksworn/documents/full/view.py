@@ -28,6 +28,9 @@ class Labelled:
     value: Annotated[str, "what it says: `HLN640E0K00412`"]
     note: Annotated[str, "what the value rests on or leaves open, lighter: `told by the owner`; may be empty"] = ""
     strong: Annotated[bool, "whether it stands out, as the worst component does"] = False
+    yields: Annotated[
+        Literal["never", "in part", "wholly"], "how it gives way where a sheet's head or foot has too little room"
+    ] = "never"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """What stands in every sheet's head and foot, shortened to one line each; sheet one and the last hold it all."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -7,7 +8,8 @@ from tracksworn.documents.drawing.type import Weight, width_mm
 from tracksworn.documents.full.view import FullReport, Labelled
 
 WIDTH: Final = 182.0
-GAP: Final = 5.0
+GAP: Final = 4.4
+_LEAST: Final = 18.0  # what a shortened value must still be able to say
 _MARK: Final = 12.0
 _SHEET: Final = 14.0  # the number of the sheet, at the right of the foot
 
@@ -20,6 +22,14 @@ class Head:
     title: str
     number: str
     beside: str
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Labelled values side by side on one line, in type of that size in points."""
+
+    labelled: tuple[Labelled, ...]
+    size: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,20 +46,21 @@ class Fitted:
     def head(self, title: str, beside: str) -> Head:
         """The head of a sheet of that title."""
         room = WIDTH - (_MARK if self.view.branding.mark else 0.0)
-        number = shortened(self.view.identification.number, 0.6 * room, 8.4, 600)
+        number = shortened(self.view.identification.number, 0.8 * room, 8.4, 600)
         firm = shortened(self.view.branding.firm, room - GAP - width_mm(number, 8.4, weight=600), 8.4, 600)
         beside = shortened(beside, room - GAP - width_mm(title, 18.5, weight=600), 8.4, 400)
         return Head(firm, title, number, beside)
 
     @property
-    def strip(self) -> tuple[Labelled, ...]:
-        """The identification strip, each value on one line."""
-        return in_one_line(self.view.identification.strip, WIDTH, 8.6, noted=False)
+    def strip(self) -> Row:
+        """The identification strip: who, when and which machine before where."""
+        return in_one_line([replace(one, note="") for one in self.view.identification.strip], WIDTH, (8.6, 7.6))
 
     @property
-    def foot(self) -> tuple[Labelled, ...]:
-        """The foot, each value on one line; what has a note, as the fingerprint, is never shortened."""
-        return in_one_line(self.view.foot, WIDTH - _SHEET, 7.6)
+    def foot(self) -> Row:
+        """The foot; a note, as that the document is not sealed, goes to its label."""
+        said = [replace(one, label=f"{one.label}, {one.note}", note="") if one.note else one for one in self.view.foot]
+        return in_one_line(said, WIDTH - _SHEET, (7.6, 7.2, 6.8))
 
     @property
     def fingerprint(self) -> str:
@@ -70,23 +81,41 @@ def shortened(text: str, room: float, size: float, weight: Weight) -> str:
     return f"{text[:low].rstrip(' ,;.')}…"
 
 
-def in_one_line(list_: tuple[Labelled, ...], room: float, size: float, *, noted: bool = True) -> tuple[Labelled, ...]:
-    """Labelled values side by side: the widest give way until all fit with a gap between.
+def in_one_line(list_: Sequence[Labelled], room: float, sizes: Sequence[float]) -> Row:
+    """Labelled values side by side in the largest of the sizes in which nothing needs to be shortened.
 
-    A note follows its value, which is then left whole; without `noted` notes are left out.
+    Where no size does, those that may yield in part are shortened; only where that is not enough, the widest of all.
     """
-    whole = {one.label for one in list_ if one.note and noted}
-    said = [
-        replace(one, value=f"{one.value}, {one.note}" if one.label in whole else one.value, note="") for one in list_
-    ]
-    wanted = {one.label: max(width_mm(one.value, size, weight=500), width_mm(one.label, 6.4)) for one in said}
-    left = room - GAP * len(said) - sum(wanted[label] for label in whole)
-    others = [label for label in wanted if label not in whole]
-    given = dict(zip(others, level([wanted[label] for label in others], left), strict=True))
+    kept = [one for one in list_ if one.yields != "wholly"]
+    for size in sizes:
+        for some in (list_, kept):
+            if _taken(some, size) <= room:
+                return Row(tuple(some), size)
+    for size in sizes:
+        left = room - _taken(kept, size) + sum(_wide(one, size) for one in kept if one.yields == "in part")
+        yielding = [one for one in kept if one.yields == "in part"]
+        if yielding and left >= _LEAST * len(yielding):
+            return Row(_cut(kept, yielding, left, size), size)
+    size = sizes[-1]
+    return Row(_cut(kept, kept, room - GAP * (len(kept) - 1), size), size)
+
+
+def _cut(list_: Sequence[Labelled], yielding: Sequence[Labelled], room: float, size: float) -> tuple[Labelled, ...]:
+    """The list with those that yield in the room that is left for them."""
+    widths = level([_wide(one, size) for one in yielding], room)
+    given = {one.label: width + 0.01 for one, width in zip(yielding, widths, strict=True)}
     return tuple(
-        one if one.label in whole else replace(one, value=shortened(one.value, given[one.label] + 0.01, size, 500))
-        for one in said
+        replace(one, value=shortened(one.value, given[one.label], size, 500)) if one.label in given else one
+        for one in list_
     )
+
+
+def _taken(list_: Sequence[Labelled], size: float) -> float:
+    return sum(_wide(one, size) for one in list_) + GAP * (len(list_) - 1)
+
+
+def _wide(one: Labelled, size: float) -> float:
+    return max(width_mm(one.value, size, weight=500), width_mm(one.label, 6.4))
 
 
 def level(wanted: list[float], room: float) -> list[float]:

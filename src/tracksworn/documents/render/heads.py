@@ -6,8 +6,7 @@ from typing import Final
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL
 from tracksworn.documents.drawing.plain import Drawing, Line, Path, Stroke, Text
 from tracksworn.documents.drawing.type import width_mm
-from tracksworn.documents.full.view import Labelled
-from tracksworn.documents.render.fitting import WIDTH, Fitted
+from tracksworn.documents.render.fitting import WIDTH, Fitted, Row
 
 HEAD_HEIGHT: Final = 23.6
 FOOT_HEIGHT: Final = 9.0
@@ -25,7 +24,7 @@ def draw_head(fitted: Fitted) -> Drawing:
     texts = (
         Text((_TITLE_AT if branding.mark else 0.0, 3.0), head.firm, 8.4, 600, branding.accent),
         Text((WIDTH, 3.0), head.number, 8.4, 600, anchor="end"),
-        *_labelled(fitted.strip, (16.0, 19.9), 8.6, WIDTH),
+        *_labelled(fitted.strip, (16.0, 19.9), WIDTH),
     )
     lines = (Path((_across(12.3),), stroke=_RULE), Path((_across(HEAD_HEIGHT - 0.3),), stroke=_THIN))
     return Drawing(WIDTH, HEAD_HEIGHT, (*lines, *texts), f"{head.firm}, {head.number}")
@@ -33,27 +32,27 @@ def draw_head(fitted: Fitted) -> Drawing:
 
 def draw_foot(fitted: Fitted) -> Drawing:
     """Document, arithmetic, chart, fingerprint, who answers for it; the sheet's number is set beside it."""
-    labelled = fitted.foot
+    row = fitted.foot
     label = fitted.view.headings.sheet
-    places = list(_places(labelled, 7.6, WIDTH - 14.0))
-    texts = (*_labelled(labelled, (3.6, 7.3), 7.6, WIDTH - 14.0), Text((WIDTH, 3.6), label, 6.4, 400, LABEL, "end"))
+    places = list(_places(row, WIDTH - 14.0))
+    texts = (*_labelled(row, (3.6, 7.3), WIDTH - 14.0), Text((WIDTH, 3.6), label, 6.4, 400, LABEL, "end"))
     marks = Path(tuple(Line(((x - 2.2, 1.6), (x - 2.2, 8.2))) for x in places[1:]), stroke=_HAIR)
-    return Drawing(WIDTH, FOOT_HEIGHT, (Path((_across(0.3),), stroke=_THIN), marks, *texts), labelled[0].value)
+    return Drawing(WIDTH, FOOT_HEIGHT, (Path((_across(0.3),), stroke=_THIN), marks, *texts), row.labelled[0].value)
 
 
 def _across(height: float) -> Line:
     return Line(((0.0, height), (WIDTH, height)))
 
 
-def _labelled(list_: tuple[Labelled, ...], baselines: tuple[float, float], size: float, room: float) -> Iterator[Text]:
-    for one, x in zip(list_, _places(list_, size, room), strict=True):
+def _labelled(row: Row, baselines: tuple[float, float], room: float) -> Iterator[Text]:
+    for one, x in zip(row.labelled, _places(row, room), strict=True):
         yield Text((x, baselines[0]), one.label, 6.4, 400, LABEL)
-        yield Text((x, baselines[1]), one.value, size, 500, INK)
+        yield Text((x, baselines[1]), one.value, row.size, 500, INK)
 
 
-def _places(list_: tuple[Labelled, ...], size: float, room: float) -> Iterator[float]:
+def _places(row: Row, room: float) -> Iterator[float]:
     """Where each begins: what room is left over is shared out between them."""
-    widths = [max(width_mm(one.value, size, weight=500), width_mm(one.label, 6.4)) for one in list_]
+    widths = [max(width_mm(one.value, row.size, weight=500), width_mm(one.label, 6.4)) for one in row.labelled]
     gap = (room - sum(widths)) / max(len(widths) - 1, 1) if len(widths) > 1 else 0.0
     x = 0.0
     for width in widths:
