@@ -15,6 +15,7 @@ from tracksworn.inspection.vocabulary import Component, Evidence, Impact, Origin
 STAND_IN = replace(CHART, stands_in_for="Hollin H-90")
 BY_IMPACT = with_entry(C.LINK, limit=ImpactLimits(low=100.0, high=120.0))
 ROLLER = FittedPart(C.BOTTOM_ROLLER, Side.LEFT, 3)
+FIRST_ROLLER = FittedPart(C.BOTTOM_ROLLER, Side.LEFT, 1)
 OF_THE_CHART: dict[Component, Pair] = {
     component: (20, 20) for component in CHART.components if component not in (C.ADJUSTER, C.CUSHION, C.SAG)
 }
@@ -53,6 +54,16 @@ CASES = (
         ("adapted", "seen-graded"),
         ("left bottom roller 3",),
         "Left bottom roller 3 was not made for its place",
+    ),
+    Case(
+        "adapted-part",
+        WATCH,
+        Walk({C.BOTTOM_ROLLER: ([85, 30], [30, 30])}, fitted={FIRST_ROLLER: Fitting(origin=Origin.ADAPTED)}),
+        Walk({C.BOTTOM_ROLLER: ([85, 30], [30, 30])}),
+        ("adapted", "measured"),
+        ("left bottom roller 1",),
+        "Left bottom roller 1 was not made for its place",
+        name="near its limit on a chart that is of another part",
     ),
     Case(
         "impact-decides",

@@ -170,6 +170,17 @@ CASES = (
         name="too slack",
     ),
     Case(
+        "sag-out-of-range",
+        NOTE,
+        Walk({C.SAG: (75, 60)}, saw=[saw("left link 12", S.CRACK, G.SLIGHT)]),
+        Walk({C.SAG: (75, 60)}, saw=[saw("left pin 12", S.DRY_JOINT, G.MARKED)]),
+        ("sag-over",),
+        ("left sag",),
+        "Left sag is out of range",
+        advice="sag-after",
+        name="after what asks for action on that chain; but told with a dry joint where that is why",
+    ),
+    Case(
         "stuck",
         ACT,
         Walk(saw=[saw("left adjuster", S.SEIZED, G.SLIGHT)]),

@@ -76,7 +76,8 @@ def test_the_life_of_a_bushing_by_eye_is_a_range(turning: Turning, words: str) -
     assert turning_words(row, turning, Figures()).replace(NO_BREAK, " ") == words
 
 
-def test_what_is_lost_is_said_only_past_the_limit() -> None:
-    assert lost_words(measured(101.0, 96.0, 106.0), LimitMeans.TURN, ENGLISH) == "can no longer be turned"
+def test_what_is_lost_is_said_only_past_the_limit_beyond_doubt() -> None:
+    assert lost_words(measured(107.0, 102.0, 112.0), LimitMeans.TURN, ENGLISH) == "can no longer be turned"
+    assert lost_words(measured(101.0, 96.0, 106.0), LimitMeans.TURN, ENGLISH) == ""
     assert lost_words(measured(99.0, 94.0, 104.0), LimitMeans.TURN, ENGLISH) == ""
-    assert lost_words(measured(101.0, 96.0, 106.0), None, ENGLISH) == ""
+    assert lost_words(measured(107.0, 102.0, 112.0), None, ENGLISH) == ""

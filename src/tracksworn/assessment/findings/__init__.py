@@ -24,6 +24,7 @@ from tracksworn.assessment.findings import (
     sides,
     sprocket,
 )
+from tracksworn.assessment.findings.first_things import heed_acts
 from tracksworn.assessment.findings.left_over import left_over
 from tracksworn.assessment.sayings import Finding, Severity
 from tracksworn.assessment.so_far import SoFar
@@ -108,4 +109,4 @@ def findings(so_far: SoFar) -> tuple[Finding, ...]:
     found = [finding for check in CHECKS for finding in check(so_far)]
     found += left_over(so_far, found)
     order = list(Severity)
-    return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
+    return heed_acts(sorted(found, key=lambda finding: order.index(finding.severity)))

@@ -6,7 +6,7 @@ from typing import Final
 
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, reaches
-from tracksworn.assessment.findings.chain import OILED
+from tracksworn.assessment.findings.chain import OILED, dry_sides
 from tracksworn.assessment.findings.telling import (
     Part,
     finding,
@@ -110,9 +110,18 @@ def sag_out_of_range(so_far: SoFar) -> Iterator[Finding]:
     Common practice, no source: too tight, every joint, wheel and bearing pays for it at once; too slack, the chain
     whips, jumps teeth and comes off. Ranges by machine: TM 5-2410-240-10, WP 0018; TM 5-3805-280-10, p. 11-6.
     """
-    out = [entry for entry in so_far.travel if entry.component is Component.SAG and entry.in_range is False]
     span = sag_range(so_far)
-    if not out or span is None:
+    if span is None:
+        return
+    out = [
+        entry
+        for entry in so_far.travel
+        if entry.component is Component.SAG
+        and entry.in_range is False
+        # a slack chain with a dry joint is a reason there: tightening it is the wrong work
+        and not (entry.side in dry_sides(so_far) and exceeds(entry.size_mm, span[1]))
+    ]
+    if not out:
         return
     because = []
     slack = [exceeds(entry.size_mm, span[1]) for entry in out]

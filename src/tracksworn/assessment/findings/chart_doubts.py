@@ -2,10 +2,20 @@
 
 from collections.abc import Iterator
 
-from tracksworn.assessment.findings.telling import finding, observations, seen, several, severity_by_grade
+from tracksworn.assessment.findings.foreign import foreign_parts, is_foreign, of_origin
+from tracksworn.assessment.findings.telling import (
+    finding,
+    gravest,
+    observations,
+    part_of,
+    readings,
+    seen,
+    several,
+    severity_by_grade,
+)
+from tracksworn.assessment.findings.troubles import is_near_limit
 from tracksworn.assessment.sayings import Finding, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.inspection.model import FittedPart
 from tracksworn.inspection.vocabulary import Origin, Sign
 
 
@@ -25,7 +35,7 @@ def another_make(so_far: SoFar) -> Iterator[Finding]:
 
     Common practice, no source: makers of parts choose rail heights and wall thicknesses of their own.
     """
-    parts = _of_origin(so_far, Origin.ANOTHER_MAKE)
+    parts = of_origin(so_far, Origin.ANOTHER_MAKE)
     if parts and so_far.chart is not None:
         because = [Saying("of-another-make", parts, {"parts": several(parts)})]
         yield finding("another-make", Severity.NOTE, because, amounts={"parts": several(parts)})
@@ -35,26 +45,18 @@ def adapted_part(so_far: SoFar) -> Iterator[Finding]:
     """A part adapted from another place, or seen to be the wrong one.
 
     Common practice, no source: it may fit and still carry its load off the middle, stand lower than its neighbours, or
-    have other seals and limits.
+    have other seals and limits. Where the chart calls it near its limit, that is told here: its sizes are of another
+    part, so nothing is to be ordered on its strength.
     """
-    fitted = _of_origin(so_far, Origin.ADAPTED)
+    fitted = of_origin(so_far, Origin.ADAPTED)
     told = seen(so_far, {Sign.WRONG_PART})
     if fitted or told:
         because = [Saying("adapted", fitted, {"parts": several(fitted)})] if fitted else []
-        parts = several([*fitted, *(one.part for one in told)])
+        near = [row for row in so_far.components if is_near_limit(row) and is_foreign(so_far, part_of(row))]
         yield finding(
             "adapted-part",
-            severity_by_grade(told),
-            (*because, *observations(told)),
-            amounts={"parts": parts},
+            gravest([severity_by_grade(told), Severity.WATCH if near else Severity.NOTE]),
+            (*because, *observations(told), *readings(near)),
+            amounts={"parts": several(foreign_parts(so_far))},
             seen_there=told,
         )
-
-
-def _of_origin(so_far: SoFar, origin: Origin) -> tuple[Subject, ...]:
-    fitted = so_far.inspection.fitted.items()
-    return tuple(_subject(part) for part, fitting in fitted if fitting.origin is origin)
-
-
-def _subject(part: FittedPart) -> Subject:
-    return Subject(part.component, part.side, part.position)

@@ -50,7 +50,7 @@ def frame_alignment(so_far: SoFar) -> Iterator[Finding]:
         ahead = [
             entry for entry in so_far.sides if entry.component in IDLERS and side is not None and leads(entry, side)
         ]
-        because = (*observations(told), *uneven, *map(difference, ahead))
+        because = (*observations(told), *uneven, *(difference(so_far, entry) for entry in ahead))
         severity = gravest([severity_by_grade(told), Severity.WATCH if uneven or ahead else Severity.NOTE])
         parts = several([*(one.part for one in at_idler), *(saying.about[0] for saying in uneven)])
         by = ((Threshold.OUT_OF_STEP, uneven), (Threshold.DIFFERENCE, ahead))

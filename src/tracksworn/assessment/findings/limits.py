@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from tracksworn.assessment.boundaries import exceeds
+from tracksworn.assessment.findings.foreign import is_foreign
 from tracksworn.assessment.findings.rubber import corded_sides
 from tracksworn.assessment.findings.telling import finding, part_of, reading, readings, several
 from tracksworn.assessment.findings.troubles import Ailing, Trouble, ailing, is_near_limit, reasons, told_as
@@ -36,12 +37,17 @@ def past_limit_and_leaking(so_far: SoFar) -> Iterator[Finding]:
 def past_limit(so_far: SoFar) -> Iterator[Finding]:
     """Percent worn of 100 or more: what the chart says its limit means can no longer be done.
 
-    Common practice, no source: the limit ends the economic repair, not the strength of the part.
+    Common practice, no source: the limit ends the economic repair, not the strength of the part. What may be short of
+    the limit within its uncertainty is told apart: nobody should be told to scrap a chain on a tenth of a millimetre.
     """
     for parts in told_as(so_far, Trouble.PAST_LIMIT):
         worn_out = tuple(part for part in parts if Trouble.LEAK not in part.troubles)
-        if worn_out:
-            yield _past("past-limit", so_far, worn_out, _lost(so_far, worn_out))
+        beyond = tuple(part for part in worn_out if not _may_be_short(part))
+        if beyond:
+            yield _past("past-limit", so_far, beyond, _lost(so_far, beyond))
+        in_doubt = tuple(part for part in worn_out if _may_be_short(part))
+        if in_doubt:
+            yield _past("past-limit", so_far, in_doubt, "past-limit-in-doubt")
 
 
 def near_limit(so_far: SoFar) -> Iterator[Finding]:
@@ -152,7 +158,14 @@ def _others_near(so_far: SoFar, parts: tuple[Ailing, ...]) -> tuple[Row, ...]:
     if not isinstance(what, Component) or what not in ROLLERS:
         return ()
     first = next(part for part in _told_past(so_far) if part.what is what)
-    return rows_near_limit(so_far, what) if first in {part.part for part in parts} else ()
+    if first not in {part.part for part in parts}:
+        return ()
+    return tuple(row for row in rows_near_limit(so_far, what) if not is_foreign(so_far, part_of(row)))
+
+
+def _may_be_short(part: Ailing) -> bool:
+    """Whether the interval of a part past its limit begins below it."""
+    return part.row is not None and part.row.low is not None and exceeds(100.0, part.row.low)
 
 
 def _lost(so_far: SoFar, parts: tuple[Ailing, ...]) -> str:
@@ -165,7 +178,8 @@ def _lost(so_far: SoFar, parts: tuple[Ailing, ...]) -> str:
 def _has_own_check(so_far: SoFar, row: Row) -> bool:
     corded = row.component is Component.LUG and row.side in corded_sides(so_far)
     low = row.component is Component.SHOE and has_grouser(so_far)
-    return corded or low or is_turnable(so_far, row) or _worst_joint(so_far, row)[1] is not None
+    foreign = is_foreign(so_far, part_of(row))
+    return corded or low or foreign or is_turnable(so_far, row) or _worst_joint(so_far, row)[1] is not None
 
 
 def _near(code: str, rows: list[Row]) -> Finding:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from tracksworn.assessment.assumed import Assumptions
-from tracksworn.assessment.boundaries import reaches
+from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.bushing import life_used
 from tracksworn.assessment.model import Basis, Comparison, Row, Stage, Turning
 from tracksworn.assessment.stages import stage
@@ -99,8 +99,8 @@ def _life(row: Row, turning: Turning, figures: Figures) -> str:
 
 
 def lost_words(row: Row, means: LimitMeans | None, language: Language) -> str:
-    """What is lost past the limit, where the chart says what its limit means; else empty."""
-    if row.stage is not Stage.PAST_LIMIT or means is None:
+    """What is lost past the limit beyond doubt, where the chart says what its limit means; else empty."""
+    if row.stage is not Stage.PAST_LIMIT or means is None or (row.low is not None and exceeds(100.0, row.low)):
         return ""
     return language.say(LOST[means])
 

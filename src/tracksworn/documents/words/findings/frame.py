@@ -128,6 +128,10 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "sag-too-tight": N_(
         "Have trained people slacken the track by the maker's manual: a tight one loads every joint, wheel and bearing."
     ),
+    "sag-after": N_(
+        "Leave the tension alone until finding {first} is settled; then have trained people set it by the maker's "
+        "manual."
+    ),
     "sag-packed": N_("Clear the tracks and take it again before anyone sets their tension."),
     "sag-not-valid": N_("Take it again: coast to a stop, tracks clean, and write both down."),
 }

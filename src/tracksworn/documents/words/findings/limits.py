@@ -67,6 +67,9 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "past-limit-replace": N_(
         "Replacement is due. Plan it before the next job, and measure what runs against the worn part."
     ),
+    "past-limit-in-doubt": N_(
+        "Measure again in more places before anything is priced: within the uncertainty it may be short of the limit."
+    ),
     "near-limit": N_("Order parts and book the shop now, and measure again within a month's work."),
     "grouser-low": N_(
         "Weld new bars on or replace the shoes while the plates are sound; low bars spin and wear the rest."

@@ -21,6 +21,9 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "numbered-joint-past": N_("{part}: {size}, worn {worn}."),
     "further-joint": N_("One further joint may read up to {worn}."),
     "delta": N_("{part}: {left} left, {right} right; left less right {delta} points."),
+    "delta-left-by-eye": N_("{part}: {left} left by eye, {right} right; left less right {delta} points."),
+    "delta-right-by-eye": N_("{part}: {left} left, {right} right by eye; left less right {delta} points."),
+    "delta-by-eye": N_("{part}: {left} left, {right} right, both by eye; left less right {delta} points."),
     "delta-in-the-mean": N_("{part}: left less right {delta} points, in the mean of {pairs} places."),
     "delta-at-one-place": N_("{part}: left less right {delta} points, at the one place seen on both sides."),
     # observations

@@ -1,0 +1,31 @@
+"""Parts that were not made for their place: the chart's sizes are of another part."""
+
+from tracksworn.assessment.findings.telling import seen
+from tracksworn.assessment.sayings import Subject
+from tracksworn.assessment.so_far import SoFar
+from tracksworn.inspection.model import FittedPart
+from tracksworn.inspection.vocabulary import Origin, Sign
+
+
+def of_origin(so_far: SoFar, origin: Origin) -> tuple[Subject, ...]:
+    """The parts that the inspection says are of that origin."""
+    fitted = so_far.inspection.fitted.items()
+    return tuple(_subject(part) for part, fitting in fitted if fitting.origin is origin)
+
+
+def foreign_parts(so_far: SoFar) -> tuple[Subject, ...]:
+    """Parts adapted from another place, and those seen to be the wrong ones, each once."""
+    told = (one.part for one in seen(so_far, {Sign.WRONG_PART}))
+    return tuple(dict.fromkeys([*of_origin(so_far, Origin.ADAPTED), *told]))
+
+
+def is_foreign(so_far: SoFar, part: Subject) -> bool:
+    """Whether a part is one of them; what names no side or number means all of them."""
+    return any(
+        part.what is one.what and one.side in (None, part.side) and one.number in (None, part.number)
+        for one in foreign_parts(so_far)
+    )
+
+
+def _subject(part: FittedPart) -> Subject:
+    return Subject(part.component, part.side, part.position)
