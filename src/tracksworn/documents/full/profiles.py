@@ -10,6 +10,8 @@ from tracksworn.assessment.stages import stage
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.profiles.profile import (
     USUAL_MEASURES,
+    Flank,
+    Measure,
     Profile,
     ProfileWords,
     Size,
@@ -21,10 +23,20 @@ from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.language import N_
-from tracksworn.inspection.vocabulary import MILLIMETRES_PER, Component, PartPlace, Side, Unit
+from tracksworn.inspection.vocabulary import MILLIMETRES_PER, Component, Grade, PartPlace, Side, Sign, Unit
 
 BOTH_SIDES: Final = frozenset({Component.LINK, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG})
 """Drawn left beside right; all others show one part with its places."""
+
+FLANK_SIGNS: Final[Mapping[Component, Sign]] = {
+    Component.FRONT_IDLER: Sign.SIDE_WEAR,
+    Component.REAR_IDLER: Sign.SIDE_WEAR,
+    Component.SPROCKET: Sign.REVERSE_WEAR,
+}
+"""Wear of a flank that no reading of the part's size tells."""
+
+WHEELS: Final = frozenset({Component.FRONT_IDLER, Component.REAR_IDLER, Component.BOTTOM_ROLLER, Component.TOP_ROLLER})
+"""Worn all round: half of what has gone from the diameter has gone at the tread."""
 
 IDLER: Final = (N_("Idler rim"), N_("section"))
 TITLES: Final[Mapping[Component, tuple[str, str]]] = {
@@ -89,23 +101,25 @@ def _profile(component: Component, about: Subject, context: Context) -> Profile 
     described = entry.measure or "" if entry is not None else ""
     machine = context.inspection.machine
     destroyed = scale.dimensions.destroyed if scale is not None else None
+    measure = usual_measure(
+        component,
+        described,
+        grows=scale is not None and scale.limit > scale.new,
+        new=scale.new if scale is not None else None,
+    )
     return Profile(
         component=component,
         title=context.say(title),
         about=_about(component, rows, context),
         section=context.say(section),
-        now=tuple(_now(component, rows, scale, context)),
+        now=tuple(_now(component, rows, scale, measure, context)),
         words=_words(context),
         alternative=_alternative(component, rows, scale, context),
         new=_size(scale.new, component, context) if scale is not None else None,
         limit=_size(scale.limit, component, context) if scale is not None else None,
         destroyed=_size(destroyed, component, context) if destroyed is not None else None,
-        measure=usual_measure(
-            component,
-            described,
-            grows=scale is not None and scale.limit > scale.new,
-            new=scale.new if scale is not None else None,
-        ),
+        measure=measure,
+        flanks=_flanks(component, rows[0], scale, measure, context),
         notes=_notes(component, rows, scale, context),
         dimension=_dimension(component, rows, context),
         shoe=machine.shoe.kind,
@@ -141,13 +155,13 @@ def _size(mm: float, component: Component, context: Context) -> Size:
 # --- what is there now ---
 
 
-def _now(component: Component, rows: list[Row], scale: Scale | None, context: Context) -> list[Worn]:
+def _now(component: Component, rows: list[Row], scale: Scale | None, measure: Measure, context: Context) -> list[Worn]:
     if component in BOTH_SIDES:
         return [_side_now(row, context) for row in rows]
     row = rows[0]
     if scale is None or len(row.places) < 2:
         return [_part_now(row, context)]
-    return [_place_now(row, place, scale, context) for place in row.places if place.percent_worn is not None]
+    return [_place_now(row, place, scale, measure, context) for place in row.places if place.percent_worn is not None]
 
 
 def _side_now(row: Row, context: Context) -> Worn:
@@ -160,17 +174,59 @@ def _part_now(row: Row, context: Context) -> Worn:
     return Worn(gauge(row, context), size, side=row.side, place=row.place)
 
 
-def _place_now(row: Row, place: PlaceFigure, scale: Scale, context: Context) -> Worn:
+def _place_now(row: Row, place: PlaceFigure, scale: Scale, measure: Measure, context: Context) -> Worn:
     word = context.say(SHORT_PLACES[place.place]) if place.place is not None else ""
-    gone = context.figures.length(abs(scale.new - place.size_mm), decimals(context, row.component), unit=False)
+    gone, deep = abs(scale.new - place.size_mm), row.component in WHEELS and measure is Measure.DIAMETER
+    size = context.figures.length(gone / 2 if deep else gone, decimals(context, row.component), unit=False)
     return Worn(
         gauge=_place_gauge(place, context),
         size=_size(place.size_mm, row.component, context),
         word=word,
-        gone=context.say(N_("{place}, {size} gone"), place=word, size=gone),
+        gone=context.say(N_("{place}, {size} deep") if deep else N_("{place}, {size} gone"), place=word, size=size),
         side=row.side,
         place=place.place,
     )
+
+
+def _flanks(
+    component: Component, row: Row, scale: Scale | None, measure: Measure, context: Context
+) -> tuple[Flank, ...]:
+    """Side wear of an idler and reverse wear of a tooth, as observed on this part."""
+    sign = FLANK_SIGNS.get(component)
+    seen = [
+        one
+        for one in context.inspection.observations
+        if one.at.part is component and one.at.side is row.side and sign in one.seen and one.grade is not Grade.NONE
+    ]
+    if not seen or (len(row.places) > 1 and sign is Sign.REVERSE_WEAR):
+        return ()
+    worst = max(seen, key=lambda one: one.size or 0.0)
+    if sign is Sign.SIDE_WEAR:
+        text = _gone(context.say(N_("side wear")), worst.size, component, context)
+        size = _size(worst.size, component, context) if worst.size is not None else None
+        return (Flank(text, size, worst.at.place),)
+    if measure is not Measure.THICKNESS or row.size_mm is None or scale is None:
+        return ()
+    return _tooth_flanks(worst.size, scale.new - row.size_mm, context)
+
+
+def _tooth_flanks(reverse: float | None, loss: float, context: Context) -> tuple[Flank, ...]:
+    """Both flanks where the reverse one was measured: what it has not lost of the thickness the forward one has."""
+    component, place = Component.SPROCKET, PartPlace.REVERSE_FACE
+    if reverse is None or reverse > loss:
+        return (Flank(_gone(context.say(SHORT_PLACES[place]), None, component, context), None, place),)
+    sizes = {PartPlace.FORWARD_FACE: loss - reverse, place: reverse}
+    return tuple(
+        Flank(_gone(context.say(SHORT_PLACES[at]), mm, component, context), _size(mm, component, context), at)
+        for at, mm in sizes.items()
+    )
+
+
+def _gone(word: str, mm: float | None, component: Component, context: Context) -> str:
+    if mm is None:
+        return context.say(N_("{place}: seen, not measured"), place=word)
+    size = context.figures.length(mm, decimals(context, component), unit=False)
+    return context.say(N_("{place}, {size} gone"), place=word, size=size)
 
 
 def _place_gauge(place: PlaceFigure, context: Context) -> Gauge:

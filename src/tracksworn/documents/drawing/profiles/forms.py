@@ -56,7 +56,7 @@ def _one(profile: Profile, given: Amounts, worn: tuple[Worn, ...]) -> Section:
         case Component.TOP_ROLLER:
             return top_roller_section(worst, given, depth, words)
         case _:
-            return idler_section(worn, given, depth)
+            return idler_section(worn, given, depth, next(iter(profile.flanks), None))
 
 
 def _sprocket(profile: Profile, given: Amounts, worn: tuple[Worn, ...]) -> Section:
@@ -64,4 +64,4 @@ def _sprocket(profile: Profile, given: Amounts, worn: tuple[Worn, ...]) -> Secti
         return gap_section(worn, given, profile.words)
     if profile.segment:
         return segment_section(worn, given)
-    return tooth_section(worn, given, profile.above_root)
+    return tooth_section(worn, given, profile.above_root, profile.flanks)

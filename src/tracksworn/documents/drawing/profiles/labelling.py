@@ -84,9 +84,9 @@ def _draw_level(pile: Pile, subject: Subject, frame: Frame) -> None:
 
 def _draw_gone_above(pile: Pile, subject: Subject, frame: Frame, field: Field) -> None:
     """What has gone at each face, in the room above it, with a leader down to it."""
-    section, said, now = subject.section, subject.said_above, subject.shown
+    said = subject.said_above
     y = _above(subject, frame, field)
-    points = [frame.at(section.touch(index, now[index] / 2, 0.4)) for index, _ in said]
+    points = [frame.at(point) for point, _ in said]
     for text, point in zip(_side_by_side([words for _, words in said], points, field), points, strict=True):
         box = box_of(text)
         start = min(max(point[0], box.left + 1.0), box.right - 1.0)
@@ -104,7 +104,7 @@ def _side_by_side(said: list[str], points: list[Point], field: Field) -> list[Te
     """Each over its own point and inwards; where two would meet, from the middle outwards."""
     texts = [replace(_GONE, at=(point[0] - 1.6, 0.0), content=words) for words, point in zip(said, points, strict=True)]
     if len(texts) < 2:
-        return texts
+        return [replace(text, at=(min(text.at[0], field.right - text_width(text)), 0.0)) for text in texts]
     (left, right), wide = texts, text_width(texts[1])
     right = replace(right, at=(points[1][0] + 1.6 - wide, 0.0))
     if right.at[0] - left.at[0] > text_width(left) + 2.0:

@@ -83,7 +83,7 @@ def _paint_measured(pile: Pile, frame: Frame, subject: Subject, new: BaseGeometr
     _trace(pile, new.boundary.difference(outline.buffer(_NEAR, quad_segs=2)).difference(cuts), AS_NEW)
     others = outline.union(new.boundary).buffer(_NEAR, quad_segs=2)
     _trace(pile, limit.boundary.difference(others).difference(cuts), LIMIT)
-    _trace(pile, outline.difference(cuts), NOW)
+    _trace_now(pile, frame, section, outline.difference(cuts))
 
 
 def _by_face(
@@ -114,13 +114,22 @@ def _paint_by_eye(pile: Pile, frame: Frame, subject: Subject, new: BaseGeometry,
         least = _common(least, end)
     kept, beside = least.boundary.buffer(_NEAR, quad_segs=2), new.boundary.buffer(_NEAR, quad_segs=2)
     pile.fill(METAL, *lines(least))
-    _trace(pile, new.boundary.intersection(kept).difference(cuts), NOW)
+    _trace_now(pile, frame, section, new.boundary.intersection(kept).difference(cuts))
     _trace(pile, new.boundary.difference(kept).difference(cuts), AS_NEW)
     taken = beside
     for end in ends:
         _trace(pile, end.boundary.difference(beside).difference(cuts), BY_EYE)
         taken = taken.union(end.boundary.buffer(_NEAR, quad_segs=2))
     _trace(pile, limit.boundary.difference(taken).difference(cuts), LIMIT)
+
+
+def _trace_now(pile: Pile, frame: Frame, section: Section, outline: BaseGeometry) -> None:
+    """The edge as it is now, dashed where wear was seen but not measured."""
+    if section.unsure is not None:
+        unsure = frame.area(section.unsure)
+        _trace(pile, outline.intersection(unsure), BY_EYE)
+        outline = outline.difference(unsure)
+    _trace(pile, outline, NOW)
 
 
 def _paint_about(pile: Pile, frame: Frame, section: Section) -> None:

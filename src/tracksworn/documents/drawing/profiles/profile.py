@@ -41,6 +41,15 @@ class Worn:
 
 
 @dataclass(frozen=True, slots=True)
+class Flank:
+    """Wear of a flank that the size of the part does not tell: an idler's side wear, a tooth's at either face."""
+
+    text: str  # `reverse, 2.3 gone`, `side wear: seen, not measured`
+    size: Size | None = None  # what has gone there; None: seen, not measured
+    place: PartPlace | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class ProfileWords:
     """The words that every profile of a document shares."""
 
@@ -83,6 +92,7 @@ class Profile:
     segment: bool = False  # a sprocket of bolted segments
     above_root: Size | None = None  # sprocket: at which height above the root the tooth is measured
     over_links: int = 4  # pitch: how many links a span covers
+    flanks: tuple[Flank, ...] = ()  # idler: one; sprocket: forward and reverse, or reverse without a size
     unit_mm: float = 1.0  # pitch: mm in one of the printed unit, for the ruler's figures
     width: float = 92.0
     height: float = 46.0

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal
 
 from shapely import unary_union
 from shapely.geometry import Polygon
@@ -39,6 +39,15 @@ class Span:
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """What is said of a flank, with a leader to its point at the losses now."""
+
+    text: str
+    at: Callable[[Losses], Point]
+    side: Literal["left", "right"]
+
+
+@dataclass(frozen=True, slots=True)
 class Rise:
     """A small upright dimension that does not wear: at which height something was measured."""
 
@@ -70,6 +79,8 @@ class Section:
     beside: Name | None = None  # a quiet word that starts at its point
     span: Span | None = None
     rise: Rise | None = None
+    marks: tuple[Mark, ...] = ()
+    unsure: BaseGeometry | None = None  # where wear was seen but not measured: edges within are dashed
     flank: tuple[float, float] | None = None  # between which x labels keep out; None: the bounds
     rows: tuple[float | None, float | None] = (None, None)  # between which y, the lower first; None: no bound
     apart: bool = False  # wear at one face changes nothing at another

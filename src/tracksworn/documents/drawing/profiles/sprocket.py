@@ -5,14 +5,14 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from shapely import affinity
-from shapely.geometry import Polygon
+from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.outline import disc
 from tracksworn.documents.drawing.plain import Point
 from tracksworn.documents.drawing.profiles.amounts import Amounts
-from tracksworn.documents.drawing.profiles.profile import ProfileWords, Size, Worn
-from tracksworn.documents.drawing.profiles.section import Losses, Name, Rise, Section, Span, joined
+from tracksworn.documents.drawing.profiles.profile import Flank, ProfileWords, Size, Worn
+from tracksworn.documents.drawing.profiles.section import Losses, Mark, Name, Rise, Section, Span, joined
 from tracksworn.inspection.vocabulary import PartPlace
 
 _TIP: Final = 0.33  # half-widths in those at the height that is measured
@@ -28,9 +28,20 @@ def _both(worn: Sequence[Worn]) -> tuple[Worn, Worn]:
     return forward, next((one for one in worn if one.place is PartPlace.REVERSE_FACE), worn[0])
 
 
-def tooth_section(worn: Sequence[Worn], given: Amounts, above_root: Size | None) -> Section:
-    """One tooth, forward face at the left. What has gone from its thickness is shared out as its faces were read."""
+def tooth_section(
+    worn: Sequence[Worn], given: Amounts, above_root: Size | None, flanks: Sequence[Flank] = ()
+) -> Section:
+    """One tooth, forward face at the left. What has gone from its thickness is shared out as its faces were read, or
+    as its reverse flank was; where that was seen but not measured both flanks are unsure.
+    """
     new = given.new
+    reverse_share = _reverse_share(worn, given, flanks)
+
+    def shared(losses: Losses) -> tuple[float, float]:
+        if reverse_share is None:
+            return _shared(losses)
+        return losses[0] * (1 - reverse_share), losses[0] * reverse_share
+
     known = above_root if above_root and above_root.mm < 0.8 * _TALL * new else None
     height = known.mm if known else 0.24 * new
     tall, reach, foot = _TALL * new, 1.25 * new, -0.3 * new
@@ -43,7 +54,7 @@ def tooth_section(worn: Sequence[Worn], given: Amounts, above_root: Size | None)
         return loss * (1 - math.exp(-at / (0.5 * height))) / (1 - math.exp(-2))
 
     def solid(losses: Losses) -> BaseGeometry:
-        forward, reverse = _shared(losses)
+        forward, reverse = shared(losses)
         top = tall - 0.3 * (forward + reverse)
         heights = [top * (step / _STEPS) ** 1.5 for step in range(_STEPS + 1)]
         left = [(-max(half(at) - gone(forward, at), 0.0), at) for at in heights]
@@ -58,7 +69,16 @@ def tooth_section(worn: Sequence[Worn], given: Amounts, above_root: Size | None)
         return (-x, at) if face == 0 else (x, at)
 
     def edge(side: int) -> Callable[[Losses], Point]:
-        return lambda losses: ((-1, 1)[side] * (half(height) - _shared(losses)[side]), height)
+        return lambda losses: ((-1, 1)[side] * (half(height) - shared(losses)[side]), height)
+
+    def mark(flank: Flank) -> Mark:
+        side = 0 if flank.place is PartPlace.FORWARD_FACE else 1
+        at = 0.62 * tall
+
+        def point(losses: Losses) -> Point:
+            return (-1, 1)[side] * (half(at) - gone(shared(losses)[side] / 2, at)), at
+
+        return Mark(flank.text, point, "right" if side else "left")
 
     break_line = ((-reach, foot), (reach, foot))
     return Section(
@@ -75,9 +95,20 @@ def tooth_section(worn: Sequence[Worn], given: Amounts, above_root: Size | None)
         ),
         span=Span(edge(0), edge(1), level=True),
         rise=Rise(1.12 * reach, 0.0, height, known.text) if known else None,
+        marks=tuple(mark(flank) for flank in flanks),
+        unsure=box(-reach, 0.5 * height, reach, 2 * tall) if any(flank.size is None for flank in flanks) else None,
         flank=(-0.62 * new, 0.62 * new),
         rows=(1.2 * height, None),
     )
+
+
+def _reverse_share(worn: Sequence[Worn], given: Amounts, flanks: Sequence[Flank]) -> float | None:
+    """Which share of a thickness's loss has gone at the reverse flank; None where that was not measured."""
+    reverse = next((one.size.mm for one in flanks if one.size and one.place is PartPlace.REVERSE_FACE), None)
+    first = worn[0].size
+    if reverse is None or first is None or len(worn) > 1 or given.new <= first.mm:
+        return None
+    return min(reverse / (given.new - first.mm), 1.0)
 
 
 def _shared(losses: Losses) -> tuple[float, float]:

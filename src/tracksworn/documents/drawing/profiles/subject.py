@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tracksworn.assessment.model import Basis
+from tracksworn.documents.drawing.plain import Point
 from tracksworn.documents.drawing.profiles.amounts import Amounts, loss_now, losses_by_eye
 from tracksworn.documents.drawing.profiles.forms import governing, sections
 from tracksworn.documents.drawing.profiles.profile import Profile, Worn
@@ -71,11 +72,18 @@ class Subject:
         return abs(far - x if self.section.span.level else high - y) * scale
 
     @property
-    def said_above(self) -> list[tuple[int, str]]:
-        """What has gone, face by face, where that is said above the section."""
-        if self.now is None or not self.section.above:
+    def said_above(self) -> list[tuple[Point, str]]:
+        """What has gone and where on the part, where that is said above the section: at a flank, else face by face."""
+        if not self.section.above or not self.worn.gauge.seen:
             return []
-        return [(index, worn.gone) for index, worn in self.faces() if worn.gone]
+        if self.section.marks:
+            return [(mark.at(self.shown), mark.text) for mark in self.section.marks]
+        if self.now is None:
+            return []
+        now = self.now
+        return [
+            (self.section.touch(index, now[index] / 2, 0.4), worn.gone) for index, worn in self.faces() if worn.gone
+        ]
 
     def faces(self) -> list[tuple[int, Worn]]:
         """The faces with a reading of their own."""

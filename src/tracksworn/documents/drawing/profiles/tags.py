@@ -19,7 +19,13 @@ def tags_of(profile: Profile, subject: Subject, frame: Frame) -> list[Tag]:
         return []
     level = subject.section.span is not None and subject.section.span.level
     sizes = [] if level else _size_tags(profile, subject, frame)
-    return [*_face_tags(subject, frame), *_level_tags(subject, frame), *sizes, *_estimate_tags(subject, frame)]
+    return [
+        *_mark_tags(subject, frame),
+        *_face_tags(subject, frame),
+        *_level_tags(subject, frame),
+        *sizes,
+        *_estimate_tags(subject, frame),
+    ]
 
 
 def holds_reading(subject: Subject, scale: float) -> bool:
@@ -51,6 +57,13 @@ def _estimate_tags(subject: Subject, frame: Frame) -> list[Tag]:
         point = subject.section.touch(subject.governing, loss, 0.3 + 0.3 * index)
         tags.append(Tag(f"{said[index]:.0f}{PER_CENT}", frame.at(point), _side(subject.governing), strong=True))
     return tags
+
+
+def _mark_tags(subject: Subject, frame: Frame) -> list[Tag]:
+    """What is said of flanks, where it does not stand above the section."""
+    if subject.section.above:
+        return []
+    return [Tag(mark.text, frame.at(mark.at(subject.shown)), mark.side) for mark in subject.section.marks]
 
 
 def _face_tags(subject: Subject, frame: Frame) -> list[Tag]:

@@ -1,15 +1,15 @@
 """Sections of idler rim, bottom roller and top roller through their axis: half of the wheel, broken off below."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from shapely.geometry import Polygon
+from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.plain import Point
 from tracksworn.documents.drawing.profiles.amounts import Amounts
-from tracksworn.documents.drawing.profiles.profile import Measure, ProfileWords, Worn
-from tracksworn.documents.drawing.profiles.section import Losses, Name, Section, Span, joined, over
+from tracksworn.documents.drawing.profiles.profile import Flank, Measure, ProfileWords, Worn
+from tracksworn.documents.drawing.profiles.section import Losses, Mark, Name, Section, Span, joined, over
 from tracksworn.inspection.vocabulary import PartPlace
 
 _STEPS = 14
@@ -51,8 +51,11 @@ def _scale(given: Amounts, flange: float) -> tuple[float, float]:
     return given.new / 2, 0.5
 
 
-def idler_section(worn: Sequence[Worn], given: Amounts, depth: float) -> Section:
-    """Rim with its guide in the middle, outer tread at the left."""
+def idler_section(worn: Sequence[Worn], given: Amounts, depth: float, flank: Flank | None = None) -> Section:
+    """Rim with its guide in the middle, outer tread at the left.
+
+    Side wear is cut from the guide's flank at its place, or at the more worn tread where no place was said.
+    """
     radius, factor = _scale(given, 0.06)
     width, guide, slope = 0.52 * radius, 0.06 * radius, 0.016 * radius
     tread, edge = 0.285 * width, 0.012 * radius
@@ -71,7 +74,33 @@ def idler_section(worn: Sequence[Worn], given: Amounts, depth: float) -> Section
     treads = (_Tread(0.0, left, (False, True)), _Tread(right, width, (True, False)))
     outer = next((one for one in worn if one.place is PartPlace.OUTER_TREAD), worn[0])
     inner = next((one for one in worn if one.place is PartPlace.INNER_TREAD), worn[0])
-    return _section(_Wheel(top, treads, level, foot, factor), (outer, inner), given)
+    section = _section(_Wheel(top, treads, level, foot, factor), (outer, inner), given)
+    if flank is None:
+        return section
+    percent = [one.gauge.percent if one.gauge.percent is not None else -1e9 for one in (outer, inner)]
+    at_inner = flank.place is PartPlace.INNER_TREAD or (flank.place is None and percent[1] >= percent[0])
+    edge_line = ((right, level), (right - slope, level + guide - edge), (right - slope - edge, level + guide))
+    corners = edge_line if at_inner else tuple((width - x, y) for x, y in edge_line)
+    return _with_side_wear(section, flank, corners, 1 if at_inner else 0)
+
+
+def _with_side_wear(section: Section, flank: Flank, edge: tuple[Point, ...], face: int) -> Section:
+    """The section with so much cut from its guide's flank beside the tread of a face, 1 being the right one."""
+    (foot, low), (_, shoulder), (top, high) = edge
+    if flank.size is None:
+        guide = box(min(foot, top) - 1e-6, low, max(foot, top) + 1e-6, high + 1.0)
+        mark = Mark(flank.text, lambda _: ((foot + top) / 2, (low + shoulder) / 2), "right" if face else "left")
+        return replace(section, marks=(mark,), unsure=guide)
+    loss = min(flank.size.mm, 0.8 * (section.bounds[2] / 2 - abs(section.bounds[2] / 2 - foot)))
+    by = -loss if face else loss
+    gone = Polygon([*edge, (top, high + 1.0), (top + by, high + 1.0), *((x + by, y) for x, y in reversed(edge))])
+
+    def worn(losses: Losses) -> BaseGeometry:
+        metal = section.worn(losses)
+        return metal.difference(gone) if losses[face] > 0 else metal
+
+    middle = (edge[1][0] + foot) / 2 + by / 2, (low + shoulder) / 2
+    return replace(section, worn=worn, marks=(Mark(flank.text, lambda _: middle, "right" if face else "left"),))
 
 
 def bottom_roller_section(
