@@ -250,14 +250,12 @@ def report() -> full.FullReport:
     )
     readings = tuple(
         full.ReadingView(
-            f"{which} {row.name.lower()}",
+            row.name,
             "131.2, 131.0, 130.8, 131.4 mm",
-            "joints 3, 13, 23, 33",
-            "depth gauge",
-            Basis.MEASURED,
+            "133.1, 132.9, 132.7, 133.0 mm",
+            "depth gauge; joints 3, 13, 23, 33",
         )
         for row in rows()
-        for which in ("left", "right")
     )
     return full.FullReport(
         branding=full.Branding(

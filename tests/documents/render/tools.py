@@ -42,5 +42,7 @@ def figures(report: FullReport) -> set[str]:
         said |= {row.delta.figure, row.delta.within, row.sizes}
         for side in filter(None, (row.left, row.right)):
             said |= {side.figure, side.interval, side.reading}
-    said |= {one.values for one in report.readings} | {reason for one in report.findings for reason in one.reasons}
+    said |= {side for one in report.readings for side in (one.left, one.right)} | {
+        reason for one in report.findings for reason in one.reasons
+    }
     return said - {""}

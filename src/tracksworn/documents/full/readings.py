@@ -2,120 +2,105 @@
 
 from collections.abc import Iterator
 
-from tracksworn.assessment.model import AssumedValue, Basis
+from tracksworn.assessment.model import AssumedValue
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.taken import Taken, no_entry, values_of
 from tracksworn.documents.full.view import InstrumentView, Labelled, ReadingView
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import DASH, NO_BREAK, as_written
+from tracksworn.documents.words.figures import NO_BREAK, as_written
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.model import Instrument, JointTemperatures, Reading
-from tracksworn.inspection.values import ByEye, ByPlace, ByPosition, NotSeen, SideReading, Sizes, Value
+from tracksworn.inspection.values import ByPlace, Sizes
 from tracksworn.inspection.vocabulary import CHAINS, Component, PartPlace, Side
 
 
 def reading_views(context: Context) -> tuple[ReadingView, ...]:
-    """All readings in the trade's order, left before right, place by place and position by position."""
+    """All readings in the trade's order, one row a component and place, left beside right."""
     found = [
         view
         for component in Component
         if (reading := context.inspection.readings.get(component)) is not None
-        for side in Side
-        for view in _side(reading, side, context)
+        for view in _rows(reading, context)
     ]
     temperatures = context.inspection.joint_temperatures
-    return (*found, *(_temperatures(temperatures, context) if temperatures is not None else ()))
+    return (*found, *(() if temperatures is None else (_temperatures(temperatures, context),)))
 
 
-def _side(reading: Reading, side: Side, context: Context) -> Iterator[ReadingView]:
-    said = reading.sides[side]
-    if said is None:
-        return
-    kept = written_decimals(reading)
-    for place, position, value in _values(said):
-        number = 1 if position is None and reading.component in context.figures.lone else position
-        subject = Subject(reading.component, side, number, place)
+def _rows(reading: Reading, context: Context) -> Iterator[ReadingView]:
+    left, right = (Taken(reading.component, written_decimals(reading), context, reading.sides[side]) for side in Side)
+    for place in _places(reading):
         yield ReadingView(
-            part=labels.opening(context.figures.part(subject)),
-            values=_said(value, kept, context),
-            at=_joints(reading, side, value, context),
-            gauge=reading.gauge[side] or "" if isinstance(value, Sizes) else "",
-            basis=_basis(value),
+            part=labels.opening(context.figures.part(Subject(reading.component, place=place))),
+            left=left.at(place),
+            right=right.at(place),
+            how=_how(reading, place, context),
         )
+
+
+def _places(reading: Reading) -> tuple[PartPlace | None, ...]:
+    """The places that have a row each: none where a side tells no places, as its words hold for all of them."""
+    told = [said for side in Side if (said := reading.sides[side]) is not None]
+    by_place = [said for said in told if isinstance(said, ByPlace)]
+    if len(by_place) < len(told):
+        return (None,)
+    return tuple(dict.fromkeys(place for said in by_place for place in said.entries))
 
 
 def written_decimals(reading: Reading) -> int:
     """The decimals with which all sizes of a component, both sides, say what was read."""
-    sizes = [
-        value
-        for side in Side
-        if (said := reading.sides[side]) is not None
-        for _, _, value in _values(said)
-        if isinstance(value, Sizes)
-    ]
+    sizes = [value for side in Side for _, value in values_of(reading.sides[side]) if isinstance(value, Sizes)]
     return max((as_written(one) for one in sizes), default=0)
 
 
-def _values(said: SideReading) -> Iterator[tuple[PartPlace | None, int | None, Value]]:
-    if isinstance(said, ByPlace):
-        for place, at_place in said.entries.items():
-            for _, position, value in _values(at_place):
-                yield place, position, value
-    elif isinstance(said, ByPosition):
-        for position, value in said.entries.items():
-            yield None, position, value
-        if said.others is not None:
-            yield None, None, said.others
-    else:
-        yield None, None, said
+def _how(reading: Reading, place: PartPlace | None, context: Context) -> str:
+    """With what and where both sides were measured, each side for itself where they differ."""
+    gauges: list[str | None] = []
+    joints: list[str | None] = []
+    for side in Side:
+        measured = any(
+            isinstance(value, Sizes) and value.measured
+            for there, value in values_of(reading.sides[side])
+            if place in (None, there)
+        )
+        gauges.append((reading.gauge[side] or "") if measured else None)
+        joints.append(_joints(reading, side, context) if measured else None)
+    return "; ".join(words for words in (_of_both(gauges, context), _of_both(joints, context)) if words)
 
 
-def _said(value: Value, kept: int, context: Context) -> str:
-    match value:
-        case Sizes():
-            return context.figures.as_taken(value, kept)
-        case ByEye():
-            estimate = context.figures.estimate(value) + NO_BREAK + "%"
-            return context.say(N_("by eye {estimate}"), estimate=estimate)
-        case NotSeen(reason):
-            return context.say(N_("not seen: {reason}"), reason=reason)
+def _of_both(told: list[str | None], context: Context) -> str:
+    """What holds for left and right, once where it is the same; None where a side has nothing to tell."""
+    known = {side: words for side, words in zip(Side, told, strict=True) if words is not None}
+    if len(set(known.values())) <= 1:
+        return next(iter(known.values()), "")
+    return ", ".join(context.say(labels.SIDED[side], part=words) for side, words in known.items() if words)
 
 
-def _basis(value: Value) -> Basis:
-    match value:
-        case Sizes():
-            return Basis.MEASURED if value.measured else Basis.NOT_SEEN
-        case ByEye():
-            return Basis.BY_EYE
-        case NotSeen():
-            return Basis.NOT_SEEN
-
-
-def _joints(reading: Reading, side: Side, value: Value, context: Context) -> str:
+def _joints(reading: Reading, side: Side, context: Context) -> str:
     joints = reading.joints[side]
-    if joints is None or not isinstance(value, Sizes):
+    if joints is None or (reading.component not in CHAINS and reading.component is not Component.PITCH):
         return ""
-    if reading.component not in CHAINS and reading.component is not Component.PITCH:
-        return ""
-    numbers = ", ".join(map(str, joints))
-    return context.say(N_("joints {numbers}"), numbers=numbers)
+    return context.say(N_("joints {numbers}"), numbers=", ".join(map(str, joints)))
 
 
-def _temperatures(temperatures: JointTemperatures, context: Context) -> Iterator[ReadingView]:
+def _temperatures(temperatures: JointTemperatures, context: Context) -> ReadingView:
     circumstances = []
     if temperatures.after:
         circumstances.append(context.say(N_("after {time}"), time=temperatures.after))
     if temperatures.ambient is not None:
         air = context.figures.temperature(temperatures.ambient)
         circumstances.append(context.say(N_("air {temperature}"), temperature=air))
+    joints: list[str | None] = []
     for side in Side:
-        read, joints = temperatures.sides[side], temperatures.joints[side]
-        if read is None:
-            continue
-        values = [DASH if one is None else context.figures.temperature(one) for one in read.values]
-        at = [context.say(N_("joints {numbers}"), numbers=", ".join(map(str, joints)))] if joints else []
-        name = context.say(labels.SIDED[side], part=context.say(N_("joint temperatures")))
-        yield ReadingView(labels.opening(name), ", ".join(values), ", ".join([*at, *circumstances]), "", Basis.MEASURED)
+        read, at = temperatures.sides[side], temperatures.joints[side]
+        numbers = context.say(N_("joints {numbers}"), numbers=", ".join(map(str, at))) if at else ""
+        joints.append(None if read is None else numbers)
+    how = "; ".join(words for words in (_of_both(joints, context), ", ".join(circumstances)) if words)
+    left, right = (
+        no_entry(context) if read is None else context.figures.temperatures(read.values)
+        for read in (temperatures.sides[side] for side in Side)
+    )
+    return ReadingView(labels.opening(context.say(N_("joint temperatures"))), left, right, how)
 
 
 # --- gauges ---

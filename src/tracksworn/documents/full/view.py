@@ -260,13 +260,14 @@ class NotSeen:
 
 @dataclass(frozen=True, slots=True)
 class ReadingView:
-    """What was read at one place, as it was taken."""
+    """What was read at one place of a component, as it was taken, left beside right."""
 
-    part: Annotated[str, "`left links`, `right bottom roller 1, inner tread`"]
-    values: Annotated[str, "`131.2, 131.0, 130.8, 131.4 mm`, `by eye 40 to 60 %`, `not seen: mud`"]
-    at: Annotated[str, "`joints 3, 13, 23, 33`; may be empty"]
-    gauge: Annotated[str, "the gauge's name; may be empty"]
-    basis: Annotated[Basis, "measured, by eye or not seen"]
+    part: Annotated[str, "`Links`, `Front idler, inner tread`"]
+    left: Annotated[
+        str, "`131.2, 131.0, 130.8, 131.4 mm`, `by eye 40 to 60 %`, `not seen: mud`, `no entry`; rollers by position"
+    ]
+    right: Annotated[str, "likewise: `224.4, 229.5, –, –, –, –, 229.0, 225.2 mm; 3 to 6 not seen: guard fitted`"]
+    how: Annotated[str, "with what and where: `depth gauge; joints 3, 13, 23, 33`; may be empty"]
 
 
 @dataclass(frozen=True, slots=True)

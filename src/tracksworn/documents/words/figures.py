@@ -161,10 +161,17 @@ class Figures:
     def temperature(self, degrees: float, *, difference: bool = False) -> str:
         """A temperature, or a difference of two: `58 °C`; Fahrenheit where lengths are in inches."""
         if self.units == "in":
-            degrees, scale = degrees * 1.8 + (0 if difference else 32), "°F"
-        else:
-            scale = "°C"
-        return self.number(degrees) + THIN + scale
+            degrees = degrees * 1.8 + (0 if difference else 32)
+        return self.number(degrees) + self._scale
+
+    def temperatures(self, degrees: Iterable[float | None]) -> str:
+        """Temperatures in the order taken, a dash for a gap: `31, 33, –, 32 °C`."""
+        values = [DASH if one is None else self.temperature(one).removesuffix(self._scale) for one in degrees]
+        return ", ".join(values) + self._scale
+
+    @property
+    def _scale(self) -> str:
+        return THIN + ("°F" if self.units == "in" else "°C")
 
     def hours(self, hours: float) -> str:
         """Machine hours: `8 412 h`; a tenth only where the hours have one."""
