@@ -315,5 +315,6 @@ def _words(context: Context) -> ProfileWords:
         middle=say(N_("middle of the part")),
         bushing=say(N_("bushing")),
         cords=say(N_("cords")),
+        not_drawn=say(N_("not drawn")),
         decimal=context.figures.decimal_mark,
     )

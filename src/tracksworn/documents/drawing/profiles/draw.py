@@ -16,20 +16,20 @@ from tracksworn.documents.drawing.profiles.subject import subjects
 from tracksworn.inspection.vocabulary import Component
 
 _BELOW: Final = 2.2  # mm under a section, for its break line
+_AIR: Final = 1.0  # mm under all that is drawn
 
 
 def draw_profile(profile: Profile) -> Drawing:
     """The section of the profile's component with its key.
 
-    `profile.width` × `profile.height` mm, higher where its notes need it.
+    `profile.width` mm wide; as high as what is drawn, which is made to fit `profile.height`, or as its notes.
     """
     if profile.component is Component.PITCH:
         return draw_pitch(profile)
     given = amounts(profile)
     found = subjects(profile, given)
     key = make_key(profile, [worn for subject in found for worn in subject.section.faces])
-    height = max(profile.height, key.bottom + 1.0)
-    field = Field(0.0, HEAD + 1.0, key.left - 3.0, height - _BELOW)
+    field = Field(0.0, HEAD + 0.6, key.left - 3.0, max(profile.height, key.bottom + 1.0) - _BELOW)
     frames = place(profile, found, field)
     pile = Pile()
     pile.write(*title_lines(profile, _scale_text(profile, given, frames[0].scale)))
@@ -37,7 +37,7 @@ def draw_profile(profile: Profile) -> Drawing:
     for subject, frame in zip(found, frames, strict=True):
         paint(pile, frame, subject)
         label(pile, profile, subject, frame, field)
-    return pile.drawing(profile.width, height, profile.alternative)
+    return pile.drawing(profile.width, round(pile.lowest + _AIR, 2), profile.alternative)
 
 
 def _scale_text(profile: Profile, given: Amounts, scale: float) -> str:

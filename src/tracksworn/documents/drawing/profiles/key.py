@@ -63,7 +63,7 @@ def make_key(profile: Profile, drawn: Collection[Worn]) -> Key:
     entries = tuple(_entries(profile, drawn))
     widest = max((text_width(one.name) + text_width(one.value) for one in entries), default=0.0)
     width = min(max(_SAMPLE + _GAP + widest + 1.6, 23.0), 0.42 * profile.width)
-    notes = tuple(line for note in _notes(profile) for line in balanced(note, width, _NOTE))
+    notes = tuple(line for note in _notes(profile, drawn) for line in balanced(note, width, _NOTE))
     top = HEAD + 1.5
     bottom = top + _STEP * len(entries) + (1.2 + _NOTE_STEP * len(notes) if notes else 0.0)
     return Key(profile.width - width, bottom, entries, notes)
@@ -92,7 +92,7 @@ def _entries(profile: Profile, drawn: Collection[Worn]) -> list[_Entry]:
     entries = []
     if wear:
         entries.append(_entry(AS_NEW if seen else None, words.as_new, profile.new.text if profile.new else ""))
-    entries += [_worn_entry(profile, worn, drawn=worn in drawn) for worn in profile.now]
+    entries += [_worn_entry(profile, worn, drawn=worn in drawn) for worn in _keyed(profile, drawn)]
     if wear:
         entries.append(_entry(LIMIT if seen else None, words.limit, profile.limit.text if profile.limit else ""))
     if profile.destroyed is not None and profile.limit is not None:
@@ -111,13 +111,14 @@ def _seen(drawn: Collection[Worn]) -> bool:
 
 def _worn_entry(profile: Profile, worn: Worn, *, drawn: bool) -> _Entry:
     name, gauge = worn.word or profile.words.now, worn.gauge
-    if gauge.basis is Basis.NOT_SEEN:
-        pen, value = NOT_SEEN, gauge.word
-    elif gauge.basis is Basis.BY_EYE:
-        pen, value = BY_EYE, gauge.figure + PER_CENT
-    else:
-        pen, value = NOW, worn.size.text if worn.size else gauge.figure + PER_CENT
-    return _entry(pen if drawn else None, name, value, strong=True)
+    pen = {Basis.NOT_SEEN: NOT_SEEN, Basis.BY_EYE: BY_EYE}.get(gauge.basis, NOW)
+    return _entry(pen if drawn else None, name, _value(worn), strong=True)
+
+
+def _value(worn: Worn) -> str:
+    if worn.gauge.basis is Basis.NOT_SEEN:
+        return worn.gauge.word
+    return worn.size.text if worn.size else worn.gauge.figure + PER_CENT
 
 
 def _entry(pen: Stroke | None, name: str, value: str, *, strong: bool = False) -> _Entry:
@@ -126,8 +127,22 @@ def _entry(pen: Stroke | None, name: str, value: str, *, strong: bool = False) -
     return _Entry(pen, Text((0, 0), name, 7.2, colour=LABEL), Text((0, 0), value, 7.2, anchor="end"))
 
 
-def _notes(profile: Profile) -> list[str]:
-    """By eye and not seen say so, before the caller's own notes."""
+def _keyed(profile: Profile, drawn: Collection[Worn]) -> list[Worn]:
+    """Those with a line in the drawing; all where none has."""
+    return [worn for worn in profile.now if worn in drawn] or list(profile.now)
+
+
+def _notes(profile: Profile, drawn: Collection[Worn]) -> list[str]:
+    """Readings that are not drawn, then what was by eye and not seen, before the caller's own notes."""
+    keyed = _keyed(profile, drawn)
+    absent = [_not_drawn(profile, worn) for worn in profile.now if worn not in keyed]
     said = [worn.gauge.word for worn in profile.now if worn.gauge.basis is Basis.BY_EYE]
     reasons = [worn.gauge.reason for worn in profile.now if worn.gauge.basis is Basis.NOT_SEEN and worn.gauge.reason]
-    return [*dict.fromkeys((*said, *reasons)), *profile.notes]
+    return [*absent, *dict.fromkeys((*said, *reasons)), *profile.notes]
+
+
+def _not_drawn(profile: Profile, worn: Worn) -> str:
+    value = _value(worn)
+    if worn.gauge.seen:
+        value = f"{value}, {profile.words.not_drawn}"
+    return f"{worn.word}: {value}" if worn.word else value

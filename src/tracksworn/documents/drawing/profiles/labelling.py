@@ -26,6 +26,7 @@ from tracksworn.documents.drawing.profiles.tags import holds_reading, tags_of
 from tracksworn.documents.drawing.type import text_width
 
 _EXTENSION: Final = Stroke(0.12)
+_OFF_BREAK: Final = 1.0  # mm that a quiet word stands higher over a break line
 _GONE: Final = Text((0, 0), "", 7.2)
 _NAME: Final = Text((0, 0), "", 6.6, 500, anchor="middle")
 
@@ -128,6 +129,7 @@ def _names(section: Section, frame: Frame) -> Iterator[tuple[Text, float]]:
         yield replace(_NAME, at=(x, centred(y, _NAME.size)), content=name.text), name.room
     if section.beside:
         x, y = frame.at(section.beside.at)
+        y -= _OFF_BREAK if section.breaks else 0.0
         yield replace(BESIDE, at=(x + 0.9, centred(y, BESIDE.size)), content=section.beside.text), section.beside.room
 
 

@@ -28,7 +28,7 @@ class Field:
 
 
 def place(profile: Profile, found: Sequence[Subject], field: Field) -> tuple[Frame, ...]:
-    """Side by side and centred, at the largest scale at which they and their labels fit."""
+    """Side by side and centred, their heads level, at the largest scale at which they and their labels fit."""
     field = replace(field, top=field.top + (_HEADROOM if any(subject.said_above for subject in found) else 0.0))
     bare = sum(subject.bounds[2] - subject.bounds[0] for subject in found)
     largest = (field.right - field.left) / bare
@@ -37,9 +37,7 @@ def place(profile: Profile, found: Sequence[Subject], field: Field) -> tuple[Fra
     used = sum(left + right for left, right in extents) + _BETWEEN * (len(found) - 1)
     x, frames = field.left + (field.right - field.left - used) / 2, []
     for subject, (left, right) in zip(found, extents, strict=True):
-        low, high = (subject.bounds[index] * scale for index in (1, 3))
-        spare = (field.bottom - field.top - (high - low)) / 2
-        frames.append(Frame((x + left, field.bottom - spare + low), scale))
+        frames.append(Frame((x + left, field.top + subject.bounds[3] * scale), scale))
         x += left + right + _BETWEEN
     return tuple(frames)
 

@@ -64,6 +64,7 @@ class ProfileWords:
     middle: str  # `middle of the roller`
     bushing: str
     cords: str
+    not_drawn: str = "not drawn"
     decimal: str = "."  # the decimal mark, for the scale
 
 
@@ -95,7 +96,7 @@ class Profile:
     flanks: tuple[Flank, ...] = ()  # idler: one; sprocket: forward and reverse, or reverse without a size
     unit_mm: float = 1.0  # pitch: mm in one of the printed unit, for the ruler's figures
     width: float = 92.0
-    height: float = 46.0
+    height: float = 46.0  # at most, but for notes
 
     @property
     def grows(self) -> bool:
