@@ -42,9 +42,16 @@ def test_any_ruler_is_sound_and_loses_no_label(ruler: Ruler) -> None:
     drawing = draw_ruler(ruler)
     assert_sound(drawing)
     said = {text.content for text in drawing.texts}
-    wanted = {ruler.floor_text, ruler.ceiling_text, ruler.whole_text, ruler.worst_text, "as new", "limit", "100"}
+    wanted = {ruler.whole_text, ruler.worst_text, "as new", "limit", "100"}
+    wanted |= set() if ruler.all_seen else {ruler.floor_text, ruler.ceiling_text}
     assert wanted - {""} <= said
     assert len(drawing.paths) <= 8
+
+
+def test_where_all_was_seen_the_figure_stands_once() -> None:
+    said = {text.content for text in draw_ruler(example(percent=4.0, low=2.0, high=6.0, floor=4.0, ceiling=4.0)).texts}
+    assert "whole 53" in said
+    assert not {"floor 49", "ceiling 56"} & said
 
 
 def example(**changes: float | bool | None) -> Ruler:

@@ -20,6 +20,7 @@ _ABOVE: Final = 4.0  # baseline of what stands over it
 _TOP: Final = 1.9
 _BAR: Final = 1.1  # height of the interval's bar
 _GAP: Final = 0.9
+_SAME: Final = 0.05  # percent: floor and ceiling nearer than that are one figure
 _BRACKET: Final = Stroke(0.3, LABEL)
 
 
@@ -43,6 +44,11 @@ class Ruler:
     worst_stage: Stage | None = None
     by_eye: bool = False  # no part was measured: the interval is dashed
     width: float = 182.0
+
+    @property
+    def all_seen(self) -> bool:
+        """Whether floor and ceiling are the whole itself, so that neither is drawn."""
+        return self.low is not None and self.ceiling - self.floor < _SAME
 
     def at(self, percent: float) -> float:
         """Where a percent stands, mm from the left; what is off the ruler stands at its end."""
@@ -94,6 +100,8 @@ def _draw_figures(pile: Pile, ruler: Ruler) -> None:
 
 def _draw_bracket(pile: Pile, ruler: Ruler) -> None:
     """From floor to ceiling, left open where the whole's own interval stands."""
+    if ruler.all_seen:
+        return
     y, inset = _AXIS - _BAR / 2, _BRACKET.width / 2
     floor, ceiling = max(ruler.at(ruler.floor), inset), min(ruler.at(ruler.ceiling), ruler.width - inset)
     low, high = _interval(ruler) or (ceiling, ceiling)
@@ -146,8 +154,10 @@ def _draw_worst(pile: Pile, ruler: Ruler) -> None:
 
 
 def _pointer_foot(ruler: Ruler) -> float:
-    """The worst stands on the axis, or on the bracket where that lies beneath it."""
-    free = ruler.worst is None or not ruler.floor - 1 <= ruler.worst <= ruler.ceiling + 1
+    """The worst stands on the axis, or on the bracket or the interval where these lie beneath it."""
+    low, high = _interval(ruler) or (ruler.at(ruler.floor), ruler.at(ruler.ceiling))
+    low, high = min(low, ruler.at(ruler.floor)) - 1.6, max(high, ruler.at(ruler.ceiling)) + 1.6
+    free = ruler.worst is None or not low <= ruler.at(ruler.worst) <= high
     return _AXIS - 0.15 if free else _AXIS - _BAR - 0.55
 
 
@@ -186,6 +196,8 @@ def _whole_places(ruler: Ruler) -> Iterable[Text]:
 
 
 def _floor_places(ruler: Ruler) -> Iterable[Text]:
+    if ruler.all_seen:
+        return
     floor = ruler.at(ruler.floor)
     low, _ = _interval(ruler) or (ruler.at(ruler.ceiling), 0.0)
     style = Text((min(floor, low) - _GAP, _NEAR), ruler.floor_text, 6.8, colour=LABEL, anchor="end")
@@ -196,6 +208,8 @@ def _floor_places(ruler: Ruler) -> Iterable[Text]:
 
 
 def _ceiling_places(ruler: Ruler) -> Iterable[Text]:
+    if ruler.all_seen:
+        return
     ceiling = ruler.at(ruler.ceiling)
     _, high = _interval(ruler) or (0.0, ruler.at(ruler.floor))
     style = Text((max(ceiling, high) + _GAP, _NEAR), ruler.ceiling_text, 6.8, colour=LABEL)
