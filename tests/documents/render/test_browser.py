@@ -4,7 +4,7 @@ from io import BytesIO
 
 import pikepdf
 import pytest
-from documents.render.conftest import made
+from documents.render.conftest import made, view
 from playwright.sync_api import Browser, Page
 
 KINDS = ("like most", "short", "long")
@@ -34,3 +34,39 @@ def test_paper_keeps_the_heads_of_tables_and_the_ink_of_pins(browser: Browser) -
     page.emulate_media(media="print")
     assert page.evaluate("getComputedStyle(document.querySelector('.twin thead')).display") == "table-header-group"
     assert page.evaluate("getComputedStyle(document.querySelector('.pin')).printColorAdjust") == "exact"
+
+
+PLACED = """[...document.querySelectorAll('.twin tbody tr')].map(row => {
+    const cells = '.name, .figure.left, .used:not(.right), .rule:not(.right), .figure.right, .used.right, '
+        + '.rule.right, .delta';
+    return [...row.querySelectorAll(cells)].filter(cell => cell.getBoundingClientRect().height > 0)
+        .sort((one, other) => one.getBoundingClientRect().top - other.getBoundingClientRect().top)
+        .map(cell => cell.dataset.label || cell.className);
+})"""
+
+
+def test_a_phone_names_left_and_right_before_what_each_has_and_their_difference_after_both(browser: Browser) -> None:
+    words = view("like most").headings
+    for row in opened("like most", browser, 390).evaluate(PLACED):
+        assert row[0] == "name"
+        sides = [label for label in row if label in (words.left, words.right)]
+        assert sides in ([words.left, words.right], [words.left], [words.right])
+        assert words.difference not in row or row[-1] == words.difference
+
+
+def test_every_value_of_a_list_says_on_a_phone_what_it_is(browser: Browser) -> None:
+    page = opened("like most", browser, 390)
+    told = page.evaluate(
+        "[...document.querySelectorAll('.list tbody td')].filter(cell => cell.innerText.trim())"
+        ".map(cell => getComputedStyle(cell, '::before').content)"
+    )
+    assert told
+    assert "none" not in told
+
+
+def test_drawings_wider_than_a_phone_say_so_and_keep_their_type_legible(browser: Browser) -> None:
+    told = "[...document.querySelectorAll('.slide')].map(one => one.getBoundingClientRect().height > 0)"
+    assert all(opened("like most", browser, 390).evaluate(told))
+    assert not any(opened("like most", browser, 1280).evaluate(told))
+    width = "document.querySelector('.side svg').getBoundingClientRect().width"
+    assert opened("like most", browser, 390).evaluate(width) >= 900
