@@ -8,11 +8,12 @@ from finding_cases.case import Case
 from finding_cases.walks import C, G, S, T, Walk, found, of_code, saw
 
 from tracksworn.assessment.findings.codes import CODES
-from tracksworn.assessment.sayings import Finding, Saying
+from tracksworn.assessment.sayings import Finding, Saying, Severity
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.findings import ADVICE, WORDS, catalogue, say_finding
 from tracksworn.documents.words.findings.reasons import REASONS, WHERE_ALIKE
 from tracksworn.documents.words.findings.sentences import Sentence, places_of
+from tracksworn.documents.words.findings.short import SHORT
 
 FIGURES = Figures()
 
@@ -72,6 +73,13 @@ def test_one_and_many_have_the_same_places() -> None:
     for sentence in sentences:
         if isinstance(sentence, tuple):
             assert places_of(sentence[0]) == places_of(sentence[1])
+
+
+def test_what_asks_for_action_has_its_advice_in_few_words(raised: tuple[Finding, ...]) -> None:
+    pressing = {finding.advice.code for finding in raised if finding.severity is Severity.ACT}
+    assert pressing <= set(SHORT)
+    assert all(len(said.split()) <= 9 for said in SHORT.values())
+    assert set(SHORT) <= set(ADVICE)
 
 
 def test_figures_are_in_the_reader_s_units() -> None:

@@ -4,12 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tracksworn.assessment.model import Assessment, Basis, Bound, Comparison, Overall, Row, Stage
-from tracksworn.assessment.sayings import Finding, Points, Severity, Subject
+from tracksworn.assessment.sayings import Finding, Severity, Subject
 from tracksworn.assessment.sides import most_worn
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import NO_BREAK, Figures
 from tracksworn.documents.words.findings import say_finding
+from tracksworn.documents.words.findings.short import SHORT
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
@@ -22,7 +23,7 @@ WORN = (
     (60.0, N_("about half worn")),
     (72.0, N_("about two thirds worn")),
     (85.0, N_("mostly worn")),
-    (float("inf"), N_("near the end of its life as a whole")),
+    (float("inf"), N_("near the end of its life")),
 )
 """What a whole is called up to which percent: plain words, no stages."""
 
@@ -48,37 +49,32 @@ NO_DIFFERENCE = (
     N_("No difference between the sides is shown in the one component that could be compared."),
     N_("No difference between the sides is shown in the {n} components that could be compared."),
 )
+WITH_ADVICE = N_("{finding}: {advice} (finding {number}).")
 MORE_TO_DO = (
     N_("{n} more finding asks for action now."),
     N_("{n} more findings ask for action now."),
 )
 MORE_WORN = {
-    Side.LEFT: N_("The left side is more worn than the right: {parts}."),
-    Side.RIGHT: N_("The right side is more worn than the left: {parts}."),
+    Side.LEFT: N_("The left side is more worn: {parts}."),
+    Side.RIGHT: N_("The right side is more worn: {parts}."),
 }
 MORE_WORN_IN_MANY = {
-    Side.LEFT: (
-        N_("The left side is more worn in {n} component, {parts}."),
-        N_("The left side is more worn in {n} components, most in {parts}."),
-    ),
-    Side.RIGHT: (
-        N_("The right side is more worn in {n} component, {parts}."),
-        N_("The right side is more worn in {n} components, most in {parts}."),
-    ),
+    Side.LEFT: N_("The left side is more worn in {n} components."),
+    Side.RIGHT: N_("The right side is more worn in {n} components."),
 }
 
 VAGUE = 15.0
 """Half-width of the overall interval, in points, from which it is not given a word but its ends."""
 LITTLE_SEEN = 0.5
 """Share of the cost under which the headline begins with how little was seen."""
-NAMED = 4
-"""How many parts, or differences, a sentence names before it only counts them."""
-PRESSING = 2
-"""How many findings that ask for action the summary repeats before it only counts them."""
-PAST_LIMIT = frozenset({"past-limit", "past-limit-and-leaking"})
-"""Findings on what the summary has counted as past its limit."""
-TELLS_MORE = frozenset({"past-destroyed", "past-limit-and-leaking"})
-"""Those that say more of a part than that it is past its limit."""
+NAMED = 3
+"""How many parts, or components, a sentence names before it only counts them."""
+PRESSING = 1
+"""How many findings that ask for action the summary repeats after its headline before it only counts them."""
+PAST_LIMIT = frozenset({"past-limit", "past-limit-and-leaking", "past-destroyed"})
+"""Findings on what is past its limit."""
+COUNTED = frozenset({"past-limit"})
+"""Those that say no more than the sentence on the worst."""
 RUBBER = frozenset({Component.LUG, Component.DRIVE_LUG})
 CHAIN = RUBBER | {Component.LINK, Component.BUSHING, Component.PITCH}
 """The chain itself, or the rubber track: the dearest part, never left out of the summary."""
@@ -106,6 +102,11 @@ class _Teller:
     figures: Figures
 
     def headline(self) -> str:
+        """What asks for action first, then the whole."""
+        leading, whole = self._leading(), self._whole()
+        return whole if leading is None else f"{self._with_advice(leading)} {whole}"
+
+    def _whole(self) -> str:
         overall, say = self.assessment.overall, self.figures.language.say
         if overall.percent_worn is None:
             return say(N_("No part could be given a figure of wear."))
@@ -115,16 +116,13 @@ class _Teller:
             return say(
                 N_("Only {share} of the undercarriage by cost was seen; that part is {worn}."), share=seen, worn=whole
             )
-        headline = labels.opening(say(self._pattern(overall), worn=whole))
-        leading = self._leading()
-        return headline if leading is None else f"{headline} {self._title(leading)}"
+        if self._leading() is not None:
+            whole = say(N_("the whole is {worn}"), worn=whole)
+        return labels.opening(say(self._pattern(overall), worn=whole))
 
     def _leading(self) -> Finding | None:
-        """What asks for action first and so stands in the headline, where nothing is past its limit."""
-        overall = self.assessment.overall
-        if overall.percent_worn is None or overall.past_limit or overall.seen_share < LITTLE_SEEN:
-            return None
-        return next(iter(self._pressing()), None)
+        """What asks for action first and so stands in the headline."""
+        return next((one for one in self.assessment.findings if one.severity is Severity.ACT), None)
 
     def _whole_words(self, overall: Overall) -> str:
         say = self.figures.language.say
@@ -137,13 +135,17 @@ class _Teller:
         return say(next(words for below, words in WORN if overall.percent_worn < below))
 
     def _pattern(self, overall: Overall) -> str:
-        if overall.past_limit == 1:
+        if overall.past_limit == 1 and not self._leading_is_past():
             return N_("{worn}, with one part past its limit.")
         if overall.past_limit > 1:
             return N_("{worn}, with several parts past their limit.")
-        if self._leading() is None and any(entry.differs for entry in self.assessment.sides):
+        if self._leading() is None and any(one.code == "sides-differ" for one in self.assessment.findings):
             return N_("{worn}, and unevenly.")
         return N_("{worn}.")
+
+    def _leading_is_past(self) -> bool:
+        leading = self._leading()
+        return leading is not None and leading.code in PAST_LIMIT
 
     def sentences(self) -> Iterator[str]:
         yield from self._basis()
@@ -181,6 +183,9 @@ class _Teller:
         if row is None:
             return
         rows = self._as_far(row)
+        if self._stands_in_headline(rows):
+            yield self._say_row(N_("The worst: {part}, {worn}."), row) if len(rows) > 1 else self._one_past(row)
+            return
         match _counted_stage(row):
             case Stage.PAST_LIMIT if len(rows) == 1:
                 yield self._one_past(row)
@@ -191,28 +196,21 @@ class _Teller:
             case _:
                 yield self._most_worn(row)
 
+    def _stands_in_headline(self, rows: list[Row]) -> bool:
+        """Whether the headline has named all of them as past their limit."""
+        leading = self._leading()
+        return leading is not None and self._leading_is_past() and {_subject(row) for row in rows} <= set(leading.about)
+
     def _one_past(self, row: Row) -> str:
-        """Past its limit, in the words of the finding that says more than that, where there is one."""
-        told = self._told_of(row)
-        if told is not None:
-            title = say_finding(told, self.figures).title.rstrip(".")
-            return self.figures.language.say(
-                N_("{finding}: {worn}."), finding=title, worn=worn.with_interval(row, self.figures)
-            )
         if row.low is not None and row.low < 100.0 and row.estimate is None:
             pattern = N_("{part}: {worn}, past the limit, though the interval begins below it.")
+        elif self._leading_is_past():
+            pattern = N_("{part}: {worn}.")
         elif row.component in CHAINS:
             pattern = N_("{part} are past their limit, at {worn}.")
         else:
             pattern = N_("{part} is past its limit, at {worn}.")
         return labels.opening(self._say_row(pattern, row))
-
-    def _told_of(self, row: Row) -> Finding | None:
-        """The finding that says more of one part past its limit than that, where that part alone is past it."""
-        if self.assessment.overall.past_limit != 1:
-            return None
-        telling = (one for one in self.assessment.findings if one.code in TELLS_MORE)
-        return next((one for one in telling if _subject(row) in one.about), None)
 
     def _count(self, one_many: tuple[str, str], n: int) -> str:
         return self.figures.language.count(*one_many, n)
@@ -220,14 +218,18 @@ class _Teller:
     def _many(self, worst: Row, rows: list[Row], counted: str) -> str:
         say = self.figures.language.say
         worst_words = self._say_row(N_("the worst: {part}, {worn}"), worst)
-        if len(rows) > NAMED:
+        if len(rows) >= NAMED:
             return say(N_("{count}, {worst}."), count=counted, worst=worst_words)
         names = self.figures.parts(_subject(row) for row in rows)
         return say(N_("{count}: {parts}; {worst}."), count=counted, parts=names, worst=worst_words)
 
     def _most_worn(self, row: Row) -> str:
         words = worn.stage_words(row, self.figures.language)
-        return self._say_row(N_("Most worn: {part}, {worn}, {stage}."), row, stage=words)
+        pattern = N_("Most worn: {part}, {worn}, {stage}.")
+        foreign = (one for one in self.assessment.findings if one.code == "adapted-part")
+        if any(_subject(row) in one.about for one in foreign):
+            pattern = N_("Most worn: {part}, {worn}, {stage}, though it was not made for its place.")
+        return self._say_row(pattern, row, stage=words)
 
     def _say_row(self, pattern: str, row: Row, **places: str) -> str:
         part = self.figures.part(_subject(row))
@@ -239,10 +241,9 @@ class _Teller:
         """How far the dearest part has come, where no sentence before has said it."""
         row = most_worn(one for one in self.assessment.components if one.component in CHAIN)
         if row is not None and row not in self._named() and not _is_young(row):
-            chains = N_("Most worn of the chains: {part}, {worn}, {stage}.")
-            tracks = N_("Most worn of the tracks: {part}, {worn}, {stage}.")
-            words = worn.stage_words(row, self.figures.language)
-            yield self._say_row(tracks if row.component in RUBBER else chains, row, stage=words)
+            chains = N_("Most worn of the chains: {part}, {worn}.")
+            tracks = N_("Most worn of the tracks: {part}, {worn}.")
+            yield self._say_row(tracks if row.component in RUBBER else chains, row)
 
     def _named(self) -> list[Row]:
         """The rows that the sentence on the worst has named."""
@@ -251,7 +252,7 @@ class _Teller:
             return []
         rows = self._as_far(row)
         grave = _counted_stage(row) in (Stage.PAST_LIMIT, Stage.NEAR_LIMIT)
-        return rows if grave and len(rows) <= NAMED else [row]
+        return rows if grave and len(rows) < NAMED else [row]
 
     # --- the sides ---
 
@@ -269,42 +270,37 @@ class _Teller:
     def _ahead(self, side: Side, entries: list[Comparison]) -> Iterator[str]:
         if not entries:
             return
-        named = labels.listed([self._by_how_much(entry) for entry in entries[: NAMED - 1]], self.figures.language)
-        if len(entries) < NAMED:
-            yield self.figures.language.say(MORE_WORN[side], parts=named)
+        if len(entries) > NAMED:
+            yield self.figures.language.say(MORE_WORN_IN_MANY[side], n=str(len(entries)))
         else:
-            yield self.figures.language.count(*MORE_WORN_IN_MANY[side], len(entries), parts=named)
+            names = [self._name(entry.component) for entry in entries]
+            yield self.figures.language.say(MORE_WORN[side], parts=labels.listed(names, self.figures.language))
 
-    def _by_how_much(self, entry: Comparison) -> str:
-        assert entry.delta is not None
-        within = None if entry.delta_high is None else entry.delta_high - entry.delta
-        several = entry.component in CHAINS or entry.component in ROLLERS
-        name = (labels.many if several else labels.one)(entry.component, self.figures.language)
-        points = self.figures.amount(Points(entry.delta, within, signed=False))
-        return self.figures.language.say(N_("{part} by {points} points"), part=name, points=points)
+    def _name(self, component: Component) -> str:
+        several = component in CHAINS or component in ROLLERS
+        return (labels.many if several else labels.one)(component, self.figures.language)
 
     # --- what presses, what was not seen ---
-
-    def _pressing(self) -> list[Finding]:
-        """What asks for action and is not told with the worst."""
-        worst = self._worst_row()
-        told = worst is not None and self._told_of(worst)
-        return [
-            one
-            for one in self.assessment.findings
-            if one.severity is Severity.ACT and one is not told and one.code not in PAST_LIMIT
-        ]
 
     def _actions(self) -> Iterator[str]:
         """What asks for action and stands in no headline: the first of it, and how much more there is."""
         leading = self._leading()
-        pressing = [finding for finding in self._pressing() if finding is not leading]
-        yield from map(self._title, pressing[:PRESSING])
+        pressing = [
+            one
+            for one in self.assessment.findings
+            if one.severity is Severity.ACT and one is not leading and one.code not in COUNTED
+        ]
+        yield from map(self._with_advice, pressing[:PRESSING])
         if len(pressing) > PRESSING:
             yield self._count(MORE_TO_DO, len(pressing) - PRESSING)
 
-    def _title(self, finding: Finding) -> str:
-        return say_finding(finding, self.figures).title.rstrip(".") + "."
+    def _with_advice(self, finding: Finding) -> str:
+        """A finding that asks for action, what to do in few words, and where it is told in full."""
+        title = say_finding(finding, self.figures).title.rstrip(".")
+        pattern = N_("{finding}; {advice} (finding {number}).") if ":" in title else WITH_ADVICE
+        number = self.assessment.findings.index(finding) + 1
+        advice = self.figures.language.say(SHORT[finding.advice.code])
+        return self.figures.language.say(pattern, finding=title, advice=advice, number=str(number))
 
     def _seen(self) -> Iterator[str]:
         language, overall = self.figures.language, self.assessment.overall
@@ -312,7 +308,7 @@ class _Teller:
         if not unseen:
             return
         share = self.figures.share(overall.seen_share)
-        if len({(row.component, row.side) for row in unseen}) > NAMED:
+        if len({(row.component, row.side) for row in unseen}) > 1:
             yield language.count(*UNSEEN, len(unseen), share=share)
         else:
             names = self.figures.parts(_subject(row) for row in unseen)
