@@ -98,8 +98,8 @@ ROWS = (
         "Track links",
         "rail height, shoe face to rail top, at the lowest place",
         "new 143.0, limit 128.0 mm",
-        (79, "131.1 mm", "mean of 4 joints", "joint 23: 81, others to 84"),
-        (68, "132.9 mm", "mean of 4 joints", "joint 23: 69, others to 73"),
+        (79, "131.1 mm", "mean of 4 joints", "worst 81 (joint 23), unread up to 84"),
+        (68, "132.9 mm", "mean of 4 joints", "worst 69 (joint 23), unread up to 73"),
     ),
     (
         Component.BUSHING,
@@ -174,7 +174,7 @@ def rows() -> tuple[full.PartRow, ...]:
     for component, name, measured, sizes, left, right in ROWS:
         both = left[0] is not None and right[0] is not None
         apart = (left[0] or 0) - (right[0] or 0)
-        words = "left ahead" if apart >= 9 else "no difference shown"
+        words = "left more worn" if apart >= 9 else "no difference shown"
         delta = (
             full.Delta(f"{apart:+d}", "± 4", words, "", apart >= 9)
             if both
@@ -286,7 +286,7 @@ def report() -> full.FullReport:
                 LABELLED("Track", "sealed and lubricated"),
             ),
             "",
-            (LABELLED("Links", "5 210 h", "by invoice"),),
+            (LABELLED("Links and bushings", "at 5 210 h (by invoice)"),),
             (photo("plate"),),
             "2031-04-18",
         ),

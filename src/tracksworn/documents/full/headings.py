@@ -25,11 +25,12 @@ class Headings:
         "Outer end as new, middle stroke the limit. Hatched is metal gone, solid is metal left; past the limit the "
         "bar breaks through the stroke. Whisker: 95\u00a0% interval; pointer: best value. By eye there is no edge, "
         "only the dashed range. Not seen is an empty outline. Possibly: the interval reaches into the next stage. A "
-        "bushing that can be turned counts in the whole by its life used."
+        "bushing that can be turned counts in the whole by its life used. First half: under 50; second half: to 79; "
+        "near limit: 80 to 99; past limit: from 100. A point is one per cent of the wear from new to limit."
     )
     hatched: Annotated[str, "legend of the elevations: metal gone"] = N_("Hatched: metal gone")
     solid: Annotated[str, "legend of the elevations: metal left"] = N_("Solid: metal left")
-    past: Annotated[str, "legend of the elevations: past the limit"] = N_("Past the limit: crossed hatch")
+    past: Annotated[str, "legend of the elevations: limit"] = N_("Inner ring: the limit. Crossed hatch: past it")
     by_eye: Annotated[str, "legend of the elevations: by eye"] = N_("By eye: between the dashed lines")
     not_seen_key: Annotated[str, "legend of the elevations: not seen"] = N_("Not seen: empty, dashed")
     findings: Annotated[str, "heading of the findings"] = N_("What the signs say together")
@@ -64,7 +65,7 @@ class Headings:
     assumed: Annotated[str, "heading of the assumed values"] = N_("Assumed: judgement, no source")
     chart: Annotated[str, "heading of the wear chart"] = N_("Wear chart")
     machine: Annotated[str, "heading of what identifies machine and inspection"] = N_("Machine and inspection")
-    fitted: Annotated[str, "heading of when parts went on"] = N_("On since")
+    fitted: Annotated[str, "heading of when parts went on"] = N_("Fitted")
     remarks: Annotated[str, "heading of the remarks"] = N_("Remarks")
     cautions: Annotated[str, "heading of the cautions"] = N_("Cautions")
     standing_terms: Annotated[str, "heading of the firm's terms"] = N_("Standing terms")

@@ -1,6 +1,7 @@
 """Which document this is, of which machine, by whom, for whom."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Final
 
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.full.context import Context
@@ -10,12 +11,23 @@ from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.letterhead import Letterhead
 from tracksworn.inspection.model import FittedPart, Fitting, Hours, Machine
-from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Evidence, Side
+from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Evidence, Impact, Side, Track
 
 NEUTRAL_ACCENT = "#1b2329"
 """Without a letterhead: the ink itself."""
 
 DOCUMENT = "full"
+
+TRACK: Final[Mapping[Track, str]] = {
+    Track.SEALED_AND_LUBRICATED: N_("sealed and lubricated"),
+    Track.GREASED: N_("greased"),
+    Track.DRY: N_("dry"),
+    Track.ROTATING_BUSHING: N_("rotating bushing"),
+    Track.RUBBER: N_("rubber"),
+}
+"""Kinds of track beside a label that says track already."""
+IMPACT: Final[Mapping[Impact, str]] = {Impact.LOW: N_("low"), Impact.HIGH: N_("high")}
+"""Impact beside its label."""
 
 
 def branding(context: Context, paper: str | None) -> Branding:
@@ -66,7 +78,7 @@ def identification(context: Context) -> Identification:
         strip=tuple(_strip(context)),
         details=tuple(_details(context)),
         revision=_replaces(context),
-        fitted=tuple(_fitted(context)),
+        fitted=_fitted(context),
         plates=machine_photos(context),
         issued=inspection.date_of_document.isoformat(),
     )
@@ -147,19 +159,19 @@ def _details(context: Context) -> Iterator[Labelled]:
 
 def _machine_details(context: Context) -> Iterator[tuple[str, str | None]]:
     machine, language, figures = context.inspection.machine, context.language, context.figures
-    words = [labels.word(one, language) for one in (machine.track, machine.suspension) if one is not None]
-    yield N_("Track"), ", ".join(words)
+    yield N_("Track"), context.say(TRACK[machine.track]) if machine.track is not None else ""
+    yield N_("Suspension"), labels.word(machine.suspension, language) if machine.suspension is not None else ""
     yield N_("Links, left and right"), _link_counts(machine)
     yield N_("Rollers a side"), _roller_counts(context)
     width = figures.length(machine.shoe.width) if machine.shoe.width is not None else ""
     kind = labels.word(machine.shoe.kind, language) if machine.shoe.kind is not None else ""
     yield N_("Shoes"), ", ".join(word for word in (width, kind) if word)
     yield N_("Ground"), ", ".join(labels.word(one, language) for one in machine.ground)
-    yield N_("Impact"), labels.word(machine.impact, language) if machine.impact is not None else ""
+    yield N_("Impact"), context.say(IMPACT[machine.impact]) if machine.impact is not None else ""
     if machine.hours_per_week is not None:
         yield N_("Hours a week"), figures.exact(machine.hours_per_week)
     if machine.travel_share is not None:
-        yield N_("Travel, of the hours"), figures.share(machine.travel_share)
+        yield N_("Share of travel"), figures.share(machine.travel_share)
     yield N_("Surface measured"), _surface(context)
 
 
@@ -193,11 +205,15 @@ def _surface(context: Context) -> str:
 # --- since when parts are on ---
 
 
-def _fitted(context: Context) -> Iterator[Labelled]:
+def _fitted(context: Context) -> tuple[Labelled, ...]:
+    """What is known of when parts went on and were turned, parts of which the same is known told together."""
+    alike: dict[str, list[str]] = {}
     for part, fitting in context.inspection.fitted.items():
-        words = _fitting_words(fitting, context)
-        if words:
-            yield Labelled(labels.opening(_fitted_part(part, context)), words, _evidence(fitting, context))
+        for words in _fitting_words(fitting, context):
+            alike.setdefault(words, []).append(_fitted_part(part, context))
+    return tuple(
+        Labelled(labels.opening(labels.listed(parts, context.language)), words) for words, parts in alike.items()
+    )
 
 
 def _fitted_part(part: FittedPart, context: Context) -> str:
@@ -207,23 +223,23 @@ def _fitted_part(part: FittedPart, context: Context) -> str:
     return context.figures.part(Subject(part.component, part.side, part.position))
 
 
-def _fitting_words(fitting: Fitting, context: Context) -> str:
-    words = []
+def _fitting_words(fitting: Fitting, context: Context) -> Iterator[str]:
+    """Each thing that is known of a part; hours with what they rest on."""
+    say, hours = context.say, context.figures.hours
     if fitting.original:
-        words.append(context.say(N_("original, on since new")))
+        yield say(N_("original, on since new"))
     if fitting.at is not None:
-        words.append(context.say(N_("fitted at {hours}"), hours=context.figures.hours(fitting.at)))
+        yield _resting(say(N_("at {hours}"), hours=hours(fitting.at)), fitting, context)
     if fitting.turned_at is not None:
-        words.append(context.say(N_("turned at {hours}"), hours=context.figures.hours(fitting.turned_at)))
+        yield _resting(say(N_("turned at {hours}"), hours=hours(fitting.turned_at)), fitting, context)
     if fitting.not_turned:
-        words.append(context.say(N_("not turned")))
+        words = say(N_("not turned"))
+        yield words if fitting.known_from is None else _resting(words, fitting, context)
     if fitting.origin is not None:
-        words.append(labels.word(fitting.origin, context.language))
-    return ", ".join(words)
+        yield labels.word(fitting.origin, context.language)
 
 
-def _evidence(fitting: Fitting, context: Context) -> str:
-    if fitting.known_from is not None:
-        return labels.word(fitting.known_from, context.language)
-    told = fitting.at is not None or fitting.turned_at is not None
-    return context.say(N_("no evidence recorded")) if told else ""
+def _resting(words: str, fitting: Fitting, context: Context) -> str:
+    unknown = context.say(N_("no evidence recorded"))
+    evidence = unknown if fitting.known_from is None else labels.word(fitting.known_from, context.language)
+    return context.say(N_("{words} ({evidence})"), words=words, evidence=evidence)

@@ -74,7 +74,9 @@ class Identification:
         tuple[Labelled, ...], "all else that identifies: purpose, conditions, limits of access, shoes, track …"
     ]
     revision: Annotated[str, "what this revision replaces and why; empty at revision 0"]
-    fitted: Annotated[tuple[Labelled, ...], "what is known of when parts went on or were turned, and by what evidence"]
+    fitted: Annotated[
+        tuple[Labelled, ...], "`Links and shoes`: `at 5 210 h (by invoice)`; parts of which the same is known together"
+    ]
     plates: Annotated[tuple[PhotoView, ...], "photos of the plate and the hour meter"]
     issued: Annotated[str, "the date of the document for its metadata, ISO 8601: `2031-04-18`"]
 
@@ -130,7 +132,7 @@ class PartSide:
     letters: Annotated[str, "letters of the assumed values in it: `a, c`; may be empty"]
     interval: Annotated[str, "under the figure: `75 to 84`, or `estimate`; may be empty"]
     reading: Annotated[str, "the size that was read, `131.1 mm`, or `by eye`, or empty"]
-    details: Annotated[tuple[str, ...], "under the reading: `mean of 4 joints`, `joint 23: 81, others to 84`"]
+    details: Annotated[tuple[str, ...], "under the reading: `mean of 4 joints`, `worst 81 (joint 23), unread up to 84`"]
     stage: Annotated[str, "under the bar: `second half, possibly near limit`; with the side and life of a bushing"]
     stage_strong: Annotated[bool, "whether the stage words stand out: past limit, or possibly the next stage"]
     past_limit: Annotated[bool, "whether the figure is past the limit, and heavier for that"]
@@ -145,9 +147,9 @@ class Delta:
     figure: Annotated[str, "`+12`, or `no delta`"]
     within: Annotated[str, "`± 4`; empty where there is no delta"]
     words: Annotated[
-        str, "`left ahead`, `left just ahead`, `no difference shown`, `under 5 points`, or why there is none"
+        str, "`left more worn`, `left just more worn`, `no difference shown`, `under 5 points`, or why there is none"
     ]
-    note: Annotated[str, "`at 4 places`; may be empty"]
+    note: Annotated[str, "`mean of 4 places`; may be empty"]
     differs: Annotated[bool, "whether the sides are shown to differ: bold if so, grey if not"]
 
 
