@@ -3,10 +3,13 @@
 from html import escape
 
 from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Shape, Stroke, Text
+from tracksworn.documents.drawing.type import text_width
 
 MM_PER_POINT = 25.4 / 72
 HALO, HALO_WIDTH = "#ffffff", 0.9
 """What stands behind type where a line passes beneath, mm."""
+INSTEAD = "Arial Narrow, Liberation Sans Narrow, Arial, Liberation Sans, sans-serif"
+"""Faces that a viewer may have, the narrow ones first, as most type of drawings is narrow."""
 
 
 def number(value: float) -> str:
@@ -15,10 +18,14 @@ def number(value: float) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def svg(drawing: Drawing, *, title_id: str | None = None, only_texts: bool = False) -> str:
-    """The whole drawing, or only its type, as one `svg` element with the alternative as its title."""
+def svg(drawing: Drawing, *, title_id: str | None = None, only_texts: bool = False, fitted: bool = False) -> str:
+    """The whole drawing, or only its type, as one `svg` element with the alternative as its title.
+
+    With `fitted` every text says how long it is, so that a viewer without the program's fonts sets another face to
+    the same length and no words collide.
+    """
     marks = drawing.texts if only_texts else drawing.marks
-    body = "".join(_text(mark) if isinstance(mark, Text) else _path(mark) for mark in marks)
+    body = "".join(_text(mark, fitted=fitted) if isinstance(mark, Text) else _path(mark) for mark in marks)
     name = f' id="{title_id}"' if title_id else ""
     labelled = f' aria-labelledby="{title_id}"' if title_id else ""
     return (
@@ -62,13 +69,15 @@ def _point(point: Point) -> str:
     return f"{number(point[0])} {number(point[1])}"
 
 
-def _text(text: Text) -> str:
+def _text(text: Text, *, fitted: bool) -> str:
     x, y = map(number, text.at)
     turn = f' transform="rotate({number(text.turn)} {x} {y})"' if text.turn else ""
     anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
+    family = f"{text.family}, {INSTEAD}" if fitted else text.family
+    length = f' textLength="{number(text_width(text))}" lengthAdjust="spacingAndGlyphs"' if fitted else ""
     style = (
-        f'font-family="{text.family}" font-size="{number(text.size * MM_PER_POINT)}" font-weight="{text.weight}" '
-        f'style="font-variant-numeric:tabular-nums"'
+        f'font-family="{family}" font-size="{number(text.size * MM_PER_POINT)}" font-weight="{text.weight}" '
+        f'style="font-variant-numeric:tabular-nums"{length}'
     )
     content = escape(text.content)
     halo = ""

@@ -30,7 +30,7 @@ class _Beside:
     def __call__(self, drawing: Drawing, kind: str) -> Ready:
         self._counts[kind] += 1
         name = f"{kind}-{self._counts[kind]}.svg"
-        return self._shown(name, svg(drawing).encode("utf-8"), drawing.alternative)
+        return self._shown(name, svg(drawing, fitted=True).encode("utf-8"), drawing.alternative)
 
     def photo(self, photo: PhotoView) -> Ready:
         picture = photos.for_print(photo.picture, *PHOTO)
