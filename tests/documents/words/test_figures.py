@@ -148,7 +148,7 @@ def test_words_of_a_delta_never_contradict_its_figure(delta: float, within: floa
     shown, half_width = read(words.figure.lstrip("+")), read(words.within.lstrip("±").strip())
     assert words.differs is entry.differs
     if words.differs:
-        assert words.words in {f"{'left' if shown > 0 else 'right'}{just} ahead" for just in ("", " just")}
+        assert words.words in {f"{'left' if shown > 0 else 'right'}{just} more worn" for just in ("", " just")}
         assert abs(shown) >= 5
         assert ("just" in words.words) is (abs(shown) <= half_width)
     else:

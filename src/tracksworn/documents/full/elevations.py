@@ -19,12 +19,20 @@ from tracksworn.documents.full.view import SideView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import NO_BREAK
 from tracksworn.documents.words.language import N_
-from tracksworn.inspection.vocabulary import Component, Grade, Side
+from tracksworn.inspection.vocabulary import Component, Grade, Layout, Side
 
 FRONT = {Side.LEFT: N_("front of the machine at left"), Side.RIGHT: N_("front of the machine at right")}
 BARS = (Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG)
 HEIGHTS = {"A4": 80.0, "letter": 71.0}
 """The most that an elevation takes of the first sheet, mm: two of them, the words and the legend fill it."""
+PERCENT_WORN = N_(
+    "Percent worn: 0 is as new, 100 the chart's limit, where a part is turned, rebuilt or replaced; it is not breakage."
+)
+WITHOUT_PITCH = N_("Without a pitch the chain is a plain band.")
+RUBBER_GAUGES = N_(
+    "Each ring and lug is a gauge whose depth is the metal or rubber between new and limit, not to scale."
+)
+GAUGES = N_("Each ring, rail and grouser is a gauge whose depth is the metal between new and limit, not to scale.")
 NAMED_PARTS = (Component.SPROCKET, Component.FRONT_IDLER, Component.REAR_IDLER, Component.TOP_ROLLER)
 
 
@@ -90,7 +98,7 @@ def _words(side: Side, context: Context) -> ElevationWords:
     return ElevationWords(
         title=_heading(side, context),
         note=context.say(FRONT[side]),
-        chain=context.say(N_("Chain, percent worn")),
+        chain=context.say(N_("Track, percent worn") if _is_rubber(context) else N_("Chain, percent worn")),
         bars={component: labels.opening(labels.many(component, language)) for component in BARS},
         parts={component: labels.one(component, language) for component in NAMED_PARTS},
         by_eye=context.say(N_("by eye")),
@@ -136,18 +144,21 @@ def _alternative(side: Side, context: Context) -> str:
 
 def _how_drawn(drawn: tuple[ElevationResult, ...], context: Context) -> str:
     say = context.say
-    sentences = [_scale_words(drawn, context)]
+    sentences = [say(PERCENT_WORN), _scale_words(drawn, context)]
     if drawn[0].scale is not None and drawn[0].typical:
         sentences.append(say(N_("What the chart leaves open is typical of the layout.")))
     if not all(one.links for one in drawn):
-        sentences.append(say(N_("Without a pitch the chain is a plain band.")))
-    sentences.append(
-        say(N_("Each ring, rail and grouser is a gauge whose depth is the metal between new and limit, not to scale."))
-    )
-    sentences.append(say(N_("Figures are percent worn, their intervals stand part by part.")))
+        plain = N_("The track is drawn as a plain band.") if _is_rubber(context) else WITHOUT_PITCH
+        sentences.append(say(plain))
+    sentences.append(say(RUBBER_GAUGES if _is_rubber(context) else GAUGES))
+    sentences.append(say(N_("Intervals stand part by part.")))
     if any(_adjuster(side, context) is not None for side in Side):
         sentences.append(say(N_("A line with a tick is the adjuster's travel, not wear.")))
     return " ".join(sentences)
+
+
+def _is_rubber(context: Context) -> bool:
+    return context.inspection.machine.layout is Layout.RUBBER
 
 
 def _scale_words(drawn: tuple[ElevationResult, ...], context: Context) -> str:
@@ -161,5 +172,6 @@ def _scale_words(drawn: tuple[ElevationResult, ...], context: Context) -> str:
         sizes.append(context.say(N_("idler centres {size}"), size=centres))
     if geometry.pitch is not None and drawn[0].links:
         pitch = context.figures.length(geometry.pitch)
-        sizes.append(context.say(N_("{n} links of {pitch}"), n=str(drawn[0].links), pitch=pitch))
+        pattern = N_("{n} lugs at {pitch}") if _is_rubber(context) else N_("{n} links of {pitch}")
+        sizes.append(context.say(pattern, n=str(drawn[0].links), pitch=pitch))
     return context.say(N_("Drawn as new from the chart's geometry: {sizes}."), sizes=", ".join(sizes))

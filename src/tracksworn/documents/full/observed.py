@@ -2,6 +2,7 @@
 
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.words import labels
+from tracksworn.documents.words.language import N_
 from tracksworn.inspection.model import Observation
 from tracksworn.inspection.vocabulary import Grade, Sign
 
@@ -19,5 +20,7 @@ def grade(observation: Observation, context: Context) -> str:
 
 
 def title(observation: Observation, context: Context) -> str:
-    """Both: `Leak, slight`."""
-    return ", ".join(words for words in (signs(observation, context), grade(observation, context)) if words)
+    """Both: `Leak (slight)`."""
+    graded = grade(observation, context)
+    seen = signs(observation, context)
+    return context.say(N_("{seen} ({grade})"), seen=seen, grade=graded) if graded else seen

@@ -181,11 +181,11 @@ def _worst_joint(row: Row, context: Context) -> str:
     percent = context.figures.percent(row.worst_joint.percent_worn)
     others = context.figures.percent_at_most(row.worst_joint.further_high)
     if row.worst_joint.joint is None:
-        return context.say(N_("worst {percent}, others to {others}"), percent=percent, others=others)
+        return context.say(N_("worst {percent}, unread up to {others}"), percent=percent, others=others)
     pattern = (
-        N_("shoe {joint}: {percent}, others to {others}")
+        N_("worst {percent} (shoe {joint}), unread up to {others}")
         if row.component is Component.SHOE
-        else N_("joint {joint}: {percent}, others to {others}")
+        else N_("worst {percent} (joint {joint}), unread up to {others}")
     )
     return context.say(pattern, joint=str(row.worst_joint.joint), percent=percent, others=others)
 

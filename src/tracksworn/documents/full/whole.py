@@ -1,7 +1,7 @@
 """The overall figure with all that qualifies it."""
 
 from tracksworn.assessment.model import Basis, Bound, Overall
-from tracksworn.assessment.sayings import Subject
+from tracksworn.assessment.sayings import Severity, Subject
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.drawing.ruler import Ruler
 from tracksworn.documents.full.context import Context
@@ -9,6 +9,9 @@ from tracksworn.documents.full.view import Labelled, Whole
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import DASH, NO_BREAK
 from tracksworn.documents.words.language import N_
+
+MOSTLY_SEEN = 0.9
+"""Share of the cost from which a figure may be called that of the whole."""
 
 
 def whole(context: Context) -> Whole:
@@ -19,13 +22,22 @@ def whole(context: Context) -> Whole:
         figure=context.figures.percent(overall.percent_worn) if overall.percent_worn is not None else DASH,
         bound=labels.word(overall.bound, context.language) if overall.bound else "",
         sign="%" if known else "",
-        caption=context.say(N_("worn as a whole, by cost") if known else N_("no overall figure: no part has one")),
+        caption=_caption(overall, context),
         interval=_interval(overall, context),
         shares=labels.word(overall.shares_from, context.language),
         facts=_facts(overall, context),
         counts=_counts(overall, context),
         ruler=_ruler(overall, context),
     )
+
+
+def _caption(overall: Overall, context: Context) -> str:
+    """What the figure is of: where much was not seen, of that part alone which was."""
+    if overall.percent_worn is None:
+        return context.say(N_("no overall figure: no part has one"))
+    if overall.seen_share < MOSTLY_SEEN:
+        return context.say(N_("worn, of the {share} by cost seen"), share=context.figures.share(overall.seen_share))
+    return context.say(N_("worn as a whole, by cost"))
 
 
 def _by_eye(context: Context) -> bool:
@@ -72,6 +84,7 @@ def _worst(context: Context) -> str:
 
 def _counts(overall: Overall, context: Context) -> tuple[Labelled, ...]:
     named = (
+        (N_("To act on"), sum(one.severity is Severity.ACT for one in context.assessment.findings)),
         (N_("Parts past limit"), overall.past_limit),
         (N_("Parts near limit"), overall.near_limit),
         (N_("Parts not seen"), overall.unseen),

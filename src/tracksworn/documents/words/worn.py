@@ -1,4 +1,4 @@
-"""How worn a part is and which side is ahead, in words."""
+"""How worn a part is and which side is more worn, in words."""
 
 from dataclasses import dataclass
 
@@ -11,13 +11,17 @@ from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import DASH, NO_BREAK, Figures
 from tracksworn.documents.words.language import N_, Language
 from tracksworn.inspection.values import Estimate
-from tracksworn.inspection.vocabulary import LimitMeans, Side
+from tracksworn.inspection.vocabulary import Component, LimitMeans, Side
 
 LOST = {
     LimitMeans.TURN: N_("can no longer be turned"),
     LimitMeans.REBUILD: N_("no longer worth rebuilding"),
     LimitMeans.REPLACE: N_("due for replacement"),
 }
+
+IDLERS = frozenset({Component.FRONT_IDLER, Component.REAR_IDLER})
+TREADS = (N_("{n} tread"), N_("mean of {n} treads"))
+PLACES = (N_("{n} place"), N_("mean of {n} places"))
 
 
 def figure(row: Row, figures: Figures) -> str:
@@ -126,7 +130,7 @@ def delta_words(entry: Comparison | None, figures: Figures, assumed: Assumptions
         figure=figures.delta(entry.delta),
         within=f"±{NO_BREAK}{figures.half_width(within)}",
         words=_verdict(entry.delta, within, bool(entry.differs), figures, assumed),
-        note=_pairs(entry.pairs, language),
+        note=_pairs(entry, language),
         differs=bool(entry.differs),
     )
 
@@ -136,8 +140,8 @@ def _verdict(delta: float, within: float, differs: bool, figures: Figures, assum
     if differs:
         just = figures.rounds_alike(delta, within)
         if delta > 0:
-            return language.say(N_("left just ahead") if just else N_("left ahead"))
-        return language.say(N_("right just ahead") if just else N_("right ahead"))
+            return language.say(N_("left just more worn") if just else N_("left more worn"))
+        return language.say(N_("right just more worn") if just else N_("right more worn"))
     if figures.rounds_alike(delta, within):
         return language.say(N_("no difference shown"))
     if not reaches(abs(delta), assumed.least_difference):
@@ -147,8 +151,12 @@ def _verdict(delta: float, within: float, differs: bool, figures: Figures, assum
     return language.say(N_("no difference shown: under {factor} times its uncertainty"), factor=factor)
 
 
-def _pairs(pairs: int, language: Language) -> str:
-    return language.count(N_("at {n} place"), N_("at {n} places"), pairs) if pairs > 1 else ""
+def _pairs(entry: Comparison, language: Language) -> str:
+    """What a delta of several places is the mean of."""
+    if entry.pairs < 2:
+        return ""
+    many = TREADS if entry.component in IDLERS else PLACES
+    return language.count(*many, entry.pairs)
 
 
 def _why_none(entry: Comparison | None, language: Language) -> str:

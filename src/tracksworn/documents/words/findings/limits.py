@@ -52,7 +52,7 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "past-destroyed": N_(
         "Stop and ask. Have it replaced before the machine works again; the maker's manual comes first."
     ),
-    "past-limit-and-leaking": N_("Replace before the machine works again; neither a shell nor a seal alone pays now."),
+    "past-limit-and-leaking": N_("Replace before the machine works again; a new shell or seal alone would not pay."),
     "past-limit": N_("Price a replacement now; whether the machine may work on until then, the maker's manual says."),
     "past-limit-turn": (
         N_("It can no longer be turned. Price a replacement; the maker's manual says whether the machine may work on."),

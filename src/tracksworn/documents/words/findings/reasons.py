@@ -29,9 +29,9 @@ REASONS: Final[Mapping[str, Sentence]] = {
     # observations
     "seen": N_("{part}: {signs}."),
     "seen-in-note": N_("{part}: see observation {number} and its note."),
-    "seen-graded": N_("{part}: {signs}, {grade}."),
+    "seen-graded": N_("{part}: {signs} ({grade})."),
     "seen-sized": N_("{part}: {signs}, {size}."),
-    "seen-graded-sized": N_("{part}: {signs}, {grade}, {size}."),
+    "seen-graded-sized": N_("{part}: {signs} ({grade}), {size}."),
     # chain
     "span-stands-out": N_("{part}: one span of {size}, worn {worn}; the median of the others is {others}."),
     "numbered-span-stands-out": N_(
