@@ -337,3 +337,19 @@ def test_a_description_says_what_a_size_runs_across(
     component: Component, described: str, grows: bool, new: float, measure: Measure
 ) -> None:
     assert usual_measure(component, described, grows=grows, new=new) is measure
+
+
+def test_what_has_gone_of_a_bushing_stands_under_its_ring_and_leaves_it_its_size() -> None:
+    """A ring of 84 mm that was read at two sides is drawn no smaller than 1 : 3.1."""
+    one = profile(Component.BUSHING, measured(60.0), measured(40.0))
+    sides = (PartPlace.FORWARD_SIDE, PartPlace.REVERSE_SIDE)
+    now = [
+        replace(worn, place=place, word=word, gone=f"{word}, 4.9 gone")
+        for worn, place, word in zip(one.now, sides, ("forward", "reverse"), strict=True)
+    ]
+    drawing = draw_profile(replace(one, now=tuple(now)))
+    (scale,) = [text.content for text in drawing.texts if text.content.startswith("section, ")]
+    assert float(scale.rsplit("\u00a0", 1)[1]) <= 3.1
+    gone = {text.content: text.at for text in drawing.texts if text.content.endswith("gone")}
+    assert gone["forward, 4.9 gone"][1] == gone["reverse, 4.9 gone"][1]
+    assert leaders_through_type(drawing) == []

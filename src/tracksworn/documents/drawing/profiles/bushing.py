@@ -52,6 +52,7 @@ def bushing_section(faces: tuple[Worn, ...], given: Amounts, depth: float, words
         bounds=(-out, -out, out, out),
         axes=(((-out, 0.0), (out, 0.0)), ((0.0, -out), (0.0, out))),
         apart=True,
+        below=True,
         thin=(tuple(_polar(0.96 * bore, angle) for angle in range(0, 361, 2 * _STEP)),),
         names=(Name(words.pin, (0.42 * bore, 0.42 * bore), 0.8 * bore),),
         prefix="Ø\u2009" if given.measure is Measure.DIAMETER else "",

@@ -46,7 +46,7 @@ def label(pile: Pile, profile: Profile, subject: Subject, frame: Frame, field: F
         top = max(top, _above(subject, frame, field) + 2.6)
     bottom = field.bottom if lowest is None else frame.at((0.0, lowest))[1] - 1.6
     draw_tags(pile, tags_of(profile, subject, frame), edges, (top, bottom))
-    _draw_gone_above(pile, subject, frame, field)
+    _draw_gone(pile, subject, frame, field)
     if section.rise:
         _draw_rise(pile, section.rise, frame, frame.at((subject.bounds[2], 0.0))[0])
     _draw_names(pile, section, frame)
@@ -83,16 +83,18 @@ def _draw_level(pile: Pile, subject: Subject, frame: Frame) -> None:
         pile.write(replace(READING, at=middle, content=subject.reading, halo=True))
 
 
-def _draw_gone_above(pile: Pile, subject: Subject, frame: Frame, field: Field) -> None:
-    """What has gone at each face, in the room above it, with a leader down to it."""
-    said = subject.said_above
-    y = _above(subject, frame, field)
+def _draw_gone(pile: Pile, subject: Subject, frame: Frame, field: Field) -> None:
+    """What has gone at each face, in the room above or under it, with a leader to it."""
+    above, below = subject.said_above, subject.said_below
+    y = _above(subject, frame, field) if above else frame.at((0.0, subject.bounds[1]))[1] + 4.2
+    end = 0.8 if above else -2.4
+    said = above or below
     points = [frame.at(point) for point, _ in said]
     for text, point in zip(_side_by_side([words for _, words in said], points, field), points, strict=True):
         box = box_of(text)
         start = min(max(point[0], box.left + 1.0), box.right - 1.0)
         pile.write(replace(text, at=(text.at[0], y)))
-        pile.stroke(LEADER, Line(((start, y + 0.8), point)))
+        pile.stroke(LEADER, Line(((start, y + end), point)))
         pile.fill(INK, Circle(point, DOT))
 
 

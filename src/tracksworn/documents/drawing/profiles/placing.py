@@ -30,6 +30,7 @@ class Field:
 def place(profile: Profile, found: Sequence[Subject], field: Field) -> tuple[Frame, ...]:
     """Side by side and centred, their heads level, at the largest scale at which they and their labels fit."""
     field = replace(field, top=field.top + (_HEADROOM if any(subject.said_above for subject in found) else 0.0))
+    field = replace(field, bottom=field.bottom - (_HEADROOM if any(subject.said_below for subject in found) else 0.0))
     bare = sum(subject.bounds[2] - subject.bounds[0] for subject in found)
     largest = (field.right - field.left) / bare
     scale = next((one for one in scales() if one <= largest and _fits(profile, found, field, one)), 1e-5)

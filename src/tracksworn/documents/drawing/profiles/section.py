@@ -85,6 +85,7 @@ class Section:
     rows: tuple[float | None, float | None] = (None, None)  # between which y, the lower first; None: no bound
     apart: bool = False  # wear at one face changes nothing at another
     above: bool = False  # what has gone at a face is said above it, not beside the section
+    below: bool = False  # or under it, where no more than two have something said
     prefix: str = ""  # before a size: Ø
 
 

@@ -85,6 +85,17 @@ class Subject:
             (self.section.touch(index, now[index] / 2, 0.4), worn.gone) for index, worn in self.faces() if worn.gone
         ]
 
+    @property
+    def said_below(self) -> list[tuple[Point, str]]:
+        """What has gone and where on the part, from left to right, where that is said under the section."""
+        if not self.section.below or self.now is None:
+            return []
+        now = self.now
+        gone = [
+            (self.section.touch(index, now[index] / 2, 0.94), worn.gone) for index, worn in self.faces() if worn.gone
+        ]
+        return sorted(gone) if len(gone) <= 2 else []
+
     def faces(self) -> list[tuple[int, Worn]]:
         """The faces with a reading of their own."""
         faces = self.section.faces

@@ -73,7 +73,7 @@ def _face_tags(subject: Subject, frame: Frame) -> list[Tag]:
         return []
     tags = []
     for index, worn in subject.faces():
-        if worn.gone:
+        if worn.gone and not subject.said_below:
             tags.append(Tag(worn.gone, frame.at(section.touch(index, now[index] / 2, 0.3)), _side(index)))
         if index != subject.governing and worn.size is not None and section.span is None:
             point = frame.at(section.touch(index, now[index], 0.5))
