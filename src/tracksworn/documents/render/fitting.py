@@ -2,15 +2,20 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import ceil
 from typing import Final
 
+from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.type import Weight, width_mm
-from tracksworn.documents.full.view import FullReport, Labelled
+from tracksworn.documents.full.view import FindingView, FullReport, Labelled
 
 WIDTH: Final = 182.0
 GAP: Final = 4.4
 _LEAST: Final = 18.0  # what a shortened value must still be able to say
 _MARK: Final = 12.0
+_TEXT_WIDTH: Final = 74.5  # of a finding beside its section
+_PHOTO_HEIGHT: Final = 26.0
+_SHORT_TERMS: Final = 900  # characters
 _SHEET: Final = 14.0  # the number of the sheet, at the right of the foot
 
 
@@ -63,10 +68,32 @@ class Fitted:
         return in_one_line(said, WIDTH - _SHEET, (7.6, 7.2, 6.8))
 
     @property
+    def terms_fit_beside(self) -> bool:
+        """Whether the firm's terms are short enough for the column under the signature."""
+        return len(self.view.standing_terms) <= _SHORT_TERMS
+
+    def photos_fit_beside(self, finding: FindingView, section: Drawing) -> bool:
+        """Whether a finding becomes less high with its photos under its section rather than under its words."""
+        text, photos = _text_height(finding), _PHOTO_HEIGHT * len(finding.photos)
+        return max(text, section.height + photos) + 1.0 < max(text + photos, section.height)
+
+    @property
     def fingerprint(self) -> str:
         """The whole fingerprint in groups of four, so that it can break and be compared by eye."""
         digits = self.view.fingerprint
         return " ".join(digits[start : start + 4] for start in range(0, len(digits), 4))
+
+
+def _text_height(finding: FindingView) -> float:
+    """About how high a finding's words stand beside its section, mm."""
+    lines = sum(_lines(one, _TEXT_WIDTH - 3.1, 400) for one in finding.reasons)
+    lines += _lines(f"MMMM {finding.advice}", _TEXT_WIDTH, 500)
+    lines += _lines(f"MMMMM {finding.look_for}", _TEXT_WIDTH, 400) if finding.look_for else 0
+    return 6.0 + 4.0 * lines + 0.5 * len(finding.reasons)
+
+
+def _lines(text: str, room: float, weight: Weight) -> int:
+    return ceil(1.05 * width_mm(text, 8.2, "Barlow", weight) / room)
 
 
 def shortened(text: str, room: float, size: float, weight: Weight) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from tracksworn.assessment.sayings import Severity
 from tracksworn.documents.drawing.key import KeyKind, draw_key
 from tracksworn.documents.drawing.plain import Drawing, Text
 from tracksworn.documents.drawing.profiles.draw import draw_profile
@@ -10,7 +11,7 @@ from tracksworn.documents.drawing.rule import draw_rule, draw_rule_scale, draw_t
 from tracksworn.documents.drawing.ruler import draw_ruler
 from tracksworn.documents.drawing.strip import draw_strip
 from tracksworn.documents.drawing.travel import draw_range, draw_travel
-from tracksworn.documents.full.view import FullReport, PartRow, PartSide, PhotoView, SideView, TravelSide
+from tracksworn.documents.full.view import FindingView, FullReport, PartRow, PartSide, PhotoView, SideView, TravelSide
 from tracksworn.inspection.vocabulary import Side
 
 HALF = 87.0
@@ -54,6 +55,11 @@ class Plates:
     def any_section(self) -> bool:
         """Whether any part is drawn in section."""
         return bool(self.profiles) or any(self.findings)
+
+    def in_brief(self, finding: FindingView) -> bool:
+        """Whether a finding is a note with nothing to show, which a few lines say."""
+        pictured = finding.photos or self.findings[int(finding.number) - 1]
+        return finding.severity is Severity.NOTE and not pictured
 
     def reason_beneath(self, side: PartSide) -> str:
         """Why a part was not seen, where the bar had no room for it."""
