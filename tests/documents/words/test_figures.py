@@ -192,7 +192,7 @@ def test_lengths_deserve_the_decimals_with_which_they_were_written() -> None:
     ("values", "unit", "printed"),
     [
         ((131.2, None, 131.0), Unit.MILLIMETRE, "131.2, –, 131.0"),
-        ((6 + 15 / 16,), Unit.INCH, "6 15/16"),
+        ((6 + 15 / 16,), Unit.INCH, f"6{NO_BREAK}15/16"),
         ((15 / 16, 1.0), Unit.INCH, "15/16, 1"),
         ((1.758,), Unit.INCH, "1.758"),
         ((0.6123,), Unit.INCH, "0.6123"),
@@ -203,6 +203,18 @@ def test_readings_stand_as_they_were_taken(values: tuple[float | None, ...], uni
     per = {Unit.MILLIMETRE: 1.0, Unit.CENTIMETRE: 10.0, Unit.INCH: 25.4}[unit]
     sizes = Sizes(tuple(None if value is None else value * per for value in values), unit)
     assert INCH.as_taken(sizes, as_written(sizes)) == printed + THIN + unit
+
+
+def test_inches_have_one_spelling_in_a_document() -> None:
+    inches = Figures("in", fractions=True)
+    assert inches.length(7.5625 * 25.4) == f"7{NO_BREAK}9/16{THIN}in"
+    assert inches.length(7.5625 * 25.4, 1, unit=False) == f"7{NO_BREAK}9/16"
+    assert inches.length(7.5 * 25.4, among=(190.0,)) == f"7{NO_BREAK}1/2{THIN}in", "whatever stands beside it"
+    assert inches.length(190.0, 1) == f"7.480{THIN}in"
+    assert inches.small_length(25.4 / 32) == f"1/32{THIN}in"
+    assert inches.small_length(0.254) == f"0.01{THIN}in"
+    assert inches.as_taken(Sizes((1.5 * 25.4,), Unit.INCH), 1) == f"1{NO_BREAK}1/2{THIN}in"
+    assert Figures("mm", fractions=True).length(25.4 / 2) == f"12.7{THIN}mm"
 
 
 def test_a_language_has_its_decimal_mark_and_its_months() -> None:

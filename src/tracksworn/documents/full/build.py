@@ -10,7 +10,7 @@ from tracksworn.documents.full.headings import headings
 from tracksworn.documents.full.identification import branding, identification
 from tracksworn.documents.full.parts import part_rows
 from tracksworn.documents.full.photos import own_photos
-from tracksworn.documents.full.readings import chart_lines, instruments, reading_views
+from tracksworn.documents.full.readings import chart_lines, instruments, reading_views, written_in_fractions
 from tracksworn.documents.full.seen import not_seen, observation_views
 from tracksworn.documents.full.travels import strips, travel_rows
 from tracksworn.documents.full.view import FullReport, Summary
@@ -78,4 +78,4 @@ def _figures(dossier: Dossier, assessment: Assessment, language: str | None, uni
     chosen = units or (letterhead.units if letterhead else "mm")
     positions = {one: max(row.position or 0 for row in assessment.rows(one)) for one in ROLLERS if assessment.rows(one)}
     lone = frozenset(component for component, highest in positions.items() if highest == 1)
-    return Figures("in" if chosen == "in" else "mm", Language(code), lone)
+    return Figures("in" if chosen == "in" else "mm", Language(code), lone, written_in_fractions(dossier.inspection))

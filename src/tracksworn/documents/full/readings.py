@@ -8,9 +8,9 @@ from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.taken import Taken, no_entry, values_of
 from tracksworn.documents.full.view import InstrumentView, Labelled, ReadingView
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import NO_BREAK, as_written
+from tracksworn.documents.words.figures import FINEST, NO_BREAK, as_written, in_fractions
 from tracksworn.documents.words.language import N_
-from tracksworn.inspection.model import Instrument, JointTemperatures, Reading
+from tracksworn.inspection.model import Inspection, Instrument, JointTemperatures, Reading
 from tracksworn.inspection.values import ByPlace, Sizes
 from tracksworn.inspection.vocabulary import CHAINS, Component, PartPlace, Side
 
@@ -51,6 +51,16 @@ def written_decimals(reading: Reading) -> int:
     """The decimals with which all sizes of a component, both sides, say what was read."""
     sizes = [value for side in Side for _, value in values_of(reading.sides[side]) if isinstance(value, Sizes)]
     return max((as_written(one) for one in sizes), default=0)
+
+
+def written_in_fractions(inspection: Inspection) -> bool:
+    """Whether inches were read in fractions: some size is one that nobody writes in decimals."""
+    return any(
+        isinstance(value, Sizes) and in_fractions(value) and as_written(value) == FINEST
+        for reading in inspection.readings.values()
+        for side in Side
+        for _, value in values_of(reading.sides[side])
+    )
 
 
 def _how(reading: Reading, place: PartPlace | None, context: Context) -> str:

@@ -1,6 +1,6 @@
 """Travel and range, which are not wear; and rollers by position."""
 
-from tracksworn.assessment.model import Row, Travel
+from tracksworn.assessment.model import Basis, Row, Travel
 from tracksworn.documents.drawing.strip import Strip, StripPlace
 from tracksworn.documents.full.context import Context, decimals, sizes_read
 from tracksworn.documents.full.gauges import alternative, gauge
@@ -113,11 +113,13 @@ def _sentence(component: Component, side: Side, size: str, words: str, context: 
 
 
 def strips(context: Context) -> tuple[StripView, ...]:
-    """A strip for rollers of which a side has several."""
+    """A strip for rollers of which a side has several and any was seen."""
     return tuple(
         _strip(component, context)
         for component in Component
-        if component in ROLLERS and max(len(context.assessment.rows(component, side)) for side in Side) > 1
+        if component in ROLLERS
+        and max(len(context.assessment.rows(component, side)) for side in Side) > 1
+        and any(row.basis is not Basis.NOT_SEEN for row in context.assessment.rows(component))
     )
 
 
@@ -127,7 +129,8 @@ def _strip(component: Component, context: Context) -> StripView:
     measured = entry.measure if entry is not None and entry.measure else ""
     notes = [measured] if measured and any(row.size_mm is not None for row in (*left, *right)) else []
     if notes:
-        notes = [context.say(N_("{measured}, in {unit}"), measured=measured, unit=context.figures.units)]
+        pattern = N_("{measured} in inches") if context.figures.units == "in" else N_("{measured} in mm")
+        notes = [context.say(pattern, measured=measured)]
     heading = context.say(STRIP_HEADINGS[component])
     return StripView(
         component=component,

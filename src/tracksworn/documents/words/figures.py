@@ -50,6 +50,7 @@ class Figures:
     units: Units = "mm"
     language: Language = field(default_factory=Language)
     lone: labels.Lone = frozenset()  # rollers of which a side has only one
+    fractions: bool = False  # whether inches are written `7 9/16` where sixty-fourths say them wholly
 
     # --- percents ---------------------------------------------------------------------------------------------------
 
@@ -125,8 +126,11 @@ class Figures:
 
         `decimals` are those it deserves in mm; without them it has what it and those `among` which it stands deserve.
         """
-        kept = self._kept((mm, *among)) if decimals is None else self._as_fine(decimals)
-        text = self._decimal(_rounded(mm / MILLIMETRES_PER[Unit(self.units)], _step(kept), ROUND_HALF_EVEN))
+        if self._as_fraction(mm):
+            text = self._fraction(mm / MILLIMETRES_PER[Unit.INCH])
+        else:
+            kept = self._kept((mm, *among)) if decimals is None else self._as_fine(decimals)
+            text = self._decimal(_rounded(mm / MILLIMETRES_PER[Unit(self.units)], _step(kept), ROUND_HALF_EVEN))
         return text + self.unit if unit else text
 
     def _kept(self, mm: tuple[float, ...]) -> int:
@@ -142,16 +146,19 @@ class Figures:
     def as_taken(self, sizes: Sizes, decimals: int) -> str:
         """Lengths as they were written, in their own unit, a dash for a gap: `131.2, –, 130.8 mm`, `6 15/16 in`."""
         values = [None if size is None else size / MILLIMETRES_PER[sizes.unit] for size in sizes.values]
-        read = [value for value in values if value is not None]
-        in_fractions = sizes.unit in (Unit.INCH, Unit.FOOT) and decimals == FINEST and all(map(_in_sixty_fourths, read))
-        write = self._fraction if in_fractions else partial(self.number, decimals=decimals)
+        fractions = in_fractions(sizes) and (self.fractions or decimals == FINEST)
+        write = self._fraction if fractions else partial(self.number, decimals=decimals)
         return ", ".join(DASH if value is None else write(value) for value in values) + THIN + sizes.unit
 
     def _fraction(self, value: float) -> str:
         whole, rest = divmod(Fraction(round(value * 64), 64), 1)
         if not rest:
             return self.number(whole)
-        return f"{self.number(whole)} {rest}" if whole else str(rest)
+        return f"{self.number(whole)}{NO_BREAK}{rest}" if whole else str(rest)
+
+    def _as_fraction(self, mm: float) -> bool:
+        """Whether a length is written as a fraction of an inch, wherever it stands."""
+        return self.fractions and self.units == "in" and _in_sixty_fourths(mm / MILLIMETRES_PER[Unit.INCH])
 
     @property
     def unit(self) -> str:
@@ -192,6 +199,8 @@ class Figures:
 
     def small_length(self, mm: float) -> str:
         """A gauge's own figure, mm: as it was given, or in another unit to two figures: `0.05 mm`, `0.0020 in`."""
+        if self._as_fraction(mm):
+            return self.length(mm)
         value = mm / MILLIMETRES_PER[Unit(self.units)]
         if abs(value - round(value, 3)) < TIE or value <= 0.0:
             return self.exact(round(value, 3)) + self.unit
@@ -318,6 +327,12 @@ def as_written(sizes: Sizes) -> int:
     """The decimals, in their own unit, with which sizes were written; FINEST where that takes more than three."""
     read = [size / MILLIMETRES_PER[sizes.unit] for size in sizes.measured]
     return next((n for n in range(FINEST) if all(abs(one - round(one, n)) < 1e-7 for one in read)), FINEST)
+
+
+def in_fractions(sizes: Sizes) -> bool:
+    """Whether sixty-fourths of an inch or foot say every size wholly."""
+    read = (size / MILLIMETRES_PER[sizes.unit] for size in sizes.measured)
+    return sizes.unit in (Unit.INCH, Unit.FOOT) and all(map(_in_sixty_fourths, read))
 
 
 def _in_sixty_fourths(value: float) -> bool:
