@@ -1,6 +1,7 @@
 """Both sides in elevation, drawn to one scale."""
 
 from dataclasses import replace
+from typing import Final
 
 from tracksworn.documents.drawing.elevation.draw import draw_sides
 from tracksworn.documents.drawing.elevation.sides import (
@@ -26,14 +27,16 @@ BARS = (Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE, Comp
 HEIGHTS = {"A4": 80.0, "letter": 71.0}
 """The most that an elevation takes of the first sheet, mm: two of them, the words and the legend fill it."""
 PERCENT_WORN = N_(
-    "Percent worn: 0 is as new, 100 the chart's limit, where a part is turned, rebuilt or replaced; it is not breakage."
+    "Percent worn: 0 is as new, 100 the limit, where a part is turned, rebuilt or replaced; it is not breakage."
 )
 WITHOUT_PITCH = N_("Without a pitch the chain is a plain band.")
-RUBBER_GAUGES = N_(
-    "Each ring and lug is a gauge whose depth is the metal or rubber between new and limit, not to scale."
-)
-GAUGES = N_("Each ring, rail and grouser is a gauge whose depth is the metal between new and limit, not to scale.")
+RUBBER_GAUGES = N_("Rings and lugs are gauges from new to limit, not to scale.")
+GAUGES = N_("Rings, rails and grousers are gauges from new to limit, not to scale.")
 NAMED_PARTS = (Component.SPROCKET, Component.FRONT_IDLER, Component.REAR_IDLER, Component.TOP_ROLLER)
+
+
+RANKS: Final = {Grade.NONE: 0, Grade.SLIGHT: 1, Grade.MARKED: 2, Grade.SEVERE: 3}
+"""Which observation keeps its words where room on the drawing is short."""
 
 
 def side_views(context: Context, paper: str) -> tuple[tuple[SideView, ...], str]:
@@ -123,6 +126,7 @@ def _pins(side: Side, context: Context) -> tuple[Pin, ...]:
             title=observed.title(observation, context),
             subtitle=context.figures.part(replace(observation.at, side=None)),
             at=observation.at,
+            rank=RANKS[observation.grade] if observation.grade else 0,
         )
         for index, observation in enumerate(context.inspection.observations)
         if observation.at.side is side and observation.grade is not Grade.NONE
@@ -146,12 +150,11 @@ def _how_drawn(drawn: tuple[ElevationResult, ...], context: Context) -> str:
     say = context.say
     sentences = [say(PERCENT_WORN), _scale_words(drawn, context)]
     if drawn[0].scale is not None and drawn[0].typical:
-        sentences.append(say(N_("What the chart leaves open is typical of the layout.")))
+        sentences.append(say(N_("What it leaves open is typical of the layout.")))
     if not all(one.links for one in drawn):
         plain = N_("The track is drawn as a plain band.") if _is_rubber(context) else WITHOUT_PITCH
         sentences.append(say(plain))
     sentences.append(say(RUBBER_GAUGES if _is_rubber(context) else GAUGES))
-    sentences.append(say(N_("Intervals stand part by part.")))
     if any(_adjuster(side, context) is not None for side in Side):
         sentences.append(say(N_("A line with a tick is the adjuster's travel, not wear.")))
     return " ".join(sentences)

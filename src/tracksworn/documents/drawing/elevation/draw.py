@@ -1,5 +1,6 @@
 """Draws one side: scale, gauges, figures, and the observations pinned to their places."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
@@ -14,11 +15,11 @@ from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
 from tracksworn.documents.drawing.elevation.corner import Corner, corner, draw_corner
 from tracksworn.documents.drawing.elevation.figures import beside_parts, hub_texts, under_ground
 from tracksworn.documents.drawing.elevation.fit import BESIDE, CLEAR, extent, fit
-from tracksworn.documents.drawing.elevation.frame import bracket, draw_frame, frame
-from tracksworn.documents.drawing.elevation.label import DISC, Label, Sizes, Wanted
+from tracksworn.documents.drawing.elevation.frame import bracket, draw_frame, frame, travel_box
+from tracksworn.documents.drawing.elevation.label import DISC, SMALL_DISC, Label, Sizes, Wanted
 from tracksworn.documents.drawing.elevation.parts import draw_rounds, gauge_of, rounds
-from tracksworn.documents.drawing.elevation.placing import place_labels
-from tracksworn.documents.drawing.elevation.sides import ElevationResult, SideElevation
+from tracksworn.documents.drawing.elevation.placing import FIGURE_AIR, place_labels
+from tracksworn.documents.drawing.elevation.sides import ElevationResult, Pin, SideElevation
 from tracksworn.documents.drawing.elevation.track import draw_track, loop
 from tracksworn.documents.drawing.elevation.typical import FLANGE
 from tracksworn.documents.drawing.elevation.undercarriage import Fitted, undercarriage
@@ -27,7 +28,7 @@ from tracksworn.documents.drawing.elevation.walk import Chain, chain
 from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.inks import INK, PAPER
 from tracksworn.documents.drawing.outline import disc
-from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Path, Stroke, Text
+from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Path, Point, Stroke, Text
 from tracksworn.inspection.vocabulary import Suspension
 
 _GROUND: Final = Stroke(0.5, INK)
@@ -102,12 +103,36 @@ def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tup
         for text in hub_texts(part, gauge_of(side, part), view, side.words)
     ]
     texts = (*hubs, *under_ground(side, track, view), *beside_parts(side, track, view, room))
+    for text in texts:
+        room.take(text_box(text).grown(FIGURE_AIR))
     hidden = frozenset(index + 1 for index, gauge in enumerate(side.bottom_rollers) if not gauge.seen)
-    wanted = [Wanted(pin, view.points(places)) for pin in side.pins if (places := anchors(pin.at, track, hidden))]
+    wanted = [
+        _wanted(pin, view.points(places), side, track, view)
+        for pin in side.pins
+        if (places := anchors(pin.at, track, hidden))
+    ]
     sizes = Sizes(6.6, 6.2) if side.small else Sizes()
     standing: list[Box] = [*heading.boxes, *map(text_box, texts), *_hubs(track, view)]
     labels = place_labels(wanted, room, standing, sizes) if wanted else ()
     return labels, texts
+
+
+def _wanted(pin: Pin, places: tuple[Point, ...], side: SideElevation, track: Chain, view: View) -> Wanted:
+    """What is under the rollers' axis is labelled from below; no leader crosses a roller that is not spoken of, nor
+    the adjuster's travel.
+    """
+    rollers = [(view.point(part.centre), view.length(part.tread) * 0.7) for part in rounds(track) if part.roller]
+    avoid = [
+        Box(x - half, y - half, x + half, y + half)
+        for (x, y), half in rollers
+        if all(math.dist((x, y), place) > 1.5 * half for place in places)
+    ]
+    travel = Box(*travel_box(view, frame(track)))
+    if side.adjuster and not side.small and not any(travel.grown(1).meets(Box(x, y, x, y)) for x, y in places):
+        avoid.append(travel)
+    axis = view.point((0.0, track.undercarriage.bottom_height))[1]
+    lower = not side.small and places[0][1] > axis + 0.5
+    return Wanted(pin, places, tuple(avoid), view.ground if lower else None)
 
 
 def _hubs(track: Chain, view: View) -> list[Box]:
@@ -160,22 +185,27 @@ def _draw_ground(canvas: Canvas, view: View, track: Chain) -> None:
 
 
 def _draw_leaders(canvas: Canvas, labels: Sequence[Label]) -> None:
-    lines = [Line(label.leader) for label in labels]
-    if not lines:
-        return
-    canvas.add(Layer.LEADERS, lines, stroke=_LEADER_HALO)
-    canvas.add(Layer.LEADERS, [Circle(place, _DOT + 0.25) for place in {label.place for label in labels}], fill=PAPER)
-    canvas.add(Layer.LEADERS, lines, stroke=_LEADER)
-    canvas.add(Layer.LEADERS, [Circle(place, _DOT) for place in {label.place for label in labels}], fill=INK)
-    canvas.add(Layer.DISCS, [Circle(label.disc, DISC) for label in labels], fill=INK)
+    lines = [Line(label.leader) for label in labels if not label.on_part]
+    if lines:
+        places = {label.place for label in labels if not label.on_part}
+        canvas.add(Layer.LEADERS, lines, stroke=_LEADER_HALO)
+        canvas.add(Layer.LEADERS, [Circle(place, _DOT + 0.25) for place in places], fill=PAPER)
+        canvas.add(Layer.LEADERS, lines, stroke=_LEADER)
+        canvas.add(Layer.LEADERS, [Circle(place, _DOT) for place in places], fill=INK)
+    small = [Circle(label.disc, SMALL_DISC) for label in labels if label.on_part]
+    if small:
+        canvas.add(Layer.DISCS, [Circle(disc.centre, disc.radius + 0.25) for disc in small], fill=PAPER)
+    if labels:
+        discs = [Circle(label.disc, DISC) for label in labels if not label.on_part]
+        canvas.add(Layer.DISCS, [*discs, *small], fill=INK)
 
 
 def _label_texts(labels: Sequence[Label]) -> list[Text]:
     numbers = [
         Text(
-            (label.disc[0], label.disc[1] + 0.88),
+            (label.disc[0], label.disc[1] + (0.77 if label.on_part else 0.88)),
             str(label.pin.number),
-            7.1 if label.pin.number < 10 else 6.6,
+            6.2 if label.on_part else 7.1 if label.pin.number < 10 else 6.6,
             700,
             PAPER,
             "middle",

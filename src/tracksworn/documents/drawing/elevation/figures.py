@@ -8,11 +8,12 @@ from typing import Final, Literal
 
 from tracksworn.assessment.model import Basis, Stage
 from tracksworn.documents.drawing.elevation.boxes import Box, Room, around, text_box
-from tracksworn.documents.drawing.elevation.frame import frame, travel_box
+from tracksworn.documents.drawing.elevation.frame import bracket, frame, travel_box
 from tracksworn.documents.drawing.elevation.parts import Round, gauge_of, rounds
 from tracksworn.documents.drawing.elevation.sides import ElevationWords, SideElevation
 from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain
+from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, LABEL
 from tracksworn.documents.drawing.plain import Point, Text
@@ -153,9 +154,17 @@ def _over_travel(words: str, chain: Chain, view: View) -> Text:
     edge = view.point((0.0, body.top))[1]
     within = top - edge > 3.0
     text = Text(((left + right) / 2, (top if within else edge) - 0.8), words, 6.6, 500, INK, "middle", halo=not within)
-    rollers = [_square(view.point(part.centre), view.length(part.tread) * 1.2) for part in rounds(chain) if part.roller]
+    taken = [_square(view.point(part.centre), view.length(part.tread) * 1.2) for part in rounds(chain) if part.roller]
+    taken += [] if within else _brackets(chain, view)
     aside = (replace(text, at=(text.at[0] + step, text.at[1])) for step in (0, 4, -4, 8, -8, 12, -12, 16, -16, 20, -20))
-    return next((each for each in aside if not any(text_box(each).meets(roller) for roller in rollers)), text)
+    return next((each for each in aside if not any(text_box(each).meets(one) for one in taken)), text)
+
+
+def _brackets(chain: Chain, view: View) -> list[Box]:
+    """Where the top rollers' brackets stand on the frame, with air."""
+    it, body = chain.undercarriage, frame(chain)
+    shapes = [view.points(bracket(it, body, at)) for at in top_roller_centres(it)]
+    return [around(Box(x, y, x, y) for x, y in shape).grown(0.6) for shape in shapes]
 
 
 def _square(centre: Point, half: float) -> Box:

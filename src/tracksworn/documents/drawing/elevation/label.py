@@ -11,6 +11,7 @@ from tracksworn.documents.drawing.plain import Point, Text
 from tracksworn.documents.drawing.type import CAP_HEIGHT, MM_PER_POINT, width_mm
 
 DISC: Final = 1.75  # radius
+SMALL_DISC: Final = 1.3
 _GAP: Final = 0.8  # from disc to type
 _LEADING: Final = 1.16  # of the size
 _WIDEST: Final = 44.0
@@ -34,6 +35,7 @@ class Label:
     place: Point
     texts: tuple[Text, ...]
     box: Box
+    on_part: bool = False  # a small disc on the part itself, without a leader
 
     @property
     def named(self) -> bool:
@@ -60,10 +62,16 @@ class Label:
 
 @dataclass(frozen=True)
 class Wanted:
-    """A pin and the places on the sheet that would do for it, the best first."""
+    """A pin and the places on the sheet that would do for it, the best first.
+
+    `avoid` are gauges that its leader must not cross; `ground` is the line's height on the sheet where the place is on
+    the lower run, which is labelled from under it.
+    """
 
     pin: Pin
     places: tuple[Point, ...]
+    avoid: tuple[Box, ...] = ()
+    ground: float | None = None
 
 
 def shapes(pin: Pin, sizes: Sizes) -> tuple[Label, ...]:
@@ -77,6 +85,12 @@ def shapes(pin: Pin, sizes: Sizes) -> tuple[Label, ...]:
 def bare(pin: Pin) -> Label:
     """The number alone, its disc at the origin."""
     return Label(pin, (0.0, 0.0), (0.0, 0.0), (), Box(-DISC, -DISC, DISC, DISC))
+
+
+def on_part(pin: Pin, disc: Point) -> Label:
+    """The number in a small disc that stands on the part."""
+    (x, y), half = disc, SMALL_DISC
+    return Label(pin, disc, disc, (), Box(x - half, y - half, x + half, y + half), on_part=True)
 
 
 def _worded(pin: Pin, sizes: Sizes, rightwards: bool, widest: float) -> Label:

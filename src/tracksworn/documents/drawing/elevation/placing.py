@@ -1,5 +1,6 @@
 """Places all labels together, so that none meets another, no leader passes through type and no two leaders cross."""
 
+import math
 from collections.abc import Sequence
 from typing import Final
 
@@ -7,29 +8,87 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, cross, crossed
-from tracksworn.documents.drawing.elevation.label import Label, Sizes, Wanted, bare, shapes
+from tracksworn.documents.drawing.elevation.label import Label, Sizes, Wanted, bare, on_part, shapes
 from tracksworn.documents.drawing.elevation.options import AIR, CLEAR, Options, options
 from tracksworn.documents.drawing.elevation.search import Choices, choose
 
 _SHARED: Final = 8.0  # mm of leader that a place of one's own is worth
 _APART: Final = 1.6  # mm between two places that leaders end at
 _CROWD: Final = 6
+_UNDER: Final = 2.75  # mm from the ground line down to the middle of a disc
+_ASIDE: Final = 9.0  # mm that such a disc stands off its place at most
+_STEP: Final = 0.5
+_REACHES: Final = (0.0, 1.5, 3.0, 4.5, 6.0, 8.0, 11.0)  # mm from a place to a small disc on the part
+FIGURE_AIR: Final = 1.0  # mm from a disc to figures
 
 
 def place_labels(wanted: Sequence[Wanted], room: Room, standing: Sequence[Box], sizes: Sizes) -> tuple[Label, ...]:
-    """Labels for as many as find room, with their words where there is room for these, in the order of their numbers.
+    """A label for each, in the order of their numbers; those that matter more have the first choice.
 
-    `standing` is the type that stands already. Where the words find no room the number alone stands, near its place.
+    `standing` is the type that stands already. What is on the lower run has its number under the ground line. Where
+    the words of others find no room the number alone stands, near its place or on the part itself.
     """
-    crowded = len(wanted) > _CROWD
-    labels = _place_together(
-        [options(want.places, shapes(want.pin, sizes), room, standing, crowded=crowded) for want in wanted]
-    )
-    named = {label.pin.number for label in labels}
-    for want in wanted:
-        if want.pin.number not in named:
-            labels = (*labels, *_alone(want, room, standing, labels))
+    ranked = sorted(wanted, key=lambda want: -want.pin.rank)
+    labels: tuple[Label, ...] = ()
+    for want in ranked:
+        labels = (*labels, *_under_ground(want, standing, labels))
+    rest = _without(ranked, labels)
+    taken = [*standing, *(label.box for label in labels)]
+    crowded = len(rest) > _CROWD
+    every = [
+        options(want.places, shapes(want.pin, sizes), room, [*taken, *want.avoid], crowded=crowded) for want in rest
+    ]
+    labels = (*labels, *_place_together(every))
+    for want in _without(rest, labels):
+        labels = (*labels, *(_alone(want, room, standing, labels) or _on_part(want, room, standing, labels)))
     return tuple(sorted(labels, key=lambda label: label.pin.number))
+
+
+def _without(wanted: Sequence[Wanted], labels: Sequence[Label]) -> list[Wanted]:
+    """Those that have no label yet."""
+    numbers = {label.pin.number for label in labels}
+    return [want for want in wanted if want.pin.number not in numbers]
+
+
+def _under_ground(want: Wanted, standing: Sequence[Box], labels: Sequence[Label]) -> tuple[Label, ...]:
+    """The number under the ground line, as near below its place as the figures there allow."""
+    if want.ground is None:
+        return ()
+    (x, y), disc = want.places[0], bare(want.pin)
+    for step in range(2 * int(_ASIDE / _STEP) + 1):
+        aside = _STEP * ((step + 1) // 2) * (-1) ** step
+        label = disc.at((x + aside, want.ground + _UNDER), (x, y))
+        if _stands_clear(label, standing, labels):
+            return (label,)
+    return ()
+
+
+def _stands_clear(label: Label, standing: Sequence[Box], labels: Sequence[Label]) -> bool:
+    """Whether a bare disc and its leader keep clear of type, of other labels and of their leaders."""
+    boxes = [*standing, *(other.box for other in labels)]
+    if any(label.box.grown(FIGURE_AIR if box in standing else AIR).meets(box) for box in boxes):
+        return False
+    start, end = np.asarray(label.leader)
+    if boxes and crossed(np.asarray([box.sides for box in boxes]), start, end).any():
+        return False
+    others = np.asarray([other.leader for other in labels]).reshape(-1, 2, 2)
+    through = crossed(np.asarray(label.box.sides), others[:, 0], others[:, 1])
+    return not (cross(start, end, others[:, 0], others[:, 1]) | through).any()
+
+
+def _on_part(want: Wanted, room: Room, standing: Sequence[Box], labels: Sequence[Label]) -> tuple[Label, ...]:
+    """The number in a small disc on the part itself, or as near to it as what stands there allows."""
+    ways = [math.radians(degrees) for degrees in range(0, 360, 30)]
+    for reach in _REACHES:
+        for x, y in want.places:
+            for way in ways if reach else ways[:1]:
+                at = (x + reach * math.cos(way), y + reach * math.sin(way))
+                label = on_part(want.pin, at)
+                box = label.box
+                inside = box.left >= 0 and box.top >= 0 and box.right <= room.columns and box.bottom <= room.rows
+                if inside and _stands_clear(label, standing, labels):
+                    return (label,)
+    return ()
 
 
 def _place_together(every: Sequence[Options]) -> tuple[Label, ...]:
@@ -45,7 +104,7 @@ def _alone(want: Wanted, room: Room, standing: Sequence[Box], labels: Sequence[L
     free = room.copy()
     for label in labels:
         free.take(label.box.grown(AIR))
-    found = options(want.places, (bare(want.pin),), free, [*standing, *(label.box for label in labels)])
+    found = options(want.places, (bare(want.pin),), free, [*standing, *want.avoid, *(label.box for label in labels)])
     for index in range(len(found.costs)):
         label = found.label(index)
         start, end = np.asarray(label.leader)
@@ -69,6 +128,7 @@ def _choices(every: Sequence[Options]) -> Choices:
         np.concatenate([each.costs for each in every]),
         _meetings(every, places) & others,
         _SHARED * (near & others),
+        tuple(each.shapes[0].pin.rank for each in every),
     )
 
 

@@ -32,6 +32,14 @@ class Choices:
     costs: Numbers
     meets: NDArray[np.bool_]
     shared: Numbers
+    ranks: tuple[int, ...] = ()  # of the labels: those of higher rank are left out last; empty: all alike
+
+    @property
+    def worth(self) -> Numbers:
+        """What leaving out each label costs, (labels)."""
+        ranks = np.asarray(self.ranks if self.ranks else (0,) * self.count)
+        worth: Numbers = _LEFT_OUT * (1.0 + ranks)
+        return worth
 
     @property
     def count(self) -> int:
@@ -61,7 +69,7 @@ def _guided(choices: Choices) -> NDArray[np.int_]:
     for _ in range(_ROUNDS):
         moved = _round(choices, state, dear)
         meeting = choices.meets[np.ix_(state, state)]
-        worth = float(choices.costs[state].sum() + _LEFT_OUT * meeting.any(axis=1).sum())
+        worth = float(choices.costs[state].sum() + choices.worth[meeting.any(axis=1)].sum())
         if worth < least:
             best, least = state.copy(), worth
         if not moved and not meeting.any():
@@ -83,13 +91,14 @@ def _round(choices: Choices, state: NDArray[np.int_], dear: Numbers) -> bool:
 
 
 def _without_meetings(choices: Choices, state: NDArray[np.int_]) -> list[int | None]:
-    """Leaves out what meets most others, until nothing meets."""
+    """Leaves out what meets others, of the lowest rank first and of that what meets most, until nothing meets."""
     stands = np.ones(choices.count, dtype=bool)
     while True:
         meeting = choices.meets[np.ix_(state, state)] & stands & stands[:, None]
         if not meeting.any():
             return [int(option) if stood else None for option, stood in zip(state, stands, strict=True)]
-        stands[int(np.argmax(meeting.sum(axis=1)))] = False
+        counts = meeting.sum(axis=1)
+        stands[int(np.argmax(np.where(counts > 0, counts - choices.worth, -np.inf)))] = False
 
 
 def _improve(choices: Choices, chosen: list[int | None], label: int) -> bool:
@@ -131,6 +140,6 @@ def _gives_way(choices: Choices, chosen: list[int | None], taking: tuple[int, in
 def _cost(choices: Choices, chosen: list[int | None], label: int) -> float:
     option = chosen[label]
     if option is None:
-        return _LEFT_OUT
+        return float(choices.worth[label])
     rest = [each for i, each in enumerate(chosen) if i != label and each is not None]
     return float(choices.costs[option] + choices.shared[option, rest].sum())

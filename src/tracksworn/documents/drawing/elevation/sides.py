@@ -18,6 +18,7 @@ class Pin:
     title: str  # "Side wear, slight"
     subtitle: str  # "idler rim, inner face"; may be empty
     at: Spot
+    rank: int = 0  # how much it matters: where room is short the higher keeps its words
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ class ElevationResult:
 
     drawing: Drawing
     placed: tuple[int, ...]  # pins with their words
-    bare: tuple[int, ...]  # pins with their number alone, as their words found no room
+    bare: tuple[int, ...]  # pins with their number alone: on the lower run, or as their words found no room
     denominator: int  # one millimetre of the drawing is so many of the machine's
     to_scale: bool  # whether that may be stated: the chart gives the pitch and the places of the wheels
     typical: frozenset[str]  # fields of Geometry that are typical proportions; all where there is no geometry
