@@ -98,8 +98,8 @@ ROWS = (
         "Track links",
         "rail height, shoe face to rail top, at the lowest place",
         "new 143.0, limit 128.0 mm",
-        (79, "131.1 mm", "mean of 4 joints", "worst 81 (joint 23), unread up to 84"),
-        (68, "132.9 mm", "mean of 4 joints", "worst 69 (joint 23), unread up to 73"),
+        (79, "131.1 mm", "mean of 4 joints", "joint 23: 81"),
+        (68, "132.9 mm", "mean of 4 joints", "joint 23: 69"),
     ),
     (
         Component.BUSHING,

@@ -95,7 +95,7 @@ def test_a_row_says_what_was_read_and_how_worn_that_is(long: FullReport) -> None
     assert row.left is not None
     assert (row.name, plain(row.sizes)) == ("Track links", "new 143, limit 128 mm")
     assert (plain(row.left.reading), row.left.figure, row.left.interval) == ("131.1 mm", "79", "75 to 83")
-    assert row.left.details == ("mean of 4 joints", "worst 81 (joint 23), unread up to 85")
+    assert row.left.details == ("mean of 4 joints", "joint 23: 81", "unread up to 85")
     assert row.left.stage == "second half, possibly near limit"
     assert (row.delta.figure, plain(row.delta.within), row.delta.words) == ("+12", "± 4", "left more worn")
 
@@ -208,7 +208,7 @@ def test_by_eye_alone(by_eye: FullReport) -> None:
     assert (by_eye.chart[0].value, by_eye.chart[0].note) == ("none", "no figures for this make")
     assert [one.words for one in by_eye.assumed if "shares" in one.words]
     assert by_eye.whole.ruler.by_eye
-    assert by_eye.drawn.startswith("Percent worn: 0 is as new, 100 the chart's limit")
+    assert by_eye.drawn.startswith("Percent worn: 0 is as new, 100 the limit")
     assert "Proportions are typical of the layout" in by_eye.drawn
     hours = next(one for one in by_eye.identification.strip if one.label == "Hours")
     assert (plain(hours.value), hours.note) == ("6 120 h", "told by the owner, no evidence")

@@ -63,7 +63,7 @@ def test_one_part_past_the_limit() -> None:
     assert said.headline == (
         "Left links are past their limit: replacement is due (finding 1). The whole is about two thirds worn."
     )
-    assert said.sentences[0] == "Left links: 113 % (107 to 120)."
+    assert not any("113" in sentence for sentence in said.sentences)
 
 
 def test_past_the_limit_within_its_uncertainty() -> None:
@@ -83,7 +83,6 @@ def test_past_the_limit_and_leaking_is_said_in_the_words_of_its_finding() -> Non
     assert said.headline.startswith(
         "Left bottom roller 2 is past its limit and loses oil: replace before the machine works again (finding 1)."
     )
-    assert said.sentences[0] == "Left bottom roller 2: 109 % (104 to 114)."
     assert not any("loses oil" in sentence for sentence in said.sentences[1:])
 
 

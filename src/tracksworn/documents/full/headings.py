@@ -20,13 +20,14 @@ class Headings:
     difference: Annotated[str, "head of the middle"] = N_("left less right")
     travel: Annotated[str, "heading of adjuster, cushion and sag"] = N_("Travel and range, not wear")
     travel_note: Annotated[str, "beside it"] = N_("no part in the overall figure")
+    on_neither_side: Annotated[str, "before components that were seen on neither side"] = N_("Seen on neither side:")
     reading_a_rule: Annotated[str, "heading of the legend"] = N_("Reading a rule.")
     rule_legend: Annotated[str, "how a rule is read"] = N_(
-        "Outer end as new, middle stroke the limit. Hatched is metal gone, solid is metal left; past the limit the "
-        "bar breaks through the stroke. Whisker: 95\u00a0% interval; pointer: best value. By eye there is no edge, "
-        "only the dashed range. Not seen is an empty outline. Possibly: the interval reaches into the next stage. A "
-        "bushing that can be turned counts in the whole by its life used. First half: under 50; second half: to 79; "
-        "near limit: 80 to 99; past limit: from 100. A point is one per cent of the wear from new to limit."
+        "Outer end as new, middle stroke the limit, which the bar breaks through when past it. Hatched is metal gone, "
+        "solid is metal left. Whisker: 95\u00a0% interval; pointer: best value. By eye: the dashed range alone. Not "
+        "seen: an empty outline. First half: under 50; second half: to 79; near limit: to 99; past limit: from 100. "
+        "Possibly: the interval reaches the next stage. Points are per cent of the wear from new to limit. A bushing "
+        "that can be turned counts in the whole by its life used."
     )
     hatched: Annotated[str, "legend of the elevations: metal gone"] = N_("Hatched: metal gone")
     solid: Annotated[str, "legend of the elevations: metal left"] = N_("Solid: metal left")
@@ -51,6 +52,7 @@ class Headings:
     note: Annotated[str, "head of a column: the inspector's note"] = N_("Note")
     observations: Annotated[str, "heading of the observations"] = N_("Observations")
     photos: Annotated[str, "heading of photos of their own"] = N_("Photos")
+    finding: Annotated[str, "head of a column: which findings rest on an observation"] = N_("Finding")
     observation: Annotated[str, "before an observation's number"] = N_("observation")
     not_seen: Annotated[str, "heading of what was not seen"] = N_("Not seen")
     readings: Annotated[str, "heading of all readings"] = N_("Readings as taken")

@@ -144,7 +144,7 @@ def _details(row: Row, context: Context) -> list[str]:
     if together:
         details.append(together)
     if row.worst_joint is not None and row.component in CHAINS:
-        details.append(_worst_joint(row, context))
+        details += _worst_joint(row, context)
     return details
 
 
@@ -176,18 +176,17 @@ def _governing_place(row: Row) -> PlaceFigure | None:
     return next((place for place in row.places if place.place is row.place), None)
 
 
-def _worst_joint(row: Row, context: Context) -> str:
+def _worst_joint(row: Row, context: Context) -> tuple[str, str]:
+    """The most worn joint of a chain, and how far one that was not read may be worn."""
     assert row.worst_joint is not None
     percent = context.figures.percent(row.worst_joint.percent_worn)
-    others = context.figures.percent_at_most(row.worst_joint.further_high)
-    if row.worst_joint.joint is None:
-        return context.say(N_("worst {percent}, unread up to {others}"), percent=percent, others=others)
-    pattern = (
-        N_("worst {percent} (shoe {joint}), unread up to {others}")
-        if row.component is Component.SHOE
-        else N_("worst {percent} (joint {joint}), unread up to {others}")
+    unread = context.say(
+        N_("unread up to {percent}"), percent=context.figures.percent_at_most(row.worst_joint.further_high)
     )
-    return context.say(pattern, joint=str(row.worst_joint.joint), percent=percent, others=others)
+    if row.worst_joint.joint is None:
+        return context.say(N_("worst {percent}"), percent=percent), unread
+    pattern = N_("shoe {joint}: {percent}") if row.component is Component.SHOE else N_("joint {joint}: {percent}")
+    return context.say(pattern, joint=str(row.worst_joint.joint), percent=percent), unread
 
 
 def _stage(row: Row, context: Context) -> str:

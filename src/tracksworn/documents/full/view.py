@@ -132,7 +132,9 @@ class PartSide:
     letters: Annotated[str, "letters of the assumed values in it: `a, c`; may be empty"]
     interval: Annotated[str, "under the figure: `75 to 84`, or `estimate`; may be empty"]
     reading: Annotated[str, "the size that was read, `131.1 mm`, or `by eye`, or empty"]
-    details: Annotated[tuple[str, ...], "under the reading: `mean of 4 joints`, `worst 81 (joint 23), unread up to 84`"]
+    details: Annotated[
+        tuple[str, ...], "under the reading: `mean of 4 joints`, `joint 23: 81`, `unread up to 84`"
+    ]
     stage: Annotated[str, "under the bar: `second half, possibly near limit`; with the side and life of a bushing"]
     stage_strong: Annotated[bool, "whether the stage words stand out: past limit, or possibly the next stage"]
     past_limit: Annotated[bool, "whether the figure is past the limit, and heavier for that"]
@@ -228,6 +230,7 @@ class FindingView:
     photos: Annotated[tuple[PhotoView, ...], "photos of its observations; each photo stands at its first finding only"]
     observations: Annotated[str, "`observations 1 and 3`; empty where it rests on none"]
     profile: Annotated[Profile | None, "the section that shows it; each section stands at its first finding only"]
+    pins: Annotated[tuple[int, ...], "its observations, as indices into the view's"] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,6 +245,7 @@ class ObservationView:
     note: Annotated[str, "Markdown of the inspector's own; may be empty"]
     looked: Annotated[bool, "whether one looked and saw nothing"]
     photos: Annotated[tuple[PhotoView, ...], "its photos, those that stand at a finding too"]
+    findings: Annotated[tuple[str, ...], "numbers of the findings that rest on it; may be empty"] = ()
 
 
 @dataclass(frozen=True, slots=True)

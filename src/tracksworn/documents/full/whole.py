@@ -84,10 +84,10 @@ def _worst(context: Context) -> str:
 
 def _counts(overall: Overall, context: Context) -> tuple[Labelled, ...]:
     named = (
-        (N_("To act on"), sum(one.severity is Severity.ACT for one in context.assessment.findings)),
-        (N_("Parts past limit"), overall.past_limit),
-        (N_("Parts near limit"), overall.near_limit),
-        (N_("Parts not seen"), overall.unseen),
+        (N_("To act\u00a0on"), sum(one.severity is Severity.ACT for one in context.assessment.findings)),
+        (N_("Past\u00a0limit"), overall.past_limit),
+        (N_("Near\u00a0limit"), overall.near_limit),
+        (N_("Not\u00a0seen"), overall.unseen),
     )
     return tuple(
         Labelled(context.say(label), context.figures.number(count), strong=count > 0) for label, count in named

@@ -184,7 +184,10 @@ class _Teller:
             return
         rows = self._as_far(row)
         if self._stands_in_headline(rows):
-            yield self._say_row(N_("The worst: {part}, {worn}."), row) if len(rows) > 1 else self._one_past(row)
+            if len(rows) > 1:
+                yield self._say_row(N_("The worst: {part}, {worn}."), row)
+            elif row.low is not None and row.low < 100.0:
+                yield self._one_past(row)
             return
         match _counted_stage(row):
             case Stage.PAST_LIMIT if len(rows) == 1:
@@ -204,8 +207,6 @@ class _Teller:
     def _one_past(self, row: Row) -> str:
         if row.low is not None and row.low < 100.0 and row.estimate is None:
             pattern = N_("{part}: {worn}, past the limit, though the interval begins below it.")
-        elif self._leading_is_past():
-            pattern = N_("{part}: {worn}.")
         elif row.component in CHAINS:
             pattern = N_("{part} are past their limit, at {worn}.")
         else:
