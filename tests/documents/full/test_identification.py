@@ -12,7 +12,7 @@ from tracksworn.documents.full.identification import IMPACT, TRACK, identificati
 from tracksworn.documents.full.view import Identification
 from tracksworn.documents.words.figures import NO_BREAK, THIN, Figures
 from tracksworn.inspection.dossier import Dossier
-from tracksworn.inspection.model import FittedPart, Fitting, Inspection
+from tracksworn.inspection.model import FittedPart, Fitting, Inspection, Shoe
 from tracksworn.inspection.vocabulary import Component, Evidence, Impact, Origin, Side, Track
 
 LEAST = inspection(reading(Component.LINK, 131.0))
@@ -55,6 +55,18 @@ def test_what_needs_no_evidence_claims_none() -> None:
         ("Links", "original, on since new"),
         ("Bushings", "not turned"),
     ]
+
+
+def test_parts_of_which_the_same_is_known_have_one_line() -> None:
+    both = Fitting(1150.0, Evidence.STAMP, origin=Origin.MAKER)
+    assert fitted(lug=both, drive_lug=both) == [("Lugs and drive lugs", "at 1 150 h (by stamp), the maker's own")]
+
+
+def test_a_rubber_track_has_lugs_and_a_width() -> None:
+    made = machine(links=48, track=Track.RUBBER, shoe=Shoe(width=320.0))
+    details = {one.label: plain(one.value) for one in told(replace(LEAST, machine=made)).details}
+    assert (details["Lugs, left and right"], details["Track width"]) == ("48 · 48", "320 mm")
+    assert not {"Links, left and right", "Shoes"} & set(details)
 
 
 def test_a_single_part_is_told_with_its_side_and_position() -> None:

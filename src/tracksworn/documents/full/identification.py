@@ -161,11 +161,12 @@ def _machine_details(context: Context) -> Iterator[tuple[str, str | None]]:
     machine, language, figures = context.inspection.machine, context.language, context.figures
     yield N_("Track"), context.say(TRACK[machine.track]) if machine.track is not None else ""
     yield N_("Suspension"), labels.word(machine.suspension, language) if machine.suspension is not None else ""
-    yield N_("Links, left and right"), _link_counts(machine)
+    rubber = machine.track is Track.RUBBER
+    yield N_("Lugs, left and right") if rubber else N_("Links, left and right"), _link_counts(machine)
     yield N_("Rollers a side"), _roller_counts(context)
     width = figures.length(machine.shoe.width) if machine.shoe.width is not None else ""
     kind = labels.word(machine.shoe.kind, language) if machine.shoe.kind is not None else ""
-    yield N_("Shoes"), ", ".join(word for word in (width, kind) if word)
+    yield N_("Track width") if rubber else N_("Shoes"), ", ".join(word for word in (width, kind) if word)
     yield N_("Ground"), ", ".join(labels.word(one, language) for one in machine.ground)
     yield N_("Impact"), context.say(IMPACT[machine.impact]) if machine.impact is not None else ""
     if machine.hours_per_week is not None:
@@ -211,9 +212,10 @@ def _fitted(context: Context) -> tuple[Labelled, ...]:
     for part, fitting in context.inspection.fitted.items():
         for words in _fitting_words(fitting, context):
             alike.setdefault(words, []).append(_fitted_part(part, context))
-    return tuple(
-        Labelled(labels.opening(labels.listed(parts, context.language)), words) for words, parts in alike.items()
-    )
+    known: dict[str, list[str]] = {}
+    for words, parts in alike.items():
+        known.setdefault(labels.opening(labels.listed(parts, context.language)), []).append(words)
+    return tuple(Labelled(parts, ", ".join(words)) for parts, words in known.items())
 
 
 def _fitted_part(part: FittedPart, context: Context) -> str:
