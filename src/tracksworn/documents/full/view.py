@@ -132,9 +132,7 @@ class PartSide:
     letters: Annotated[str, "letters of the assumed values in it: `a, c`; may be empty"]
     interval: Annotated[str, "under the figure: `75 to 84`, or `estimate`; may be empty"]
     reading: Annotated[str, "the size that was read, `131.1 mm`, or `by eye`, or empty"]
-    details: Annotated[
-        tuple[str, ...], "under the reading: `mean of 4 joints`, `joint 23: 81`, `unread up to 84`"
-    ]
+    details: Annotated[tuple[str, ...], "under the reading: `mean of 4 joints`, `joint 23: 81`, `unread up to 84`"]
     stage: Annotated[str, "under the bar: `second half, possibly near limit`; with the side and life of a bushing"]
     stage_strong: Annotated[bool, "whether the stage words stand out: past limit, or possibly the next stage"]
     past_limit: Annotated[bool, "whether the figure is past the limit, and heavier for that"]
