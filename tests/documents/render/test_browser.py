@@ -1,11 +1,14 @@
 """The HTML as a browser shows it on a desk, on a phone and on paper."""
 
+from dataclasses import replace
 from io import BytesIO
 
 import pikepdf
 import pytest
 from documents.render.conftest import made, view
 from playwright.sync_api import Browser, Page
+
+from tracksworn.documents.render.render import render
 
 KINDS = ("like most", "short", "long")
 pytestmark = pytest.mark.slow
@@ -70,3 +73,21 @@ def test_drawings_wider_than_a_phone_say_so_and_keep_their_type_legible(browser:
     assert not any(opened("like most", browser, 1280).evaluate(told))
     width = "document.querySelector('.side svg').getBoundingClientRect().width"
     assert opened("like most", browser, 390).evaluate(width) >= 900
+
+
+def test_pins_lead_from_a_finding_to_its_observations_and_back(browser: Browser) -> None:
+    base = view("like most")
+    first = replace(base.findings[0], pins=(2,))
+    seen = tuple(
+        replace(one, findings=(first.number,) if index == 2 else ()) for index, one in enumerate(base.observations)
+    )
+    linked = replace(base, findings=(first, *base.findings[1:]), observations=seen)
+    page = browser.new_context(offline=True).new_page()
+    page.set_content(render(linked, ["html"])[0].content.decode("utf-8"))
+    finding, observation = page.locator(f"#finding-{first.number}"), page.locator(f"#observation-{seen[2].number}")
+    assert finding.locator("a.pin").all_inner_texts() == [seen[2].number]
+    finding.locator("a.pin").click()
+    assert page.evaluate("location.hash") == f"#observation-{seen[2].number}"
+    observation.locator("a").click()
+    assert page.evaluate("location.hash") == f"#finding-{first.number}"
+    assert page.locator(".observations a").count() == 1

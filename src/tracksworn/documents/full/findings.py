@@ -57,6 +57,7 @@ def _finding(
         photos=_photos(finding, shown_photos, context),
         observations=_observations(finding, context),
         profile=None if finding.code in NO_WEAR else section_of(finding.about, shown_components, context),
+        pins=finding.observations,
     )
 
 

@@ -29,6 +29,11 @@ def _observation(index: int, context: Context) -> ObservationView:
         note=observation.note or "",
         looked=observation.grade is Grade.NONE,
         photos=observation_photos(index, context),
+        findings=tuple(
+            str(number)
+            for number, finding in enumerate(context.assessment.findings, start=1)
+            if index in finding.observations
+        ),
     )
 
 
