@@ -206,3 +206,14 @@ def test_the_alternative_stands_in_the_picture(side: SideElevation) -> None:
 
 def test_the_same_side_gives_the_same_drawing() -> None:
     assert draw_elevation(hollin()) == draw_elevation(hollin())
+
+
+@pytest.mark.parametrize("side", Side)
+def test_on_a_flat_layout_the_bars_stand_in_one_line_beside_the_heading(side: Side) -> None:
+    flat, raised = (replace(side_of(layout, side=side), words=hollin(side).words)
+                    for layout in (Layout.OVAL, Layout.ELEVATED_SPROCKET))  # fmt: skip
+    for one, rows in ((flat, 1), (raised, 4)):
+        names = set(one.words.bars.values())
+        bars = [text.at[1] for text in draw_elevation(one).drawing.texts if text.content in names]
+        assert len(bars) == 4
+        assert len(set(bars)) == rows

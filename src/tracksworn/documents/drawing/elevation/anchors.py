@@ -28,6 +28,9 @@ def anchors(spot: Spot, chain: Chain, unseen: frozenset[int] = frozenset()) -> t
     part = spot.part
     if part is None:
         return ()
+    if part is Component.LINK and not chain.pins:
+        it = chain.undercarriage
+        return _on_chain(chain, spot.number, -it.rail + 0.5 * it.section.rail_depth * it.pitch)
     if part in _ON_PINS:
         return _on_chain(chain, spot.number, 0.0)
     if part in _ON_SHOES:

@@ -15,13 +15,17 @@ from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, LABEL
 from tracksworn.documents.drawing.plain import Line, Shape, Stroke, Text
 from tracksworn.documents.drawing.type import text_width
-from tracksworn.inspection.vocabulary import Side
+from tracksworn.inspection.vocabulary import Layout, Side
 
 _LENGTH: Final = 26.0  # of a bar
 _THICK: Final = 2.5
 _PAST: Final = 1.06  # how far wear past the limit reaches at most, short of the figure
 _ROW: Final = 4.1
 _AIR: Final = 2.6  # between name, bar and figure
+_LINE: Final = 4.2  # baseline of the heading
+_CLOSE: Final = 1.4  # the same, in one line
+_APART: Final = 4.5  # from one to the next there
+_SHORTEST: Final = 6.0
 _LIMIT: Final = Stroke(0.5, INK)
 
 
@@ -31,9 +35,10 @@ class Bar:
 
     left: float
     top: float
+    length: float = _LENGTH
 
     def _at(self, depth: float) -> float:
-        return self.left + _LENGTH * min(depth, _PAST)
+        return self.left + self.length * min(depth, _PAST)
 
     def outline(self) -> tuple[Shape, ...]:
         """The whole of it as new."""
@@ -71,8 +76,7 @@ class Corner:
 def corner(side: SideElevation) -> Corner:
     """The corner of this side at the top of the sheet, at left on the left side and at right on the right one."""
     heading = _heading(side)
-    top = 7.2 if heading else 0.4
-    bars, texts = _bars(side, top)
+    bars, texts = _beside(side, heading) or _bars(side, 7.2 if heading else 0.4)
     groups = (heading, texts)
     boxes = tuple(around(map(text_box, group)) for group in groups if group)
     return Corner((*heading, *texts), bars, boxes)
@@ -95,6 +99,32 @@ def _heading(side: SideElevation) -> tuple[Text, ...]:
         return (title,)
     beside = edge + step * (text_width(title) + 3.2)
     return (title, Text((beside, 4.2), words.note, 6.6, 400, LABEL, "end" if at_right else "start"))
+
+
+def _beside(
+    side: SideElevation, heading: tuple[Text, ...]
+) -> tuple[tuple[tuple[Bar, Gauge], ...], tuple[Text, ...]] | None:
+    """On a flat layout the bars in one line beside the heading; None where that has not the room."""
+    shown = [(name, side.worn[part]) for part, name in side.words.bars.items() if part in side.worn]
+    if not shown or not heading or side.small or side.layout is Layout.ELEVATED_SPROCKET:
+        return None
+    names = [Text((0, 0), name, 7.1, 600) for name, _ in shown]
+    figures = [_figure(gauge, side.words.not_seen) for _, gauge in shown]
+    taken = around(map(text_box, heading))
+    words = sum(map(text_width, (*names, *figures))) + (2 * _CLOSE + _APART) * len(shown)
+    room = side.width - (taken.right - taken.left) - words
+    length = min(room / len(shown), _LENGTH)
+    if length < _SHORTEST:
+        return None
+    x = _APART + taken.right if side.side is Side.LEFT else taken.left - words - length * len(shown)
+    bars, texts = [], []
+    for name, figure, (_, gauge) in zip(names, figures, shown, strict=True):
+        start = x + text_width(name) + _CLOSE
+        end = start + length + _CLOSE + text_width(figure)
+        bars.append((Bar(start, _LINE - 2.1, length), gauge))
+        texts += [replace(name, at=(x, _LINE)), replace(figure, at=(end, _LINE + 0.1))]
+        x = end + _APART
+    return tuple(bars), tuple(texts)
 
 
 def _bars(side: SideElevation, top: float) -> tuple[tuple[tuple[Bar, Gauge], ...], tuple[Text, ...]]:

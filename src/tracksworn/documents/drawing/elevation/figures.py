@@ -32,6 +32,7 @@ _NUMBER_ROW: Final = 3.1  # baselines under the ground line
 _FIGURE_ROW: Final = 6.5
 _FIGURE_ROW_ALONE: Final = 3.3
 _STEP_DOWN: Final = 3.1
+_ASIDE: Final = sorted(range(-20, 21), key=lambda step: (abs(step), -step))  # mm that the adjuster's words may move
 
 
 def weight(gauge: Gauge) -> Literal[600, 700]:
@@ -155,9 +156,17 @@ def _over_travel(words: str, chain: Chain, view: View) -> Text:
     within = top - edge > 3.0
     text = Text(((left + right) / 2, (top if within else edge) - 0.8), words, 6.6, 500, INK, "middle", halo=not within)
     taken = [_square(view.point(part.centre), view.length(part.tread) * 1.2) for part in rounds(chain) if part.roller]
+    wheels = [(view.point(part.centre), view.length(part.tread)) for part in rounds(chain) if not part.roller]
     taken += [] if within else _brackets(chain, view)
-    aside = (replace(text, at=(text.at[0] + step, text.at[1])) for step in (0, 4, -4, 8, -8, 12, -12, 16, -16, 20, -20))
-    return next((each for each in aside if not any(text_box(each).meets(one) for one in taken)), text)
+    aside = (replace(text, at=(text.at[0] + step, text.at[1])) for step in _ASIDE)
+    return next((each for each in aside if not _over_any(text_box(each), taken, wheels)), text)
+
+
+def _over_any(box: Box, taken: Sequence[Box], wheels: Sequence[tuple[Point, float]]) -> bool:
+    corners = [(x, y) for x in (box.left, box.right) for y in (box.top, box.bottom)]
+    return any(box.meets(one) for one in taken) or any(
+        math.dist(corner, centre) < radius + 0.5 for corner in corners for centre, radius in wheels
+    )
 
 
 def _brackets(chain: Chain, view: View) -> list[Box]:

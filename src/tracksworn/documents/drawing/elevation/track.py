@@ -23,6 +23,7 @@ from tracksworn.documents.drawing.plain import Circle, Line, Shape, Stroke
 from tracksworn.inspection.vocabulary import Component, Layout
 
 _PLATE: Final = "#b4bbc0"
+_BAND: Final = "#f1f4f5"
 _LIMIT_OF_RAIL: Final = Stroke(0.16, INK)
 _PEN_OF_RAIL: Final = Stroke(0.08, INK)
 _CORDS: Final = Stroke(0.12, LABEL, dash=(1.1, 0.6))
@@ -155,7 +156,7 @@ def _draw_band(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     line = band_line(chain)
     outside = line.buffer(face)
     canvas.area(Layer.CHAIN, view.area(line.buffer(face + plate).difference(outside)), fill=_PLATE, stroke=FINE)
-    canvas.area(Layer.CHAIN, view.area(outside.difference(line.buffer(-it.rail))), fill=PAPER, stroke=FINE)
+    canvas.area(Layer.CHAIN, view.area(outside.difference(line.buffer(-it.rail))), fill=_BAND, stroke=FINE)
     rail = Strip(view, chain, -it.rail, -it.rail + it.section.rail_depth * it.pitch)
     paint(canvas, Layer.CHAIN, rail, worn.get(Component.LINK), _LIMIT_OF_RAIL, _PEN_OF_RAIL)
 
