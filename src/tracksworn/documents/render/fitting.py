@@ -14,6 +14,7 @@ GAP: Final = 4.4
 _LEAST: Final = 18.0  # what a shortened value must still be able to say
 _MARK: Final = 12.0
 _TEXT_WIDTH: Final = 74.5  # of a finding beside its section
+_NAME_WIDTH: Final = 28.5  # of a component beside its rules
 _PHOTO_HEIGHT: Final = 26.0
 _SHORT_TERMS: Final = 900  # characters
 _SHEET: Final = 14.0  # the number of the sheet, at the right of the foot
@@ -71,6 +72,10 @@ class Fitted:
     def terms_fit_beside(self) -> bool:
         """Whether the firm's terms are short enough for the column under the signature."""
         return len(self.view.standing_terms) <= _SHORT_TERMS
+
+    def measured(self, words: str) -> str:
+        """What was measured, in no more than two lines beside its row."""
+        return shortened(words, 2 * _NAME_WIDTH - 5.0, 6.6, 400)
 
     def photos_fit_beside(self, finding: FindingView, section: Drawing) -> bool:
         """Whether a finding becomes less high with its photos under its section rather than under its words."""

@@ -45,6 +45,7 @@ def write_html(view: FullReport, plates: Plates, templates: Path | None) -> str:
         "fitted": Fitted(view),
         "paged": False,
         "flowing": frozenset(),
+        "legend_after": len(view.strips),
         "pages": {"parts": "", "findings": "", "record": ""},
         "styles": Markup(_fonts() + pages.style("screen.css") + pages.extra_style(templates)),  # noqa: S704
         "version": tracksworn.__version__,

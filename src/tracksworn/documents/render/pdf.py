@@ -64,16 +64,20 @@ def write_pdf(view: FullReport, plates: Plates, templates: Path | None) -> bytes
     """The report as PDF. Where a section would leave half a sheet empty before it, it goes on there instead."""
     flowing = frozenset({"record"})
     sheets, drawings = _lay_out(view, plates, templates, flowing)
+    legend_after = len(view.strips)
+    while (fewer := _strips_before_legend(sheets, legend_after)) < legend_after:
+        legend_after = fewer
+        sheets, drawings = _lay_out(view, plates, templates, flowing, legend_after)
     for names in (("parts", "findings"), ("record",)):  # what comes later stands elsewhere once the first have moved
         better = flowing.difference(names) | {name for name in names if _goes_on(sheets, name, name in flowing)}
         if better != flowing:
             flowing = better
-            sheets, drawings = _lay_out(view, plates, templates, flowing)
+            sheets, drawings = _lay_out(view, plates, templates, flowing, legend_after)
     return _finished(sheets.write(), drawings)
 
 
 def _lay_out(
-    view: FullReport, plates: Plates, templates: Path | None, flowing: frozenset[str]
+    view: FullReport, plates: Plates, templates: Path | None, flowing: frozenset[str], legend_after: int | None = None
 ) -> tuple[Sheets, dict[int, Drawing]]:
     parts, fitted = _Parts(view), Fitted(view)
     parts.behind(draw_head(fitted), "head")
@@ -86,6 +90,7 @@ def _lay_out(
         "fitted": fitted,
         "paged": True,
         "flowing": flowing,
+        "legend_after": len(view.strips) if legend_after is None else legend_after,
         "pages": _page_names(flowing),
         "version": tracksworn.__version__,
     }
@@ -125,6 +130,14 @@ def _page_names(flowing: frozenset[str]) -> dict[str, str]:
         latest = latest if name in flowing else name
         names[name] = f"on-{latest}"
     return names
+
+
+def _strips_before_legend(sheets: Sheets, strips: int) -> int:
+    """How many strips of rollers may stand before the legend: one fewer if it came to a later sheet than the rows."""
+    rows, legend = sheets.place("end-rows"), sheets.place("legend")
+    if rows is None or legend is None or rows[0] == legend[0]:
+        return strips
+    return max(strips - 1, 0)
 
 
 def _goes_on(sheets: Sheets, name: str, flowing: bool) -> bool:

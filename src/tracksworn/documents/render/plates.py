@@ -61,6 +61,10 @@ class Plates:
         pictured = finding.photos or self.findings[int(finding.number) - 1]
         return finding.severity is Severity.NOTE and not pictured
 
+    def seen(self, row: PartRow) -> bool:
+        """Whether a component was seen on either side."""
+        return any(side is not None and side.gauge.seen for side in (row.left, row.right))
+
     def reason_beneath(self, side: PartSide) -> str:
         """Why a part was not seen, where the bar had no room for it."""
         return "" if not side.reason or side.reason in words_inside(side.gauge) else side.reason
