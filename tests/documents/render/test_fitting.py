@@ -54,7 +54,7 @@ def test_every_foot_says_not_sealed_beside_the_fingerprint(view: FullReport) -> 
 def test_what_ties_a_loose_sheet_to_its_machine_is_never_shortened() -> None:
     said = ("Machine", "Serial number", "Place", "Inspector")
     names = ("Hollin H-640E, 2024, " + views.LONG, "HLNCOL9000SLC0000412", views.LONG, "Maximiliana Featherstonehaugh")
-    yields: tuple[Literal["in part", "never", "wholly"], ...] = ("in part", "never", "wholly", "never")
+    yields: tuple[Literal["partly", "never", "wholly"], ...] = ("partly", "never", "wholly", "never")
     list_ = [Labelled(label, name, yields=how) for label, name, how in zip(said, names, yields, strict=True)]
     shown = {one.label: one.value for one in in_one_line(list_, 120, (8.6, 7.6)).labelled}
     assert list(shown) == ["Machine", "Serial number", "Inspector"]
@@ -64,7 +64,7 @@ def test_what_ties_a_loose_sheet_to_its_machine_is_never_shortened() -> None:
 
 
 def test_smaller_type_comes_before_a_shortened_name() -> None:
-    list_ = [Labelled("Chart", "Hollin H-640E, 216 mm pitch, sealed and lubricated", yields="in part")]
+    list_ = [Labelled("Chart", "Hollin H-640E, 216 mm pitch, sealed and lubricated", yields="partly")]
     needed = width_mm(list_[0].value, 7.6, weight=500)
     row = in_one_line(list_, needed - 0.5, (7.6, 7.2))
     assert (row.labelled, row.size) == (tuple(list_), 7.2)

@@ -46,7 +46,7 @@ def foot(context: Context, digits: str) -> tuple[Labelled, ...]:
     return (
         Labelled(say(N_("Document")), stem(context)),
         Labelled(say(N_("Arithmetic")), say(N_("method {number}"), number=str(context.assessment.method))),
-        Labelled(say(N_("Chart")), chart.title if chart is not None else say(N_("none")), yields="in part"),
+        Labelled(say(N_("Chart")), chart.title if chart is not None else say(N_("none")), yields="partly"),
         Labelled(say(N_("Fingerprint")), first_digits(digits), say(N_("not sealed"))),
         Labelled(say(N_("Answers for it")), f"{name}, {context.figures.day(context.inspection.date_of_document)}"),
     )

@@ -112,7 +112,7 @@ def machine_name(machine: Machine) -> str:
 def _strip(context: Context) -> Iterator[Labelled]:
     inspection, say = context.inspection, context.say
     machine = inspection.machine
-    yield Labelled(say(N_("Machine")), machine_name(machine), yields="in part")
+    yield Labelled(say(N_("Machine")), machine_name(machine), yields="partly")
     yield Labelled(say(N_("Serial number")), machine.serial)
     yield _hours(machine.hours, context)
     yield Labelled(say(N_("Inspected")), context.figures.day(inspection.inspected))

@@ -29,7 +29,7 @@ class Labelled:
     note: Annotated[str, "what the value rests on or leaves open, lighter: `told by the owner`; may be empty"] = ""
     strong: Annotated[bool, "whether it stands out, as the worst component does"] = False
     yields: Annotated[
-        Literal["never", "in part", "wholly"], "how it gives way where a sheet's head or foot has too little room"
+        Literal["never", "partly", "wholly"], "how it gives way where a sheet's head or foot has too little room"
     ] = "never"
 
 

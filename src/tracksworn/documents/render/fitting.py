@@ -110,7 +110,14 @@ def shortened(text: str, room: float, size: float, weight: Weight) -> str:
         middle = (low + high + 1) // 2
         fits = width_mm(f"{text[:middle].rstrip()}…", size, weight=weight) <= room
         low, high = (middle, high) if fits else (low, middle - 1)
-    return f"{text[:low].rstrip(' ,;.')}…"
+    kept = text[:low] if text[low : low + 1] == " " else _whole_words(text[:low])
+    return f"{kept.rstrip(' ,;.')}…"
+
+
+def _whole_words(text: str) -> str:
+    """Without a last word that was cut, unless little would be left."""
+    words = text.rpartition(" ")[0]
+    return words if len(words) > 0.6 * len(text) else text
 
 
 def in_one_line(list_: Sequence[Labelled], room: float, sizes: Sequence[float]) -> Row:
@@ -124,8 +131,8 @@ def in_one_line(list_: Sequence[Labelled], room: float, sizes: Sequence[float]) 
             if _taken(some, size) <= room:
                 return Row(tuple(some), size)
     for size in sizes:
-        left = room - _taken(kept, size) + sum(_wide(one, size) for one in kept if one.yields == "in part")
-        yielding = [one for one in kept if one.yields == "in part"]
+        left = room - _taken(kept, size) + sum(_wide(one, size) for one in kept if one.yields == "partly")
+        yielding = [one for one in kept if one.yields == "partly"]
         if yielding and left >= _LEAST * len(yielding):
             return Row(_cut(kept, yielding, left, size), size)
     size = sizes[-1]
