@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from statistics import median
 
-from weasyprint import HTML
+from weasyprint import CSS, HTML
 
 from tracksworn.documents.report import assess_dossier, make_report
 from tracksworn.inspection.reading import read_inspection
@@ -16,6 +16,8 @@ WARM_UP = 2
 DEMO = Path(__file__).parents[2] / "demo_inspections"
 MACHINES = ("MPS-2031-0418", "OXB-0231")
 REFERENCE = "bare WeasyPrint over the same HTML"
+MEND = ".pins { float: none !important }"
+"""WeasyPrint 70 fails on a float within a grid; nothing else is changed for it."""
 
 
 def took(act: Callable[[], object]) -> float:
@@ -32,7 +34,7 @@ def jobs(machine: str) -> dict[str, Callable[[], object]]:
     dossier = read_inspection(path)
     (page,) = make_report(dossier, formats=["html"]).values()
     return {
-        REFERENCE: lambda: HTML(string=page.decode()).write_pdf(),
+        REFERENCE: lambda: HTML(string=page.decode()).write_pdf(stylesheets=[CSS(string=MEND)]),
         "read and check": lambda: read_inspection(path),
         "assess": lambda: assess_dossier(dossier),
         "report, PDF": lambda: make_report(dossier, formats=["pdf"]),

@@ -131,3 +131,9 @@ def test_names_that_are_no_utf_8_are_read_and_told(tracksworn: Run, tmp_path: Pa
     done = tracksworn("check", folder.name)
     assert done.returncode == 1
     assert done.stderr.startswith("Gr\\xff\\x1b[1m/inspection.yaml:")
+
+
+def test_the_version_asked_alone_reads_as_the_version_among_options(tracksworn: Run) -> None:
+    alone, among = tracksworn("--version"), tracksworn("--version", "check")
+    assert alone.returncode == among.returncode == 0
+    assert alone.stdout == among.stdout

@@ -5,6 +5,8 @@ It imports nothing before it can tell of an interrupt.
 
 import sys
 
+from tracksworn import __version__
+
 
 def main() -> None:
     """Run the command line as a process of its own."""
@@ -26,6 +28,9 @@ def _heed_signals() -> None:
 
 def run(words: list[str]) -> int:
     """The exit status of a command, after all that it prints."""
+    if words == ["--version"]:  # asked by scripts at every start: answered before anything else is imported
+        print(f"tracksworn {__version__}")
+        return 0
     from tracksworn.cli.commands import tracksworn
     from tracksworn.cli.exits import exit_for
 
