@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 from shapely import affinity
@@ -28,6 +29,75 @@ def _both(worn: Sequence[Worn]) -> tuple[Worn, Worn]:
     return forward, next((one for one in worn if one.place is PartPlace.REVERSE_FACE), worn[0])
 
 
+@dataclass(frozen=True, slots=True)
+class _Tooth:
+    """A tooth about its middle line, y up from the root: `new` mm thick at `height` above it."""
+
+    new: float
+    height: float
+    reverse_share: float | None  # of a loss of thickness; None: as the faces were read
+
+    @property
+    def tall(self) -> float:
+        return _TALL * self.new
+
+    @property
+    def reach(self) -> float:
+        return 1.25 * self.new
+
+    @property
+    def foot(self) -> float:
+        return -0.3 * self.new
+
+    def half(self, at: float) -> float:
+        """Half the thickness as new."""
+        flank = self.new / 2 * (_TIP + (1 - _TIP) * math.exp((self.height - at) / (_FLARE * self.new)))
+        return flank + 0.34 * self.new * (math.exp(-at / (0.2 * self.height)) - math.exp(-5))
+
+    def gone(self, loss: float, at: float) -> float:
+        """What has gone from a flank that lost so much at the height that is measured."""
+        return loss * (1 - math.exp(-at / (0.5 * self.height))) / (1 - math.exp(-2))
+
+    def shared(self, losses: Losses) -> tuple[float, float]:
+        """Losses of the forward and the reverse flank."""
+        if self.reverse_share is None:
+            return _shared(losses)
+        return losses[0] * (1 - self.reverse_share), losses[0] * self.reverse_share
+
+    def solid(self, losses: Losses) -> BaseGeometry:
+        """What is left of it, on a piece of rim."""
+        forward, reverse = self.shared(losses)
+        top = self.tall - 0.3 * (forward + reverse)
+        heights = [top * (step / _STEPS) ** 1.5 for step in range(_STEPS + 1)]
+        left = [(-max(self.half(at) - self.gone(forward, at), 0.0), at) for at in heights]
+        right = [(max(self.half(at) - self.gone(reverse, at), 0.0), at) for at in heights]
+        flanks = (
+            [point for point in left if point[0] > -self.reach],
+            [point for point in right if point[0] < self.reach],
+        )
+        ends = [(-self.reach, self.foot), (-self.reach, 0.0)], [(self.reach, 0.0), (self.reach, self.foot)]
+        return Polygon([*ends[0], *_rounded(*flanks), *ends[1]]).buffer(0)
+
+    def touch(self, face: int, loss: float, share: float) -> Point:
+        """A point within what has gone from a face."""
+        at = self.height + share * (0.8 * self.tall - self.height)
+        x = self.half(at) - self.gone(loss / 2, at)
+        return (-x, at) if face == 0 else (x, at)
+
+    def edge(self, side: int) -> Callable[[Losses], Point]:
+        """Where the thickness is measured, on the forward (0) or the reverse (1) flank."""
+        return lambda losses: ((-1, 1)[side] * (self.half(self.height) - self.shared(losses)[side]), self.height)
+
+    def mark(self, flank: Flank) -> Mark:
+        """The words of a flank, at its middle."""
+        side, at = (0 if flank.place is PartPlace.FORWARD_FACE else 1), 0.62 * self.tall
+
+        def point(losses: Losses) -> Point:
+            return (-1, 1)[side] * (self.half(at) - self.gone(self.shared(losses)[side] / 2, at)), at
+
+        return Mark(flank.text, point, "right" if side else "left")
+
+
 def tooth_section(
     worn: Sequence[Worn], given: Amounts, above_root: Size | None, flanks: Sequence[Flank] = ()
 ) -> Section:
@@ -35,57 +105,16 @@ def tooth_section(
     as its reverse flank was; where that was seen but not measured both flanks are unsure.
     """
     new = given.new
-    reverse_share = _reverse_share(worn, given, flanks)
-
-    def shared(losses: Losses) -> tuple[float, float]:
-        if reverse_share is None:
-            return _shared(losses)
-        return losses[0] * (1 - reverse_share), losses[0] * reverse_share
-
     known = above_root if above_root and above_root.mm < 0.8 * _TALL * new else None
     height = known.mm if known else 0.24 * new
-    tall, reach, foot = _TALL * new, 1.25 * new, -0.3 * new
-
-    def half(at: float) -> float:
-        flank = new / 2 * (_TIP + (1 - _TIP) * math.exp((height - at) / (_FLARE * new)))
-        return flank + 0.34 * new * (math.exp(-at / (0.2 * height)) - math.exp(-5))
-
-    def gone(loss: float, at: float) -> float:
-        return loss * (1 - math.exp(-at / (0.5 * height))) / (1 - math.exp(-2))
-
-    def solid(losses: Losses) -> BaseGeometry:
-        forward, reverse = shared(losses)
-        top = tall - 0.3 * (forward + reverse)
-        heights = [top * (step / _STEPS) ** 1.5 for step in range(_STEPS + 1)]
-        left = [(-max(half(at) - gone(forward, at), 0.0), at) for at in heights]
-        right = [(max(half(at) - gone(reverse, at), 0.0), at) for at in heights]
-        flanks = [point for point in left if point[0] > -reach], [point for point in right if point[0] < reach]
-        outline = [(-reach, foot), (-reach, 0.0), *_rounded(*flanks), (reach, 0.0), (reach, foot)]
-        return Polygon(outline).buffer(0)
-
-    def touch(face: int, loss: float, share: float) -> Point:
-        at = height + share * (0.8 * tall - height)
-        x = half(at) - gone(loss / 2, at)
-        return (-x, at) if face == 0 else (x, at)
-
-    def edge(side: int) -> Callable[[Losses], Point]:
-        return lambda losses: ((-1, 1)[side] * (half(height) - shared(losses)[side]), height)
-
-    def mark(flank: Flank) -> Mark:
-        side = 0 if flank.place is PartPlace.FORWARD_FACE else 1
-        at = 0.62 * tall
-
-        def point(losses: Losses) -> Point:
-            return (-1, 1)[side] * (half(at) - gone(shared(losses)[side] / 2, at)), at
-
-        return Mark(flank.text, point, "right" if side else "left")
-
+    tooth = _Tooth(new, height, _reverse_share(worn, given, flanks))
+    tall, reach, foot = tooth.tall, tooth.reach, tooth.foot
     break_line = ((-reach, foot), (reach, foot))
     return Section(
         faces=_both(worn),
-        solid=solid,
-        worn=solid,
-        touch=touch,
+        solid=tooth.solid,
+        worn=tooth.solid,
+        touch=tooth.touch,
         bounds=(-reach, foot, reach, tall),
         cuts=(break_line, ((-reach, foot), (-reach, 0.0)), ((reach, foot), (reach, 0.0))),
         breaks=(break_line,),
@@ -93,9 +122,9 @@ def tooth_section(
             ((-reach, height), (reach, height)),
             *(((x, foot - 0.06 * new), (x, 0.1 * new)) for x in (-reach, reach)),
         ),
-        span=Span(edge(0), edge(1), level=True),
+        span=Span(tooth.edge(0), tooth.edge(1), level=True),
         rise=Rise(1.12 * reach, 0.0, height, known.text) if known else None,
-        marks=tuple(mark(flank) for flank in flanks),
+        marks=tuple(tooth.mark(flank) for flank in flanks),
         unsure=box(-reach, 0.5 * height, reach, 2 * tall) if any(flank.size is None for flank in flanks) else None,
         flank=(-0.62 * new, 0.62 * new),
         rows=(1.2 * height, None),
