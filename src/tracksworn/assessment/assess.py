@@ -1,9 +1,15 @@
 """From an inspection and its chart to everything that follows: percent worn, sides, overall, travel, findings."""
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.conformity import conformity
 from tracksworn.assessment.findings import findings
+from tracksworn.assessment.forecast.forecast import courses, forecast
 from tracksworn.assessment.model import Assessment, Row, SharesFrom
 from tracksworn.assessment.overall import overall
+from tracksworn.assessment.plan.plan import plan
 from tracksworn.assessment.rows import components_in_order, rows_of
 from tracksworn.assessment.samples import positions
 from tracksworn.assessment.shares import shares
@@ -14,6 +20,8 @@ from tracksworn.assessment.travel import travel
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.letterhead import Assumed
 from tracksworn.inspection.model import Inspection
+from tracksworn.inspection.prices import Prices
+from tracksworn.inspection.terms import Terms
 
 METHOD = 1
 """Raised by every change that alters a figure. The method before then moves aside whole and stays callable."""
@@ -22,12 +30,21 @@ NO_FIRM = Assumed()
 """No firm has set any value."""
 
 
-def assess(inspection: Inspection, chart: WearChart | None, assumed: Assumed = NO_FIRM) -> Assessment:
+def assess(
+    inspection: Inspection,
+    chart: WearChart | None,
+    assumed: Assumed = NO_FIRM,
+    *,
+    earlier: Sequence[Inspection] = (),
+    prices: Prices | None = None,
+    terms: Terms | None = None,
+) -> Assessment:
     """Assess one inspection by its chart; without one, estimates and observations stand and sizes have no percent.
 
-    `assumed` are a firm's own values in place of the program's. The inspection and the chart have been checked.
+    `assumed` are a firm's own values in place of the program's; `earlier` are older inspections of the same machine.
+    All of these have been checked. Without prices there is no plan, without terms no verdict.
     """
-    so_far = figures(inspection, chart, Assumptions.set_by(assumed))
+    so_far = with_forecast(inspection, chart, Assumptions.set_by(assumed), earlier)
     return Assessment(
         method=METHOD,
         number=inspection.number,
@@ -38,8 +55,24 @@ def assess(inspection: Inspection, chart: WearChart | None, assumed: Assumed = N
         overall=so_far.overall,
         travel=so_far.travel,
         findings=findings(so_far),
+        forecast=so_far.forecast,
+        plan=plan(so_far, prices) if prices is not None else None,
+        conformity=conformity(so_far, terms) if terms is not None else None,
+        courses=tuple(courses(so_far)),
         assumptions=so_far.assumed,
     )
+
+
+def with_forecast(
+    inspection: Inspection, chart: WearChart | None, assumptions: Assumptions, earlier: Sequence[Inspection] = ()
+) -> SoFar:
+    """The figures with those of older inspections, by the same chart and assumed values, and what they foretell."""
+    oldest_first = sorted(earlier, key=lambda one: one.inspected)
+    so_far = replace(
+        figures(inspection, chart, assumptions),
+        earlier=tuple(figures(one, chart, assumptions) for one in oldest_first),
+    )
+    return replace(so_far, forecast=forecast(so_far))
 
 
 def figures(inspection: Inspection, chart: WearChart | None, assumptions: Assumptions) -> SoFar:

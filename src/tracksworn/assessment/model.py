@@ -5,6 +5,7 @@ from datetime import date
 from enum import StrEnum
 
 from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.decisions import Conformity, Course, ForecastRow, Plan
 from tracksworn.assessment.sayings import Finding
 from tracksworn.assessment.scale import Scale
 from tracksworn.assessment.uncertainty import Budget
@@ -247,13 +248,17 @@ class Reckoning:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assessment(Reckoning):
-    """What follows from one inspection. Forecast, plan and conformity are not made yet."""
+    """What follows from one inspection. Parts that were not asked for are None."""
 
     method: int
     number: str
     revision: int
     inspected: date
     findings: tuple[Finding, ...] = ()
+    forecast: tuple[ForecastRow, ...] | None = None
+    plan: Plan | None = None
+    conformity: Conformity | None = None
+    courses: tuple[Course, ...] = ()  # of parts that an earlier inspection saw too, or of which the beginning is known
     assumptions: Assumptions = field(default_factory=Assumptions)  # the whole table that was used
 
     @property

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.model import Reckoning
 from tracksworn.inspection.chart import ChartComponent, WearChart
 from tracksworn.inspection.model import Inspection
@@ -16,6 +17,8 @@ class SoFar(Reckoning):
     inspection: Inspection
     chart: WearChart | None
     assumed: Assumptions
+    earlier: "tuple[SoFar, ...]" = ()  # older inspections by the present chart and assumed values, oldest first
+    forecast: tuple[ForecastRow, ...] | None = None
 
     def entry(self, what: object) -> ChartComponent | None:
         """What the chart says of a component; None without a chart, and of all that is no component."""

@@ -13,7 +13,14 @@ from tracksworn.inspection.letterhead import Assumed
 def assess_dossier(dossier: Dossier) -> Assessment:
     """Assess what was read, with the firm's own values where its letterhead sets them."""
     assumed = dossier.letterhead.assumed if dossier.letterhead else Assumed()
-    return assess(dossier.inspection, dossier.chart, assumed)
+    return assess(
+        dossier.inspection,
+        dossier.chart,
+        assumed,
+        earlier=[older.inspection for older in dossier.earlier],
+        prices=dossier.prices,
+        terms=dossier.terms,
+    )
 
 
 def make_report(

@@ -1,0 +1,1 @@
+"""Two machines, or two inspections of one, against each other."""

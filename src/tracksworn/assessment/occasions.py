@@ -1,0 +1,44 @@
+"""What two inspections share of their errors, and what each made anew.
+
+Spread, seat and resolution are made anew each time, and so is the error of a gauge without a name. A named gauge with
+its day of calibration, an inspector, tolerance and doubts about the chart are the same at every inspection of a part.
+"""
+
+from collections.abc import Callable, Hashable
+
+from tracksworn.assessment.uncertainty import Budget, Contribution, Kind, Source
+
+NEW_EACH_TIME = frozenset({Kind.SPREAD, Kind.SEAT, Kind.RESOLUTION})
+OF_THE_CHART = frozenset({Kind.TOLERANCE, Kind.NEW_DOUBT, Kind.LIMIT})
+
+
+def on_occasion(budget: Budget, occasion: Hashable) -> Budget:
+    """The budget with all that was made anew on this occasion told apart from every other occasion's."""
+    return _marked(budget, occasion, _is_new)
+
+
+def of_its_own(budget: Budget, kinds: frozenset[Kind], owner: Hashable) -> Budget:
+    """The budget with errors of these kinds told apart from everybody else's: another machine's, another part's."""
+    return _marked(budget, owner, lambda source: source.kind in kinds)
+
+
+def without_chart(budget: Budget) -> Budget:
+    """What remains where both figures stand on one chart: no tolerance, no doubt of new size or limit."""
+    kept = {source: part for source, part in budget.contributions.items() if source.kind not in OF_THE_CHART}
+    return Budget(kept)
+
+
+def _is_new(source: Source) -> bool:
+    return source.kind in NEW_EACH_TIME or source == Source(Kind.INSTRUMENT)
+
+
+def _marked(budget: Budget, mark: Hashable, applies: Callable[[Source], bool]) -> Budget:
+    def renamed(source: Source) -> Source:
+        return Source(source.kind, (*source.of, mark)) if applies(source) else source
+
+    return Budget(
+        {
+            renamed(source): Contribution(part.points, part.dof, part.rests_on and renamed(part.rests_on))
+            for source, part in budget.contributions.items()
+        }
+    )
