@@ -1,16 +1,11 @@
 """The life of a bushing that can be turned: each turn gives it a further side to wear."""
 
 from tracksworn.assessment.boundaries import exceeds
+from tracksworn.assessment.fitting import fitting_of
 from tracksworn.assessment.model import Turning
 from tracksworn.inspection.chart import WearChart
-from tracksworn.inspection.model import FittedPart, Fitting, Inspection
+from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.vocabulary import Component, Side, Track
-
-
-def fitting_of(inspection: Inspection, component: Component, side: Side, position: int | None = None) -> Fitting | None:
-    """What is told of when a part went on: of this position, else of its side, else of the component."""
-    keys = (FittedPart(component, side, position), FittedPart(component, side), FittedPart(component))
-    return next((inspection.fitted[key] for key in keys if key in inspection.fitted), None)
 
 
 def turning_of(inspection: Inspection, chart: WearChart | None, component: Component, side: Side) -> Turning | None:

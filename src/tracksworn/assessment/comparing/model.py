@@ -2,10 +2,25 @@
 
 from dataclasses import dataclass
 
-from tracksworn.assessment.model import Assessment
+from tracksworn.assessment.boundaries import exceeds
+from tracksworn.assessment.fitting import machine_hours
+from tracksworn.assessment.model import Assessment, Reckoning
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
+
+
+@dataclass(frozen=True, slots=True)
+class Occasion:
+    """One look at a machine, and its figures."""
+
+    inspection: Inspection
+    figures: Reckoning
+
+    @property
+    def hours(self) -> float | None:
+        """Machine hours then, on whatever evidence."""
+        return machine_hours(self.inspection, word_counts=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +30,11 @@ class Assessed:
     inspection: Inspection
     chart: WearChart | None
     assessment: Assessment
+
+    @property
+    def occasion(self) -> Occasion:
+        """The look and its figures, without the chart."""
+        return Occasion(self.inspection, self.assessment)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +47,7 @@ class Gap:
     @property
     def told_apart(self) -> bool:
         """Whether the difference is larger than its uncertainty."""
-        return abs(self.points) > self.uncertainty
+        return exceeds(abs(self.points), self.uncertainty)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, reaches
-from tracksworn.assessment.bushing import fitting_of
 from tracksworn.assessment.findings.chain import JOINT_PARTS, dry_sides
 from tracksworn.assessment.findings.limits import is_turnable, rows_near_limit
 from tracksworn.assessment.findings.telling import (
@@ -21,6 +20,7 @@ from tracksworn.assessment.findings.telling import (
     severity_by_grade,
 )
 from tracksworn.assessment.findings.troubles import is_near_limit, whole
+from tracksworn.assessment.fitting import fitting_of
 from tracksworn.assessment.model import Row, Stage
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar

@@ -7,7 +7,6 @@ from typing import Final
 
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, reaches
-from tracksworn.assessment.bushing import fitting_of
 from tracksworn.assessment.findings.chain import OILED, WEARS_INSIDE
 from tracksworn.assessment.findings.telling import (
     finding,
@@ -20,6 +19,7 @@ from tracksworn.assessment.findings.telling import (
     severity_by_grade,
 )
 from tracksworn.assessment.findings.troubles import is_past_limit
+from tracksworn.assessment.fitting import fitting_of
 from tracksworn.assessment.model import Row, Stage
 from tracksworn.assessment.sayings import Amount, Finding, Points, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar

@@ -1,0 +1,55 @@
+"""Whether two inspections of one machine agree, part by part and place by place."""
+
+import math
+from collections.abc import Iterator
+
+from tracksworn.assessment.comparing.model import Agreement, Occasion
+from tracksworn.assessment.fitting import fitting_of, is_fitted_after
+from tracksworn.assessment.model import PlaceFigure, Row
+from tracksworn.assessment.occasions import without_chart
+from tracksworn.inspection.vocabulary import Component, PartPlace, Side
+
+
+def agreements(first: Occasion, second: Occasion) -> tuple[Agreement, ...]:
+    """E_n = |w₁ − w₂| / √(U₁² + U₂²) wherever both measured the same part at the same place, in the first's order.
+
+    Each U is without the chart's own errors. A part fitted or turned between the two is no longer the same and has
+    none. Source: ISO/IEC 17043, from memory.
+    """
+    return tuple(_agreements(first, second))
+
+
+def is_renewed(
+    first: Occasion, second: Occasion, component: Component, side: Side, position: int | None, *, or_turned: bool
+) -> bool:
+    """Whether the later of two inspections of one machine tells that a part went on after the earlier one."""
+    earlier, later = sorted((first, second), key=lambda one: (one.inspection.inspected, one.hours or 0.0))
+    fitting = fitting_of(later.inspection, component, side, position)
+    return is_fitted_after(fitting, earlier.hours, or_turned=or_turned)
+
+
+def _agreements(first: Occasion, second: Occasion) -> Iterator[Agreement]:
+    for row in first.figures.components:
+        other = second.figures.row(row.component, row.side, row.position)
+        if other is None or is_renewed(first, second, row.component, row.side, row.position, or_turned=True):
+            continue
+        ones, others = _measured(row), _measured(other)
+        yield from (_agreement(row, ones[place], others[place]) for place in ones if place in others)
+
+
+def _measured(row: Row) -> dict[PartPlace | None, PlaceFigure]:
+    return {figure.place: figure for figure in row.places if figure.percent_worn is not None}
+
+
+def _agreement(row: Row, one: PlaceFigure, other: PlaceFigure) -> Agreement:
+    assert one.percent_worn is not None
+    assert other.percent_worn is not None
+    apart = abs(one.percent_worn - other.percent_worn)
+    e_n = apart / math.hypot(_without_chart(one), _without_chart(other))
+    return Agreement(row.component, row.side, row.position, one.place, one.percent_worn, other.percent_worn, e_n)
+
+
+def _without_chart(figure: PlaceFigure) -> float:
+    """U of all that two inspectors may differ by; never 0, for the inspector is always in it."""
+    assert figure.budget is not None
+    return without_chart(figure.budget).expanded
