@@ -32,6 +32,7 @@ class CoursePoint:
     low: float
     high: float
     counts: bool  # whether a rate may rest on it: like joints, gauge and place, and read since the part went on
+    by_eye: bool = False  # an estimate: low to high are its range, and it has no middle figure to print
 
 
 @dataclass(frozen=True, slots=True)
