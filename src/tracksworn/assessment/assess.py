@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tracksworn.assessment.assumed import Assumptions
-from tracksworn.assessment.conformity import conformity
+from tracksworn.assessment.conformity.conformity import conformity
 from tracksworn.assessment.findings import findings
 from tracksworn.assessment.forecast.forecast import courses, forecast
 from tracksworn.assessment.model import Assessment, Row, SharesFrom
