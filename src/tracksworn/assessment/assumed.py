@@ -19,6 +19,8 @@ class Threshold(StrEnum):
     NEAR_END_OF_TRAVEL = "near_end_of_travel"
     ADJUSTER_OFF_PITCH = "adjuster_off_pitch"
     FLANGE_CLEARANCE = "flange_clearance"
+    SOON_AFTER = "soon_after"
+    LIVES_APART = "lives_apart"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,8 @@ class Assumptions:
     near_end_of_travel: float = 90.0  # percent of travel used
     adjuster_off_pitch: float = 15.0  # mm between the rod as found and as the pitch explains it
     flange_clearance: float = 3.0  # mm between a roller flange and the pin bosses, at and under which it is near
+    soon_after: float = 100.0  # machine hours between two inspections, up to which no wear explains what they differ by
+    lives_apart: float = 250.0  # machine hours, up to which two lives end together, and beyond which one ends first
     basis: str | None = None  # what the firm's own values rest on
 
     @classmethod

@@ -87,6 +87,21 @@ class Celsius:
 
 
 @dataclass(frozen=True, slots=True)
+class HoursLeft:
+    """Machine hours from the inspection on, as a range; no upper end is None."""
+
+    low: float
+    high: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """How fast something wears, points of percent worn in 100 machine hours."""
+
+    per_100_h: float
+
+
+@dataclass(frozen=True, slots=True)
 class Several:
     """Several parts or several signs, spoken as one list: `left bottom rollers 1, 3 and 8`."""
 
@@ -94,8 +109,8 @@ class Several:
 
 
 Amount = (
-    Subject | Several | Percent | Points | Length | Celsius | Component | Side | Sign | Grade | PartPlace | Track
-    | Layout | ObservedPlace | date | int | str | tuple[int, ...]
+    Subject | Several | Percent | Points | Length | Celsius | HoursLeft | Rate | Component | Side | Sign | Grade
+    | PartPlace | Track | Layout | ObservedPlace | date | int | str | tuple[int, ...]
 )  # fmt: skip
 """What can fill a place in a sentence. A `str` is text of the user's own, never of the program's."""
 

@@ -103,3 +103,7 @@ def _threshold(threshold: Threshold, context: Context) -> str:
         case Threshold.FLANGE_CLEARANCE:
             size = figures.length(table.flange_clearance)
             return say(N_("flange near the pin bosses: {size} or less"), size=size)
+        case Threshold.SOON_AFTER:
+            return say(N_("too soon after for wear: up to {hours}"), hours=figures.hours(table.soon_after))
+        case Threshold.LIVES_APART:
+            return say(N_("lives end apart: by more than {hours}"), hours=figures.hours(table.lives_apart))

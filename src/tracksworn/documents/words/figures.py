@@ -20,7 +20,7 @@ from babel.dates import format_date
 
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.boundaries import TIE, reaches
-from tracksworn.assessment.sayings import Amount, Celsius, Length, Percent, Points, Several, Subject
+from tracksworn.assessment.sayings import Amount, Celsius, HoursLeft, Length, Percent, Points, Rate, Several, Subject
 from tracksworn.assessment.stages import BEGINS
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_, Language
@@ -185,6 +185,17 @@ class Figures:
         step = "1" if abs(hours - round(hours)) < 0.05 else "0.1"
         return self._decimal(_rounded(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
 
+    def hours_left(self, low: float, high: float | None) -> str:
+        """A range of hours to come, rounded outwards to tens: `620 to 1 070`, `at least 290`."""
+        least = self._decimal(_rounded(low, "1E1", ROUND_FLOOR))
+        return self._between(least, None if high is None else self._decimal(_rounded(high, "1E1", ROUND_CEILING)))
+
+    def rate(self, per_100_h: float) -> str:
+        """Points of percent worn in 100 hours, to two figures: `2.1`, `0.43`, `12`."""
+        two_figures = float(f"{per_100_h:.2g}")
+        decimals = 1 - math.floor(math.log10(two_figures)) if two_figures > 0.0 else 0
+        return self.number(two_figures, max(decimals, 0))
+
     def money(self, amount: float, currency: str) -> str:
         """A sum without small change: `EUR 2 680`."""
         return currency + NO_BREAK + self.number(amount)
@@ -242,10 +253,8 @@ class Figures:
                 return self._percent_amount(amount)
             case Points(value, within):
                 return self.delta(value, within) if amount.signed else self._unsigned(abs(value), within)
-            case Length(mm, decimals):
-                return self.length(mm, decimals)
-            case Celsius(degrees, difference):
-                return self.temperature(degrees, difference=difference)
+            case Length() | Celsius() | HoursLeft() | Rate():
+                return self._quantity(amount)
             case StrEnum():
                 return labels.word(amount, self.language)
             case int():
@@ -254,6 +263,17 @@ class Figures:
                 return labels.runs(amount, self.language)
             case _:
                 return str(amount)
+
+    def _quantity(self, amount: Length | Celsius | HoursLeft | Rate) -> str:
+        match amount:
+            case Length(mm, decimals):
+                return self.length(mm, decimals)
+            case Celsius(degrees, difference):
+                return self.temperature(degrees, difference=difference)
+            case HoursLeft(low, high):
+                return self.hours_left(low, high)
+            case Rate(per_100_h):
+                return self.rate(per_100_h)
 
     def _several(self, items: tuple[Subject | StrEnum, ...]) -> str:
         words = [labels.word(item, self.language) for item in items if isinstance(item, StrEnum)]
