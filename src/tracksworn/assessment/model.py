@@ -206,6 +206,7 @@ class Overall:
     worst: Worst | None
     dof: float | None = None  # of what was measured; None: infinite, or nothing measured
     budget: Budget | None = None  # for what was measured
+    half_width: float = 0.0  # of what was judged by eye, in the whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,6 +241,12 @@ class Reckoning:
     def comparison(self, component: Component) -> Comparison | None:
         """Left against right for a component, or None where neither side was seen."""
         return next((entry for entry in self.sides if entry.component is component), None)
+
+    def governing(self, component: Component, side: Side) -> Row | None:
+        """The row whose figure stands in `sides`: of rollers that of the governing position; None without a figure."""
+        entry = self.comparison(component)
+        figure = entry[side] if entry is not None else None
+        return None if figure is None else self.row(component, side, figure.position)
 
     def travelled(self, component: Component, side: Side) -> Travel | None:
         """Adjuster, cushion or sag of one side, or None where no size was taken."""

@@ -1,7 +1,7 @@
 """One figure for the whole undercarriage by shares of cost, and what must never be missing beside it."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from tracksworn.assessment.bushing import life_used
@@ -30,7 +30,7 @@ def overall(rows: Sequence[Row], shares_from: SharesFrom) -> Overall:
     parts of the whole.
     """
     at_least = _only_at_least(rows)
-    seen = [_weighed(row, at_least=at_least) for row in rows if _is_known(row)]
+    seen = [weighed for _, weighed in _seen(rows, at_least=at_least)]
     whole = math.fsum(row.share for row in rows)
     seen_share = math.fsum(each.share for each in seen)
     worn_share = math.fsum(each.share * each.percent for each in seen)
@@ -65,7 +65,19 @@ def _with_interval(figures: Overall, percent: float, seen: Sequence[Weighed]) ->
     by_eye = math.fsum(each.share * each.half_width for each in seen) / seen_share
     uncertainty, dof = budget.interval()
     within = math.hypot(uncertainty, by_eye)
-    return replace(figures, low=percent - within, high=percent + within, dof=dof, budget=budget)
+    return replace(figures, low=percent - within, high=percent + within, dof=dof, budget=budget, half_width=by_eye)
+
+
+def lives(rows: Sequence[Row]) -> Iterator[tuple[Row, float]]:
+    """Every row that was seen, with the percent of its life that the overall figure counts as used."""
+    for row, weighed in _seen(rows, at_least=_only_at_least(rows)):
+        yield row, weighed.percent
+
+
+def _seen(rows: Sequence[Row], *, at_least: bool) -> Iterator[tuple[Row, Weighed]]:
+    for row in rows:
+        if _is_known(row):
+            yield row, _weighed(row, at_least=at_least)
 
 
 def _is_known(row: Row) -> bool:

@@ -79,7 +79,7 @@ def _pairs(rows: Sequence[Row]) -> Iterator[Pair]:
     for left_row in rows:
         if left_row.side is Side.LEFT and left_row.position in right_rows:
             right_row = right_rows[left_row.position]
-            yield from _pairs_at(_middles(left_row), _middles(right_row))
+            yield from _pairs_at(middles(left_row), middles(right_row))
 
 
 def _pairs_at(left: Mapping[PartPlace | None, Middle], right: Mapping[PartPlace | None, Middle]) -> Iterator[Pair]:
@@ -98,7 +98,8 @@ def _governing(middles: Mapping[PartPlace | None, Middle]) -> Middle:
     return found
 
 
-def _middles(row: Row) -> dict[PartPlace | None, Middle]:
+def middles(row: Row) -> dict[PartPlace | None, Middle]:
+    """The figure of each place that has a middle, in the order of places."""
     found: dict[PartPlace | None, Middle] = {}
     for figure in row.places:
         if figure.percent_worn is not None and figure.budget is not None:

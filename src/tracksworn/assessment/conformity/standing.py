@@ -44,7 +44,7 @@ def standings(so_far: SoFar, terms: Terms) -> Iterator[Standing]:
 
 def _standing(so_far: SoFar, part: Standing, allowance: Allowance) -> Standing:
     """The first reason that holds: no figure, then outside the terms, then whatever forbids a verdict by measure."""
-    row = _governing(so_far, part)
+    row = so_far.governing(part.component, part.side)
     if row is None:
         return replace(part, why=_without_figure(so_far, part))
     at_inspection = machine_hours(so_far.inspection, word_counts=False)
@@ -60,12 +60,6 @@ def _standing(so_far: SoFar, part: Standing, allowance: Allowance) -> Standing:
         return replace(part, why=Why.GAUGE_DUE)
     allowed, slope = Straight(allowance).at(hours)
     return replace(part, allowed=allowed, slope=slope, why=_undecidable(so_far, row))
-
-
-def _governing(so_far: SoFar, part: Standing) -> Row | None:
-    sides = so_far.comparison(part.component)
-    figure = sides[part.side] if sides is not None else None
-    return None if figure is None else so_far.row(part.component, part.side, figure.position)
 
 
 def _without_figure(so_far: SoFar, part: Standing) -> Why:
