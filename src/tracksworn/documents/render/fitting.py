@@ -7,9 +7,11 @@ from typing import Final
 
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.type import Weight, width_mm
-from tracksworn.documents.full.view import FindingView, FullReport, Labelled
+from tracksworn.documents.full.view import FindingView, Labelled
+from tracksworn.documents.render.document import Document
 
 WIDTH: Final = 182.0
+"""How wide the text of an upright sheet is, mm, on either paper."""
 GAP: Final = 4.4
 _LEAST: Final = 18.0  # what a shortened value must still be able to say
 _MARK: Final = 12.0
@@ -40,9 +42,10 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """A report's identity in the room that a sheet has for it."""
+    """A document's identity in the room that a sheet has for it."""
 
-    view: FullReport
+    view: Document
+    width: float = WIDTH
 
     @property
     def first(self) -> Head:
@@ -51,7 +54,7 @@ class Fitted:
 
     def head(self, title: str, beside: str) -> Head:
         """The head of a sheet of that title."""
-        room = WIDTH - (_MARK if self.view.branding.mark else 0.0)
+        room = self.width - (_MARK if self.view.branding.mark else 0.0)
         number = shortened(self.view.identification.number, 0.8 * room, 8.4, 600)
         firm = shortened(self.view.branding.firm, room - GAP - width_mm(number, 8.4, weight=600), 8.4, 600)
         beside = shortened(beside, room - GAP - width_mm(title, 18.5, weight=600), 8.4, 400)
@@ -60,13 +63,13 @@ class Fitted:
     @property
     def strip(self) -> Row:
         """The identification strip: who, when and which machine before where."""
-        return in_one_line([replace(one, note="") for one in self.view.identification.strip], WIDTH, (8.6, 7.6))
+        return in_one_line([replace(one, note="") for one in self.view.identification.strip], self.width, (8.6, 7.6))
 
     @property
     def foot(self) -> Row:
         """The foot; a note, as that the document is not sealed, goes to its label."""
         said = [replace(one, label=f"{one.label}, {one.note}", note="") if one.note else one for one in self.view.foot]
-        return in_one_line(said, WIDTH - _SHEET, (7.6, 7.2, 6.8))
+        return in_one_line(said, self.width - _SHEET, (7.6, 7.2, 6.8))
 
     @property
     def terms_fit_beside(self) -> bool:

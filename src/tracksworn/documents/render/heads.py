@@ -6,7 +6,7 @@ from typing import Final
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL
 from tracksworn.documents.drawing.plain import Drawing, Line, Path, Stroke, Text
 from tracksworn.documents.drawing.type import width_mm
-from tracksworn.documents.render.fitting import WIDTH, Fitted, Row
+from tracksworn.documents.render.fitting import Fitted, Row
 
 HEAD_HEIGHT: Final = 23.6
 FOOT_HEIGHT: Final = 9.0
@@ -20,28 +20,30 @@ _HAIR: Final = Stroke(0.12, HAIRLINE)
 
 def draw_head(fitted: Fitted) -> Drawing:
     """Firm, number and the identification strip; the mark and the sheet's title are set beside it."""
-    branding, head = fitted.view.branding, fitted.first
+    branding, head, width = fitted.view.branding, fitted.first, fitted.width
     texts = (
         Text((_TITLE_AT if branding.mark else 0.0, 3.0), head.firm, 8.4, 600, branding.accent),
-        Text((WIDTH, 3.0), head.number, 8.4, 600, anchor="end"),
-        *_labelled(fitted.strip, (16.0, 19.9), WIDTH),
+        Text((width, 3.0), head.number, 8.4, 600, anchor="end"),
+        *_labelled(fitted.strip, (16.0, 19.9), width),
     )
-    lines = (Path((_across(12.3),), stroke=_RULE), Path((_across(HEAD_HEIGHT - 0.3),), stroke=_THIN))
-    return Drawing(WIDTH, HEAD_HEIGHT, (*lines, *texts), f"{head.firm}, {head.number}")
+    lines = (Path((_across(12.3, width),), stroke=_RULE), Path((_across(HEAD_HEIGHT - 0.3, width),), stroke=_THIN))
+    return Drawing(width, HEAD_HEIGHT, (*lines, *texts), f"{head.firm}, {head.number}")
 
 
 def draw_foot(fitted: Fitted) -> Drawing:
     """Document, arithmetic, chart, fingerprint, who answers for it; the sheet's number is set beside it."""
-    row = fitted.foot
+    row, width = fitted.foot, fitted.width
     label = fitted.view.headings.sheet
-    places = list(_places(row, WIDTH - 14.0))
-    texts = (*_labelled(row, (3.6, 7.3), WIDTH - 14.0), Text((WIDTH, 3.6), label, 6.4, 400, LABEL, "end"))
+    places = list(_places(row, width - 14.0))
+    texts = (*_labelled(row, (3.6, 7.3), width - 14.0), Text((width, 3.6), label, 6.4, 400, LABEL, "end"))
     marks = Path(tuple(Line(((x - 2.2, 1.6), (x - 2.2, 8.2))) for x in places[1:]), stroke=_HAIR)
-    return Drawing(WIDTH, FOOT_HEIGHT, (Path((_across(0.3),), stroke=_THIN), marks, *texts), row.labelled[0].value)
+    return Drawing(
+        width, FOOT_HEIGHT, (Path((_across(0.3, width),), stroke=_THIN), marks, *texts), row.labelled[0].value
+    )
 
 
-def _across(height: float) -> Line:
-    return Line(((0.0, height), (WIDTH, height)))
+def _across(height: float, width: float) -> Line:
+    return Line(((0.0, height), (width, height)))
 
 
 def _labelled(row: Row, baselines: tuple[float, float], room: float) -> Iterator[Text]:

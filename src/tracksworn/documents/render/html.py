@@ -2,18 +2,19 @@
 
 from base64 import b64encode
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from markupsafe import Markup
 
 import tracksworn
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.svg import svg
-from tracksworn.documents.full.view import FullReport, PhotoView
+from tracksworn.documents.full.view import PhotoView
 from tracksworn.documents.render import pages, photos
+from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.fonts import FACES, Face, web_font
-from tracksworn.documents.render.plates import Plates
+from tracksworn.documents.render.kind import Kind
 from tracksworn.inspection.dossier import Picture
 
 PHOTO: Final = (120.0, 90.0)  # mm in which a photo is shown at most on a screen, at print's resolution
@@ -22,7 +23,7 @@ PHOTO: Final = (120.0, 90.0)  # mm in which a photo is shown at most on a screen
 class _Inline:
     """Puts pictures into the page itself."""
 
-    def __init__(self, view: FullReport) -> None:
+    def __init__(self, view: Document) -> None:
         self._count = 0
         mark = view.branding.mark
         self.mark = _image(mark, view.branding.firm) if mark else None
@@ -35,22 +36,21 @@ class _Inline:
         return _image(photos.for_print(photo.picture, *PHOTO), photo.alternative)
 
 
-def write_html(view: FullReport, plates: Plates, templates: Path | None) -> str:
-    """The report as one self-contained HTML file."""
+def write_html(view: Document, kind: Kind[Any], plates: object, templates: Path | None) -> str:
+    """A document as one self-contained HTML file."""
+    styles = "".join(map(pages.style, kind.screen_styles))
     values = {
         "view": view,
         "words": view.headings,
         "plates": plates,
         "draw": _Inline(view),
-        "fitted": Fitted(view),
+        "fitted": Fitted(view, kind.width(view)),
         "paged": False,
-        "flowing": frozenset(),
-        "legend_after": len(view.strips),
-        "pages": {"parts": "", "findings": "", "record": ""},
-        "styles": Markup(_fonts() + pages.style("screen.css") + pages.extra_style(templates)),  # noqa: S704
+        "styles": Markup(_fonts() + styles + pages.extra_style(templates)),  # noqa: S704
         "version": tracksworn.__version__,
+        **kind.unpaged(view),
     }
-    return pages.fill_page("full.html", templates, values)
+    return pages.fill_page(f"{kind.name}.html", templates, values)
 
 
 def _image(picture: Picture, alternative: str) -> Markup:

@@ -1,20 +1,21 @@
-"""The report as CommonMark with tables, and its pictures beside it: drawings as SVG, photos as JPEG."""
+"""A document as CommonMark with tables, and its pictures beside it: drawings as SVG, photos as JPEG."""
 
 import re
 from collections import Counter
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 import tracksworn
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.svg import svg
-from tracksworn.documents.full.view import FullReport, PhotoView
+from tracksworn.documents.full.view import PhotoView
 from tracksworn.documents.render import pages, photos
+from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import File
 from tracksworn.documents.render.fitting import Fitted
+from tracksworn.documents.render.kind import Kind
 from tracksworn.documents.render.notes import escaped
 from tracksworn.documents.render.pages import Ready
-from tracksworn.documents.render.plates import Plates
 
 PHOTO: Final = (150.0, 110.0)  # mm at print's resolution
 
@@ -22,7 +23,7 @@ PHOTO: Final = (150.0, 110.0)  # mm at print's resolution
 class _Beside:
     """Gathers the pictures as files of a folder and refers to them by their place."""
 
-    def __init__(self, view: FullReport) -> None:
+    def __init__(self, view: Document) -> None:
         self._folder = view.identification.stem
         self._counts: Counter[str] = Counter()
         self.files: dict[str, bytes] = {}
@@ -42,7 +43,9 @@ class _Beside:
         return Ready(f"![{escaped(alternative)}]({place})")
 
 
-def write_markdown(view: FullReport, plates: Plates, templates: Path | None) -> tuple[str, tuple[File, ...]]:
+def write_markdown(
+    view: Document, kind: Kind[Any], plates: object, templates: Path | None
+) -> tuple[str, tuple[File, ...]]:
     """The page and the pictures that lie beside it."""
     beside = _Beside(view)
     values = {
@@ -50,10 +53,10 @@ def write_markdown(view: FullReport, plates: Plates, templates: Path | None) -> 
         "words": view.headings,
         "plates": plates,
         "draw": beside,
-        "fitted": Fitted(view),
+        "fitted": Fitted(view, kind.width(view)),
         "version": tracksworn.__version__,
     }
-    page = pages.fill_markdown("full.md", templates, values)
+    page = pages.fill_markdown(f"{kind.name}.md", templates, values)
     return _tidied(page), tuple(File(name, content) for name, content in sorted(beside.files.items()))
 
 

@@ -1,8 +1,10 @@
 """The sheets for print and for keeping: PDF/A-3a and PDF/UA-1, the same bytes each time."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 import pikepdf
 from markupsafe import Markup
@@ -10,26 +12,22 @@ from markupsafe import Markup
 import tracksworn
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.svg import number
-from tracksworn.documents.full.view import FullReport, PhotoView
-from tracksworn.documents.render import pages, photos, pictures
+from tracksworn.documents.full.view import PhotoView
+from tracksworn.documents.render import engine, pages, photos, pictures
 from tracksworn.documents.render.accessible import declare_accessible
-from tracksworn.documents.render.engine import Part, Sheets, lay_out
-from tracksworn.documents.render.fitting import WIDTH, Fitted
+from tracksworn.documents.render.document import Document
+from tracksworn.documents.render.engine import Part
+from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.heads import FOOT_HEIGHT, HEAD_HEIGHT, MARK, draw_foot, draw_head
-from tracksworn.documents.render.plates import Plates
+from tracksworn.documents.render.kind import Kind
 
 PHOTO_BOXES: Final = {"finding": (36.0, 24.0), "gallery": (58.0, 42.0)}
-SECTIONS: Final = ("parts", "findings", "record")
-ENDS: Final = {"parts": "end-whole", "findings": "end-parts", "record": "end-findings"}
-"""What may begin a sheet of its own, and where that which stands before it ends."""
-ENOUGH: Final = 0.55
-"""How far down a sheet must be filled for the next section to begin a new one."""
 
 
 class _Parts:
     """Puts stand-ins for drawings, and photos in the size of print, among the parts that the page may show."""
 
-    def __init__(self, view: FullReport) -> None:
+    def __init__(self, view: Document) -> None:
         self.parts: dict[str, Part] = {}
         self.drawings: dict[int, Drawing] = {}
         mark = view.branding.mark
@@ -60,26 +58,34 @@ class _Parts:
         return Markup('<img src="part:{}" alt="{}" style="{}"/>').format(name, alternative, style)
 
 
-def write_pdf(view: FullReport, plates: Plates, templates: Path | None) -> bytes:
-    """The report as PDF. Where a section would leave half a sheet empty before it, it goes on there instead."""
-    flowing = frozenset({"record"})
-    sheets, drawings = _lay_out(view, plates, templates, flowing)
-    legend_after = len(view.strips)
-    while (fewer := _strips_before_legend(sheets, legend_after)) < legend_after:
-        legend_after = fewer
-        sheets, drawings = _lay_out(view, plates, templates, flowing, legend_after)
-    for names in (("parts", "findings"), ("record",)):  # what comes later stands elsewhere once the first have moved
-        better = flowing.difference(names) | {name for name in names if _goes_on(sheets, name, name in flowing)}
-        if better != flowing:
-            flowing = better
-            sheets, drawings = _lay_out(view, plates, templates, flowing, legend_after)
-    return _finished(sheets.write(), drawings)
+@dataclass(frozen=True, slots=True)
+class _LaidOut:
+    """Sheets with the drawings that are to stand on them."""
+
+    sheets: engine.Sheets
+    drawings: Mapping[int, Drawing]
+
+    def place(self, anchor: str) -> tuple[int, float] | None:
+        return self.sheets.place(anchor)
+
+    def write(self) -> bytes:
+        out = BytesIO()
+        with pikepdf.open(BytesIO(self.sheets.write())) as pdf:
+            pictures.swap(pdf, self.drawings)
+            declare_accessible(pdf)
+            pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+        return out.getvalue()
+
+
+def write_pdf(view: Document, kind: Kind[Any], plates: object, templates: Path | None) -> bytes:
+    """A document as PDF, on its sheets as its kind arranges them."""
+    return kind.arrange(view, lambda more: _lay_out(view, kind, plates, templates, more)).write()
 
 
 def _lay_out(
-    view: FullReport, plates: Plates, templates: Path | None, flowing: frozenset[str], legend_after: int | None = None
-) -> tuple[Sheets, dict[int, Drawing]]:
-    parts, fitted = _Parts(view), Fitted(view)
+    view: Document, kind: Kind[Any], plates: object, templates: Path | None, more: Mapping[str, object]
+) -> _LaidOut:
+    parts, fitted = _Parts(view), Fitted(view, kind.width(view))
     parts.behind(draw_head(fitted), "head")
     parts.behind(draw_foot(fitted), "foot")
     values = {
@@ -89,28 +95,26 @@ def _lay_out(
         "draw": parts,
         "fitted": fitted,
         "paged": True,
-        "flowing": flowing,
-        "legend_after": len(view.strips) if legend_after is None else legend_after,
-        "pages": _page_names(flowing),
         "version": tracksworn.__version__,
+        **more,
     }
-    page = pages.fill_page("full.html", templates, values)
+    page = pages.fill_page(f"{kind.name}.html", templates, values)
     styles = [
-        pages.style("print.css") + pages.style(f"{view.branding.paper.lower()}.css"),
-        _on_every_sheet(view) + pages.extra_style(templates),
+        "".join(map(pages.style, kind.sheet_styles(view))),
+        _on_every_sheet(view, kind.width(view)) + pages.extra_style(templates),
     ]
-    return lay_out(page, styles, parts.parts), parts.drawings
+    return _LaidOut(engine.lay_out(page, styles, parts.parts), parts.drawings)
 
 
-def _on_every_sheet(view: FullReport) -> str:
-    """The style of what stands on every sheet of this report: the head and foot drawn, the mark, the title's indent."""
-    head = f"url(part:head) no-repeat 0 11mm / {number(WIDTH)}mm {number(HEAD_HEIGHT)}mm"
-    foot = f"url(part:foot) no-repeat 0 2.5mm / {number(WIDTH)}mm {number(FOOT_HEIGHT)}mm"
+def _on_every_sheet(view: Document, width: float) -> str:
+    """The style of what stands on every sheet of a document: the head and foot drawn, the mark, the title's indent."""
+    head = f"url(part:head) no-repeat 0 11mm / {number(width)}mm {number(HEAD_HEIGHT)}mm"
+    foot = f"url(part:foot) no-repeat 0 2.5mm / {number(width)}mm {number(FOOT_HEIGHT)}mm"
     sheet = f'counter(page) " {_quoted(view.headings.of)} " counter(pages)'
     mark, indent = "", "0"
     if view.branding.mark:
-        width, height = photos.placed(view.branding.mark, MARK, MARK)
-        mark, indent = f"url(part:mark) no-repeat 0 11mm / {number(width)}mm {number(height)}mm, ", "12mm"
+        size = photos.placed(view.branding.mark, MARK, MARK)
+        mark, indent = f"url(part:mark) no-repeat 0 11mm / {number(size[0])}mm {number(size[1])}mm, ", "12mm"
     return (
         f"@page {{ @top-left {{ background: {mark}{head}; padding-left: {indent} }}"
         f" @bottom-left {{ background: {foot}; content: {sheet} }} }}"
@@ -121,37 +125,3 @@ def _on_every_sheet(view: FullReport) -> str:
 def _quoted(text: str) -> str:
     """Text within a style sheet's quotes."""
     return "".join(f"\\{ord(character):06x}" if character in '"\\\n' else character for character in text)
-
-
-def _page_names(flowing: frozenset[str]) -> dict[str, str]:
-    """Which kind of sheet each section stands on: its own, or that of the section it follows on."""
-    names, latest = {}, "whole"
-    for name in SECTIONS:
-        latest = latest if name in flowing else name
-        names[name] = f"on-{latest}"
-    return names
-
-
-def _strips_before_legend(sheets: Sheets, strips: int) -> int:
-    """How many strips of rollers may stand before the legend: one fewer if it came to a later sheet than the rows."""
-    rows, legend = sheets.place("end-rows"), sheets.place("legend")
-    if rows is None or legend is None or rows[0] == legend[0]:
-        return strips
-    return max(strips - 1, 0)
-
-
-def _goes_on(sheets: Sheets, name: str, flowing: bool) -> bool:
-    """Not where it came to the top of a sheet anyway; surely where the sheet before would be left half empty."""
-    start, end = sheets.place(name), sheets.place(ENDS[name])
-    if start is None or end is None or start[0] == end[0]:
-        return flowing
-    return end[1] < ENOUGH if not flowing else False
-
-
-def _finished(laid_out: bytes, drawings: dict[int, Drawing]) -> bytes:
-    out = BytesIO()
-    with pikepdf.open(BytesIO(laid_out)) as pdf:
-        pictures.swap(pdf, drawings)
-        declare_accessible(pdf)
-        pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
-    return out.getvalue()

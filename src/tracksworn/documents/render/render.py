@@ -1,50 +1,60 @@
-"""From the view of a full report to finished files, all in memory and all through the gate."""
+"""From the view of a document to finished files, all in memory and all through the gate."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
+from typing import Any, Final
 
 from tracksworn.documents.full.view import FullReport
+from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import File, Format
-from tracksworn.documents.render.gate.wanted import Piece, wanted
-from tracksworn.documents.render.plates import Plates, draw_plates
+from tracksworn.documents.render.full_report import FULL_REPORT
+from tracksworn.documents.render.kind import Kind
+
+KINDS: Final[Mapping[type, Kind[Any]]] = {FullReport: FULL_REPORT}
+"""How each kind of view becomes pages."""
 
 
-def render(view: FullReport, formats: Sequence[str], *, templates: Path | None = None) -> tuple[File, ...]:
-    """The report in the formats asked for: `pdf`, `html`, `md`; Markdown brings its pictures.
+def render(view: Document, formats: Sequence[str], *, templates: Path | None = None) -> tuple[File, ...]:
+    """A document in the formats asked for: `pdf`, `html`, `md`; Markdown brings its pictures.
 
     `templates` is a folder of a firm's own templates, looked up before the program's. Raises Refused where a template
     cannot be used, or where not all cautions can be read in what was made; nothing is handed over then.
     """
-    pieces = wanted(view.cautions)
-    plates = draw_plates(view)
+    kind = KINDS[type(view)]
+    made = _Made(view, kind, templates)
     asked = dict.fromkeys(map(Format, formats))
-    return tuple(file for one in asked for file in _files(one, view, plates, templates, pieces))
+    return tuple(file for one in asked for file in made.files(one))
 
 
-def _files(
-    one: Format, view: FullReport, plates: Plates, templates: Path | None, pieces: tuple[Piece, ...]
-) -> Iterator[File]:
-    """One format. What it takes is imported only where it is asked for."""
-    name = f"{view.identification.stem}.{one.value}"
-    if one is Format.PDF:
-        from tracksworn.documents.render.gate.printed import check_pdf  # noqa: PLC0415
-        from tracksworn.documents.render.pdf import write_pdf  # noqa: PLC0415
+class _Made:
+    """One document with what all its formats share. What a format takes is imported only where it is asked for."""
 
-        content = write_pdf(view, plates, templates)
-        check_pdf(content, pieces)
-        yield File(name, content)
-    elif one is Format.HTML:
-        from tracksworn.documents.render.gate.shown import check_html  # noqa: PLC0415
-        from tracksworn.documents.render.html import write_html  # noqa: PLC0415
+    def __init__(self, view: Document, kind: Kind[Any], templates: Path | None) -> None:
+        self._pieces = kind.wanted(view)
+        self._of = (view, kind, kind.draw(view), templates)
+        self._stem = view.identification.stem
 
-        page = write_html(view, plates, templates)
-        check_html(page, pieces)
-        yield File(name, page.encode("utf-8"))
-    else:
-        from tracksworn.documents.render.gate.marked import check_markdown  # noqa: PLC0415
-        from tracksworn.documents.render.markdown import write_markdown  # noqa: PLC0415
+    def files(self, one: Format) -> Iterator[File]:
+        name = f"{self._stem}.{one.value}"
+        if one is Format.PDF:
+            from tracksworn.documents.render.gate.printed import check_pdf  # noqa: PLC0415
+            from tracksworn.documents.render.pdf import write_pdf  # noqa: PLC0415
 
-        page, pictures = write_markdown(view, plates, templates)
-        check_markdown(page, pieces)
-        yield File(name, page.encode("utf-8"))
-        yield from pictures
+            content = write_pdf(*self._of)
+            check_pdf(content, self._pieces)
+            yield File(name, content)
+        elif one is Format.HTML:
+            from tracksworn.documents.render.gate.shown import check_html  # noqa: PLC0415
+            from tracksworn.documents.render.html import write_html  # noqa: PLC0415
+
+            page = write_html(*self._of)
+            check_html(page, self._pieces)
+            yield File(name, page.encode("utf-8"))
+        else:
+            from tracksworn.documents.render.gate.marked import check_markdown  # noqa: PLC0415
+            from tracksworn.documents.render.markdown import write_markdown  # noqa: PLC0415
+
+            page, pictures = write_markdown(*self._of)
+            check_markdown(page, self._pieces)
+            yield File(name, page.encode("utf-8"))
+            yield from pictures
