@@ -14,12 +14,12 @@ OF_THE_CHART = frozenset({Kind.TOLERANCE, Kind.NEW_DOUBT, Kind.LIMIT})
 
 def on_occasion(budget: Budget, occasion: Hashable) -> Budget:
     """The budget with all that was made anew on this occasion told apart from every other occasion's."""
-    return _marked(budget, occasion, _is_new)
+    return told_apart(budget, occasion, _is_new)
 
 
 def of_its_own(budget: Budget, kinds: frozenset[Kind], owner: Hashable) -> Budget:
     """The budget with errors of these kinds told apart from everybody else's: another machine's, another part's."""
-    return _marked(budget, owner, lambda source: source.kind in kinds)
+    return told_apart(budget, owner, lambda source: source.kind in kinds)
 
 
 def without_chart(budget: Budget) -> Budget:
@@ -28,11 +28,9 @@ def without_chart(budget: Budget) -> Budget:
     return Budget(kept)
 
 
-def _is_new(source: Source) -> bool:
-    return source.kind in NEW_EACH_TIME or source == Source(Kind.INSTRUMENT)
+def told_apart(budget: Budget, mark: Hashable, applies: Callable[[Source], bool]) -> Budget:
+    """The budget with those errors that it applies to shared only with what bears the same mark."""
 
-
-def _marked(budget: Budget, mark: Hashable, applies: Callable[[Source], bool]) -> Budget:
     def renamed(source: Source) -> Source:
         return Source(source.kind, (*source.of, mark)) if applies(source) else source
 
@@ -42,3 +40,7 @@ def _marked(budget: Budget, mark: Hashable, applies: Callable[[Source], bool]) -
             for source, part in budget.contributions.items()
         }
     )
+
+
+def _is_new(source: Source) -> bool:
+    return source.kind in NEW_EACH_TIME or source == Source(Kind.INSTRUMENT)
