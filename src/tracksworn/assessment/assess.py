@@ -6,7 +6,8 @@ from dataclasses import replace
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.conformity.conformity import conformity
 from tracksworn.assessment.findings import findings
-from tracksworn.assessment.forecast.forecast import courses, forecast
+from tracksworn.assessment.forecast.courses import courses
+from tracksworn.assessment.forecast.forecast import forecast
 from tracksworn.assessment.model import Assessment, Row, SharesFrom
 from tracksworn.assessment.overall import overall
 from tracksworn.assessment.plan.plan import plan

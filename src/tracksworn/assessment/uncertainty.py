@@ -103,3 +103,11 @@ def weighted_sum(terms: Iterable[tuple[float, Budget]]) -> Budget:
             before = total[source].points if source in total else 0.0
             total[source] = Contribution(before + weight * part.points, part.dof, part.rests_on)
     return Budget(total)
+
+
+def covariance(one: Budget, other: Budget) -> float:
+    """Covariance of two figures in points²: the products of what they share, source by source (GUM F.1.2.3)."""
+    shared = other.contributions
+    return math.fsum(
+        part.points * shared[source].points for source, part in one.contributions.items() if source in shared
+    )

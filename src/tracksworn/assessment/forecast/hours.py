@@ -1,0 +1,58 @@
+"""Hours until a part reaches its limit, and how surely. Hours past the limit are never foretold."""
+
+from dataclasses import dataclass
+
+from tracksworn.assessment.boundaries import reaches
+from tracksworn.assessment.forecast.history import History
+from tracksworn.assessment.forecast.line import Line
+from tracksworn.assessment.forecast.rates import Rate
+from tracksworn.assessment.forecast.reach import Growth
+from tracksworn.assessment.uncertainty import covariance, coverage_factor
+
+
+@dataclass(frozen=True, slots=True)
+class HoursLeft:
+    """Hours from the inspection, none of them negative; `high` None: no upper end (95 %)."""
+
+    expected: float
+    low: float
+    high: float | None
+
+
+def left_since_fitted(history: History, rate: Rate) -> HoursLeft:
+    """(g(100) − g(w))/(g(w)/h), with its ends at w + U and w − U, for one error moves wear and rate together."""
+
+    def hours(percent: float | None) -> float | None:
+        worn = None if percent is None else even.at(percent)
+        return None if worn is None or worn <= 0.0 else (even.limit - worn) * rate.over / worn
+
+    even, row = history.even, history.row
+    return _cut(history, hours(row.percent_worn), hours(row.high), hours(row.low))
+
+
+def left_between(history: History, rate: Rate) -> HoursLeft:
+    """All H at which |g(100) − g(w) − r·H| ≤ t·u(g(w) + r·H), r and g(w) with the errors they share; t at r's ν."""
+    now = history.now
+    gap = history.even.limit - now.worn
+    growth = Growth(
+        gap, rate.per_hour, now.budget.standard**2, covariance(now.budget, rate.budget), rate.budget.standard**2
+    )
+    low, high = growth.reached(coverage_factor(rate.budget.dof))
+    return _cut(history, gap / rate.per_hour, low, high)
+
+
+def left_along(history: History, line: Line) -> HoursLeft:
+    """Where the line meets g(100), and its 95 % prediction bounds for one new observation do."""
+    now = history.now.hours
+    gap = history.even.limit - line.at(now)
+    growth = Growth(gap, line.slope, line.variance_at(now), line.covariance_at(now), line.slope_variance)
+    low, high = growth.reached(coverage_factor(line.dof))
+    return _cut(history, gap / line.slope, low, high)
+
+
+def _cut(history: History, expected: float | None, low: float | None, high: float | None) -> HoursLeft:
+    """The three in order and not under 0; at the limit, and past it, no hours are left."""
+    past = history.row.percent_worn is None or reaches(history.row.percent_worn, 100.0)
+    middle = 0.0 if past or expected is None else max(expected, 0.0)
+    least = min(max(low or 0.0, 0.0), middle)
+    return HoursLeft(middle, least, None if high is None else max(high, middle))
