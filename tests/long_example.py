@@ -1,5 +1,6 @@
 """The long example of the file format as values: a dozer measured with four gauges, with parts by eye and unseen."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import PurePosixPath
 
@@ -8,6 +9,7 @@ from builders import about, at_least, by_eye, chart, gauge, inspection, machine,
 from tracksworn.inspection.chart import Case, ChartComponent, WearChart
 from tracksworn.inspection.letterhead import Assumed
 from tracksworn.inspection.model import Fitting, Hours, Inspection, JointTemperatures, Observation, Spot
+from tracksworn.inspection.terms import Rule, Terms, Undecided
 from tracksworn.inspection.values import PerSide, Sizes, Temperatures
 from tracksworn.inspection.vocabulary import (
     Component,
@@ -121,4 +123,32 @@ INSPECTION: Inspection = inspection(
         PerSide[tuple[int, ...] | None](_JOINTS, _JOINTS),
         ambient=18.0,
     ),
+)
+
+EARLIER: Inspection = replace(
+    inspection(
+        reading(
+            Component.LINK,
+            (134.95, 134.70, 134.60, 134.90),
+            (136.05, 135.95, 135.70, 136.10),
+            gauge="depth gauge",
+            joints=_JOINTS,
+        ),
+        machine=replace(INSPECTION.machine, hours=Hours(7660.0)),
+        instruments=(gauge("depth gauge", resolution=0.05, accuracy=0.1, calibrated=date(2030, 1, 14)),),
+    ),
+    number="MPS-2030-0377",
+    inspected=date(2030, 11, 20),
+)
+"""Invented, so that the left link wears 1.56 points of even wear in 100 h from then to the long example."""
+
+TERMS = Terms(
+    title="Lantern Plan, undercarriage cover",
+    rule=Rule.GUARDED,
+    allowed={
+        None: ((0.0, 10.0), (4000.0, 80.0)),
+        Component.BUSHING: ((0.0, 10.0), (2500.0, 60.0), (4000.0, 90.0)),
+    },
+    undecided=Undecided.MEASURE_AGAIN,
+    hours_within=20.0,
 )

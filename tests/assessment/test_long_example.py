@@ -1,18 +1,20 @@
 """The figures that the file format prints for its long example, to the digit printed there."""
 
+from datetime import date
 from math import isclose
 
 import pytest
-from long_example import CHART, FIRM, INSPECTION
+from long_example import CHART, EARLIER, FIRM, INSPECTION
 
 from tracksworn.assessment.assess import assess
+from tracksworn.assessment.decisions import RateFrom
 from tracksworn.assessment.model import Assessment, AssumedValue, Basis, SharesFrom, Stage
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
 
 
 @pytest.fixture(scope="module")
 def assessment() -> Assessment:
-    return assess(INSPECTION, CHART, FIRM)
+    return assess(INSPECTION, CHART, FIRM, earlier=[EARLIER])
 
 
 def test_left_link(assessment: Assessment) -> None:
@@ -60,3 +62,28 @@ def test_turned_bushing_on_its_last_side(assessment: Assessment) -> None:
     assert row is not None
     assert row.place is PartPlace.FORWARD_SIDE
     assert row.life_used == pytest.approx((1 + 0.466) / 2)
+
+
+def test_left_link_forecast(assessment: Assessment) -> None:
+    assert assessment.forecast is not None
+    row = assessment.forecast[0]
+    assert (row.component, row.side, row.position, row.rate_from) == (
+        Component.LINK,
+        Side.LEFT,
+        None,
+        RateFrom.SINCE_FITTED,
+    )
+    assert row.rate_per_100_h == pytest.approx(2.08, abs=0.005)
+    assert row.rates == pytest.approx({RateFrom.SINCE_FITTED: 2.08, RateFrom.BETWEEN: 1.56}, abs=0.005)
+    assert (row.hours_left, row.hours_low, row.hours_high) == pytest.approx((332, 270, 396), abs=0.5)
+    assert (row.date_low, row.date_high) == (date(2031, 6, 11), date(2031, 7, 6))
+    assert not row.hardening_ignored
+
+
+def test_what_else_is_forecast(assessment: Assessment) -> None:
+    """Sides that were measured and whose beginning is known; the right bushing was judged by eye."""
+    assert [(row.component, row.side) for row in assessment.forecast or ()] == [
+        (Component.LINK, Side.LEFT),
+        (Component.LINK, Side.RIGHT),
+        (Component.BUSHING, Side.LEFT),
+    ]
