@@ -14,6 +14,7 @@ from tracksworn.documents.full.readings import chart_lines, instruments, reading
 from tracksworn.documents.full.seen import not_seen, observation_views
 from tracksworn.documents.full.travels import strips, travel_rows
 from tracksworn.documents.full.view import FullReport, Summary
+from tracksworn.documents.full.visits import ahead
 from tracksworn.documents.full.whole import whole
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.cautions import cautions
@@ -69,6 +70,7 @@ def full_report(
         sealed=False,
         end=end_mark(context),
         stages=tuple((stage, labels.word(stage, context.language)) for stage in Stage),
+        ahead=ahead(context),
     )
 
 

@@ -14,6 +14,7 @@ from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.profiles.profile import Profile
 from tracksworn.documents.drawing.ruler import Ruler
 from tracksworn.documents.drawing.strip import Strip
+from tracksworn.documents.full.ahead import Ahead
 from tracksworn.documents.full.headings import Headings
 from tracksworn.documents.words.cautions import Caution
 from tracksworn.inspection.dossier import Picture
@@ -297,6 +298,10 @@ class Signature:
     statement: Annotated[str, "what the signature stands for, and that the file itself is not sealed"]
 
 
+NOTHING_AHEAD = Ahead(None, "", None)
+"""No forecast and no plan, and nothing said of that."""
+
+
 @dataclass(frozen=True, slots=True)
 class FullReport:
     """The full report."""
@@ -334,3 +339,4 @@ class FullReport:
     sealed: Annotated[bool, "whether this is part of a sealed file; if not, `not sealed` stands beside the fingerprint"]
     end: Annotated[str, "the end mark"]
     stages: Annotated[tuple[tuple[Stage, str], ...], "the four stages with their words, for the legend"]
+    ahead: Annotated[Ahead, "hours left, shop visits and cost, or why there are none"] = NOTHING_AHEAD

@@ -9,8 +9,8 @@ from tracksworn.documents.render.gate.wanted import wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
 from tracksworn.documents.render.plates import draw_plates
 
-SECTIONS: Final = ("parts", "findings", "record")
-ENDS: Final = {"parts": "end-whole", "findings": "end-parts", "record": "end-findings"}
+SECTIONS: Final = ("parts", "findings", "ahead", "record")
+ENDS: Final = {"parts": "end-whole", "findings": "end-parts", "ahead": "end-findings", "record": "end-ahead"}
 """What may begin a sheet of its own, and where that which stands before it ends."""
 ENOUGH: Final = 0.55
 """How far down a sheet must be filled for the next section to begin a new one."""
@@ -18,13 +18,17 @@ ENOUGH: Final = 0.55
 
 def _arrange(view: FullReport, lay_out: LayOut) -> Sheets:
     """Where a section would leave half a sheet empty before it, it goes on there instead."""
-    flowing = frozenset({"record"})
+    flowing = frozenset({"record"} if view.ahead.has_sheet else {"ahead", "record"})
     legend_after = len(view.strips)
     sheets = lay_out(_values(flowing, legend_after))
     while (fewer := _strips_before_legend(sheets, legend_after)) < legend_after:
         legend_after = fewer
         sheets = lay_out(_values(flowing, legend_after))
-    for names in (("parts", "findings"), ("record",)):  # what comes later stands elsewhere once the first have moved
+    for names in (
+        ("parts", "findings"),
+        ("ahead",),
+        ("record",),
+    ):  # what comes later stands elsewhere once the first have moved
         better = flowing.difference(names) | {name for name in names if _goes_on(sheets, name, name in flowing)}
         if better != flowing:
             flowing = better

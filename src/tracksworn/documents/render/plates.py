@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from tracksworn.assessment.sayings import Severity
+from tracksworn.documents.drawing.hours.draw import draw_hours
 from tracksworn.documents.drawing.key import KeyKind, draw_key
 from tracksworn.documents.drawing.plain import Drawing, Text
 from tracksworn.documents.drawing.profiles.draw import draw_profile
@@ -50,6 +51,7 @@ class Plates:
     profiles: tuple[Drawing, ...]
     keys: tuple[Key, ...]
     photos: tuple[PhotoView, ...]  # those that stand at no finding
+    hours: Drawing | None  # hours left; None without a forecast
 
     @property
     def any_section(self) -> bool:
@@ -87,6 +89,7 @@ def draw_plates(view: FullReport) -> Plates:
         profiles=tuple(draw_profile(replace(profile, width=HALF)) for profile in view.profiles),
         keys=tuple(_keys(view)),
         photos=tuple(_photos_of_their_own(view)),
+        hours=draw_hours(view.ahead.hours.chart) if view.ahead.hours else None,
     )
 
 

@@ -186,15 +186,32 @@ class Figures:
         return self._decimal(_rounded(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
 
     def hours_left(self, low: float, high: float | None) -> str:
-        """A range of hours to come, rounded outwards to tens: `620 to 1 070`, `at least 290`."""
-        least = self._decimal(_rounded(low, "1E1", ROUND_FLOOR))
-        return self._between(least, None if high is None else self._decimal(_rounded(high, "1E1", ROUND_CEILING)))
+        """A range of hours to come, rounded outwards, without unit: `620 to 1 070`, `at least 290`."""
+        return self._between(*self._ends(low, high))
+
+    def hours_between(self, low: float, high: float | None) -> str:
+        """The same for a table, the low end always first: `from 9 790` with no upper end; one figure where both are."""
+        low_text, high_text = self._ends(low, high)
+        if high_text is None:
+            return self.language.say(N_("from {value}"), value=low_text)
+        return low_text if low_text == high_text else self._between(low_text, high_text)
+
+    def _ends(self, low: float, high: float | None) -> tuple[str, str | None]:
+        """Both ends to whole hours, tens or hundreds, the coarser the longer the range: never narrower than it is."""
+        step = _step_of_hours(low if high is None else high - low)
+        low_text = self._decimal(_outwards(low, step, ROUND_FLOOR))
+        return low_text, None if high is None else self._decimal(_outwards(high, step, ROUND_CEILING))
 
     def rate(self, per_100_h: float) -> str:
         """Points of percent worn in 100 hours, to two figures: `2.1`, `0.43`, `12`."""
         two_figures = float(f"{per_100_h:.2g}")
         decimals = 1 - math.floor(math.log10(two_figures)) if two_figures > 0.0 else 0
         return self.number(two_figures, max(decimals, 0))
+
+    def about_hours(self, hours: float) -> str:
+        """Hours that are only a best value, to the ten: `9 250 h`; whole ones under a hundred."""
+        step = 10 if hours >= 100 else 1
+        return self._decimal(_outwards(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
 
     def money(self, amount: float, currency: str) -> str:
         """A sum without small change: `EUR 2 680`."""
@@ -231,6 +248,22 @@ class Figures:
     def short_day(self, day: date) -> str:
         """A date for a table: `12 Jan 2031`."""
         return format_date(day, "d MMM y" if self._locale.language == "en" else "medium", locale=self._locale)
+
+    def month(self, day: date, *, short: bool = False) -> str:
+        """A month: `October 2031`; `Oct 2031` where there is little room."""
+        return format_date(day, "LLL y" if short else "LLLL y", locale=self._locale)
+
+    def months(self, first: date, last: date | None) -> str:
+        """From one month to another, a common year once: `June to July 2031`; `from June 2031` with no end."""
+        begins = self.month(first)
+        if last is None:
+            return self.language.say(N_("from {value}"), value=begins)
+        ends = self.month(last)
+        if begins == ends:
+            return begins
+        if first.year == last.year and self._locale.language == "en":
+            begins = format_date(first, "LLLL", locale=self._locale)
+        return self._between(begins, ends)
 
     # --- amounts in findings ----------------------------------------------------------------------------------------
 
@@ -375,6 +408,15 @@ def _within_stage(value: float, rounding: str) -> Decimal:
     if crossed is None:
         return whole
     return min(_rounded(value, "0.1", rounding), Decimal(crossed) - Decimal("0.1"))
+
+
+def _step_of_hours(extent: float) -> int:
+    """How finely hours are told of which the interval, or the one end, is so long: no forecast knows single hours."""
+    return 1 if extent < 50 else 10 if extent < 10_000 else 100
+
+
+def _outwards(hours: float, step: int, rounding: str) -> Decimal:
+    return _rounded(hours / step, "1", rounding) * step
 
 
 def _half_width(within: float) -> int:

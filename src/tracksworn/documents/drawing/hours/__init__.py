@@ -1,0 +1,1 @@
+"""Hours left as intervals on one axis, with the shop visits drawn through them."""

@@ -1,0 +1,164 @@
+"""Shop visits and what they cost, and what the undercarriage is worth beside them."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from tracksworn.assessment.decisions import Plan, PlannedWork, Swap, Visit
+from tracksworn.assessment.forecast.dates import day_after
+from tracksworn.assessment.sayings import Subject
+from tracksworn.documents.full.ahead import Ahead, PlanView, VisitRow
+from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.hours_left import hours_view, no_forecast
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.forecast import work_words
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.prices import Work
+
+NOW = 0.5
+"""Hours from the inspection within which a visit is due now."""
+EARLY = 10.0
+"""Hours before its limit from which work is told to be early."""
+NAMED = 3
+"""How many early parts are named before they are only counted."""
+
+ALL_VISITS = (N_("The one visit"), N_("All {n} visits"))
+SEVERAL_EARLY = (
+    N_("{n} of them up to {hours} before its limit: {money} of life is lost."),
+    N_("{n} of them up to {hours} before their limit: {money} of life is lost."),
+)
+
+
+def ahead(context: Context) -> Ahead:
+    """Hours left and plan, or why there are none."""
+    hours = hours_view(context)
+    return Ahead(hours, "" if hours else no_forecast(context), plan_view(context))
+
+
+def plan_view(context: Context) -> PlanView | None:
+    """The plan in the reader's words; None without prices."""
+    plan = context.assessment.plan
+    if plan is None:
+        return None
+    visits = tuple(_visit(str(number), visit, context) for number, visit in enumerate(plan.visits, start=1))
+    return PlanView(
+        basis=_basis(plan, context),
+        visits=visits,
+        total=_total(plan, context) if len(visits) > 1 else None,
+        value_left=context.figures.money(plan.value_left, plan.currency),
+        to_restore=context.figures.money(plan.cost_to_restore, plan.currency),
+        swaps=tuple(_swap(swap, plan, context) for swap in plan.swaps),
+        remarks=tuple(_remarks(plan, context)),
+    )
+
+
+def _basis(plan: Plan, context: Context) -> str:
+    return context.say(
+        N_("{currency}, an estimate without tax; prices of {day}; labour {rate} an hour"),
+        currency=plan.currency,
+        day=context.figures.day(plan.as_of),
+        rate=context.figures.exact(plan.labour_per_hour),
+    )
+
+
+# --- visits ---
+
+
+def _visit(number: str, visit: Visit, context: Context) -> VisitRow:
+    labour = visit.track_off + sum(work.labour for work in visit.work)
+    parts = sum(work.parts for work in visit.work)
+    return VisitRow(
+        number,
+        _when(visit, context),
+        labels.opening(work_words(visit.work, context.figures)),
+        _early(visit, context),
+        *_amounts((parts, labour, visit.set_up, visit.cost), context),
+    )
+
+
+def _amounts(amounts: Iterable[float], context: Context) -> Iterator[str]:
+    return (context.figures.number(amount) for amount in amounts)
+
+
+def _total(plan: Plan, context: Context) -> VisitRow:
+    work = [work for visit in plan.visits for work in visit.work]
+    labour = sum(visit.track_off for visit in plan.visits) + sum(one.labour for one in work)
+    sums = (sum(one.parts for one in work), labour, sum(visit.set_up for visit in plan.visits), plan.cost)
+    said = context.language.count(*ALL_VISITS, len(plan.visits))
+    return VisitRow("", said, "", "", *_amounts(sums, context))
+
+
+def _when(visit: Visit, context: Context) -> str:
+    at = context.figures.about_hours(visit.at_hours)
+    if visit.after < NOW:
+        return context.say(N_("now, {hours}"), hours=context.figures.hours(round(visit.at_hours)))
+    inspection = context.inspection
+    day = day_after(inspection.inspected, visit.after, inspection.machine.hours_per_week)
+    if day is None:
+        return at
+    return context.say(N_("{hours}, {month}"), hours=at, month=context.figures.month(day, short=True))
+
+
+def _early(visit: Visit, context: Context) -> str:
+    """What is done before its limit to share the visit, how long before, and what life that gives away."""
+    plan = context.assessment.plan
+    assert plan is not None
+    early = [work for work in visit.work if work.hours_left - visit.after >= EARLY]
+    if not early:
+        return ""
+    lost = context.figures.money(sum(work.life_lost for work in early), plan.currency)
+    before = [context.figures.about_hours(work.hours_left - visit.after) for work in early]
+    if len(early) > NAMED:
+        longest = max(early, key=lambda work: work.hours_left)
+        hours = context.figures.about_hours(longest.hours_left - visit.after)
+        return context.language.count(*SEVERAL_EARLY, len(early), hours=hours, money=lost)
+    named = [
+        context.say(N_("{part} {hours}"), part=context.figures.part(_subject(work)), hours=hours)
+        for work, hours in zip(early, before, strict=True)
+    ]
+    parts = labels.listed(named, context.language)
+    return context.say(N_("Before the limit: {parts}; {money} of life is lost."), parts=parts, money=lost)
+
+
+def _subject(work: PlannedWork) -> Subject:
+    return Subject(work.component, work.side, work.position)
+
+
+# --- beside the visits ---
+
+
+def _swap(swap: Swap, plan: Plan, context: Context) -> str:
+    """Advice, never planned work."""
+    figures, language = context.figures, context.language
+    most, least = (figures.per_cent(percent) for percent in swap.worn)
+    cost = figures.money(swap.cost, plan.currency)
+    if swap.way is Work.SWAP_SIDES or swap.positions is None:
+        parts = labels.many(swap.component, language)
+        pattern = N_("Left and right {parts} could change sides ({most} against {least}): {cost}, not in the plan.")
+        return context.say(pattern, parts=parts, most=most, least=least, cost=cost)
+    parts = figures.parts(Subject(swap.component, swap.side, position) for position in swap.positions)
+    pattern = N_("{parts} could change places ({most} against {least}): {cost}, not in the plan.")
+    return labels.opening(context.say(pattern, parts=parts, most=most, least=least, cost=cost))
+
+
+def _remarks(plan: Plan, context: Context) -> Iterator[str]:
+    """What the plan leaves out, and how its sums are to be read."""
+    say = context.say
+    if plan.visits:
+        yield say(N_("Parts without hours left, as those not seen or judged by eye, are in no visit."))
+        yield say(N_("Labour has taking tracks off and putting them on in it."))
+    else:
+        yield say(N_("Without hours left no visit can be planned."))
+    if plan.unpriced:
+        parts = labels.listed([labels.many(one, context.language) for one in plan.unpriced], context.language)
+        yield say(N_("Not priced, or no priced way still open, and so in no visit: {parts}."), parts=parts)
+    if not all(_adds_up(visit) for visit in plan.visits):
+        yield say(N_("Rounded to whole {currency}, so sums may differ by one."), currency=plan.currency)
+
+
+def _adds_up(visit: Visit) -> bool:
+    """Whether the whole amounts of a visit's row add up as printed."""
+    amounts: Sequence[float] = (
+        sum(work.parts for work in visit.work),
+        visit.track_off + sum(work.labour for work in visit.work),
+        visit.set_up,
+    )
+    return all(abs(amount - round(amount)) < 1e-6 for amount in amounts)
