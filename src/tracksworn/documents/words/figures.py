@@ -105,6 +105,20 @@ class Figures:
             rounded = min(max(rounded, Decimal("0.1")), Decimal("99.9"))
         return self._points(rounded) + NO_BREAK + "%"
 
+    def probability(self, chance: float) -> str:
+        """How likely: `31 %`; a tenth near either end, and never all or nothing: `99.5 %`, `over 99.9 %`."""
+        value, sign = 100 * chance, NO_BREAK + "%"
+        if value < 0.1 or value > 99.9:
+            pattern, bound = (N_("under {value}"), 0.1) if value < 0.1 else (N_("over {value}"), 99.9)
+            return self.language.say(pattern, value=self.number(bound, 1) + sign)
+        return self.number(value, 0 if 1 <= value < 99 else 1) + sign
+
+    def risk(self, chance: float) -> str:
+        """A risk agreed on, to two figures: `2.5 %`, `0.17 %`."""
+        value = 100 * chance
+        decimals = max(1 - math.floor(math.log10(value)), 0) if value > 0.0 else 0
+        return self.exact(round(value, decimals)) + NO_BREAK + "%"
+
     def delta(self, points: float, within: float | None = None) -> str:
         """A difference in points: `+12 ± 4`, `0 ± 11`; `+4.8` where 5 would look like a difference."""
         return self._with_half_width(self._signed(_below_least_delta(points)), within)
