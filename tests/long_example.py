@@ -9,6 +9,7 @@ from builders import about, at_least, by_eye, chart, gauge, inspection, machine,
 from tracksworn.inspection.chart import Case, ChartComponent, WearChart
 from tracksworn.inspection.letterhead import Assumed
 from tracksworn.inspection.model import Fitting, Hours, Inspection, JointTemperatures, Observation, Spot
+from tracksworn.inspection.prices import Price, Prices, Work
 from tracksworn.inspection.terms import Rule, Terms, Undecided
 from tracksworn.inspection.values import PerSide, Sizes, Temperatures
 from tracksworn.inspection.vocabulary import (
@@ -134,13 +135,20 @@ EARLIER: Inspection = replace(
             gauge="depth gauge",
             joints=_JOINTS,
         ),
+        reading(Component.BOTTOM_ROLLER, {8: 246.7}, {1: 245.2}, gauge="caliper"),
         machine=replace(INSPECTION.machine, hours=Hours(7660.0)),
-        instruments=(gauge("depth gauge", resolution=0.05, accuracy=0.1, calibrated=date(2030, 1, 14)),),
+        instruments=(
+            gauge("depth gauge", resolution=0.05, accuracy=0.1, calibrated=date(2030, 1, 14)),
+            gauge("caliper", resolution=0.02, accuracy=0.05, calibrated=date(2030, 1, 14)),
+        ),
     ),
     number="MPS-2030-0377",
     inspected=date(2030, 11, 20),
 )
-"""Invented, so that the left link wears 1.56 points of even wear in 100 h from then to the long example."""
+"""Invented, so that the left link wears 1.56 points of even wear in 100 h from then to the long example.
+
+The rollers were read then too, so that they come in the bushings' visit, which is then apart from the links'.
+"""
 
 TERMS = Terms(
     title="Lantern Plan, undercarriage cover",
@@ -151,4 +159,27 @@ TERMS = Terms(
     },
     undecided=Undecided.MEASURE_AGAIN,
     hours_within=20.0,
+)
+
+PRICES = Prices(
+    as_of=date(2031, 3, 1),
+    currency="EUR",
+    labour_per_hour=95.0,
+    visit_set_up=1800.0,
+    track_off=6.0,
+    components={
+        Component.LINK: {
+            Work.REPLACE: Price(11800.0, 14.0),
+            Work.REBUILD: Price(5200.0, 18.0, from_percent=40.0, until_percent=100.0),
+        },
+        Component.BUSHING: {
+            Work.REPLACE: Price(4100.0, 16.0),
+            Work.TURN: Price(600.0, 12.0, until_percent=100.0),
+        },
+        Component.BOTTOM_ROLLER: {
+            Work.REPLACE: Price(420.0, 1.5),
+            Work.SWAP_POSITIONS: Price(labour=2.0, until_percent=80.0),
+        },
+    },
+    together=((Component.LINK, Component.SPROCKET),),
 )

@@ -4,17 +4,18 @@ from datetime import date
 from math import isclose
 
 import pytest
-from long_example import CHART, EARLIER, FIRM, INSPECTION
+from long_example import CHART, EARLIER, FIRM, INSPECTION, PRICES
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.decisions import RateFrom
 from tracksworn.assessment.model import Assessment, AssumedValue, Basis, SharesFrom, Stage
+from tracksworn.inspection.prices import Work
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
 
 
 @pytest.fixture(scope="module")
 def assessment() -> Assessment:
-    return assess(INSPECTION, CHART, FIRM, earlier=[EARLIER])
+    return assess(INSPECTION, CHART, FIRM, earlier=[EARLIER], prices=PRICES)
 
 
 def test_left_link(assessment: Assessment) -> None:
@@ -81,9 +82,37 @@ def test_left_link_forecast(assessment: Assessment) -> None:
 
 
 def test_what_else_is_forecast(assessment: Assessment) -> None:
-    """Sides that were measured and whose beginning is known; the right bushing was judged by eye."""
+    """Sides that were measured, once their beginning is known or twice; the right bushing was judged by eye."""
     assert [(row.component, row.side) for row in assessment.forecast or ()] == [
         (Component.LINK, Side.LEFT),
         (Component.LINK, Side.RIGHT),
         (Component.BUSHING, Side.LEFT),
+        (Component.BOTTOM_ROLLER, Side.LEFT),
+        (Component.BOTTOM_ROLLER, Side.RIGHT),
     ]
+
+
+def test_visits(assessment: Assessment) -> None:
+    """Both sides of the links at the left one's limit; the measured bushings come with the worst rollers, later."""
+    assert assessment.plan is not None
+    first, second = assessment.plan.visits
+    assert assessment.plan.as_of == date(2031, 3, 1)
+    assert first.at_hours == pytest.approx(8744, abs=0.5)
+    assert [(work.component, work.side, work.position, work.way, work.cost) for work in first.work] == [
+        (Component.LINK, Side.LEFT, None, Work.REBUILD, 6910.0),
+        (Component.LINK, Side.RIGHT, None, Work.REBUILD, 6910.0),
+    ]
+    assert first.cost == 16760.0
+    assert [(work.component, work.side, work.way) for work in second.work] == [
+        (Component.BUSHING, Side.LEFT, Work.REPLACE),
+        (Component.BOTTOM_ROLLER, Side.LEFT, Work.REPLACE),
+        (Component.BOTTOM_ROLLER, Side.RIGHT, Work.REPLACE),
+    ]
+    assert second.cost == 1800.0 + 6 * 95.0 + 5620.0 + 2 * 562.5
+
+
+def test_value(assessment: Assessment) -> None:
+    """13 847.5 and 28 715.0 as printed: they add up to replacing links, bushings and the nine rollers seen."""
+    assert assessment.plan is not None
+    assert (assessment.plan.value_left, assessment.plan.cost_to_restore) == pytest.approx((13847.5, 28715.0), abs=0.05)
+    assert assessment.plan.currency == "EUR"

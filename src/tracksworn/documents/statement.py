@@ -4,29 +4,46 @@ Keys stand in the order of the published format; what has no figure is null; sen
 """
 
 import math
-from dataclasses import fields, is_dataclass
+from collections.abc import Mapping
 from datetime import date
 from enum import StrEnum
-from typing import Any
+from typing import Any, Final
 
-from tracksworn.assessment.model import Assessment, Comparison, Overall, Row, SideFigure, Travel
+from tracksworn.assessment.decisions import Conformity, ForecastRow, Plan, PlannedWork, RateFrom, Verdict, Visit
+from tracksworn.assessment.model import Assessment, Comparison, Overall, Row, SideFigure, Travel, Worst, WorstJoint
 from tracksworn.assessment.sayings import Finding
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.findings import say_finding
 
 KIND = "assessment 1"
 
-ROW = (
-    "component", "side", "position", "place", "basis", "readings", "size_mm", "percent_worn", "low", "high",
-    "uncertainty", "dof", "stage", "life_used", "worst_joint", "assumed",
-)  # fmt: skip
-SIDE_FIGURE = ("percent_worn", "low", "high", "position")
-COMPARISON = ("component", "left", "right", "delta", "delta_low", "delta_high", "differs")
-OVERALL = (
-    "percent_worn", "low", "high", "bound", "seen_share", "floor", "ceiling", "shares_from", "past_limit",
-    "near_limit", "unseen", "worst",
-)  # fmt: skip
-TRAVEL = ("component", "side", "size_mm", "percent_used")
+KEYS: Final[Mapping[type, tuple[str, ...]]] = {
+    Row: (
+        "component", "side", "position", "place", "basis", "readings", "size_mm", "percent_worn", "low", "high",
+        "uncertainty", "dof", "stage", "life_used", "worst_joint", "assumed",
+    ),
+    WorstJoint: ("joint", "percent_worn", "further_high"),
+    Comparison: ("component", "left", "right", "delta", "delta_low", "delta_high", "differs"),
+    SideFigure: ("percent_worn", "low", "high", "position"),
+    Overall: (
+        "percent_worn", "low", "high", "bound", "seen_share", "floor", "ceiling", "shares_from", "past_limit",
+        "near_limit", "unseen", "worst",
+    ),
+    Worst: ("component", "side", "position", "percent_worn"),
+    Travel: ("component", "side", "size_mm", "percent_used"),
+    ForecastRow: (
+        "component", "side", "position", "rate_per_100_h", "rate_from", "rates", "hours_left", "hours_low",
+        "hours_high", "date_low", "date_high",
+    ),
+    Plan: ("as_of", "visits", "value_left", "cost_to_restore", "currency"),
+    Visit: ("at_hours", "work", "cost"),
+    PlannedWork: ("component", "side", "position", "way", "cost"),
+    Conformity: ("title", "rule", "result", "components"),
+    Verdict: ("component", "side", "position", "allowed", "guard", "probability", "result"),
+}  # fmt: skip
+"""What is published of each value; all else that it holds is for documents."""
+
+RATES = (RateFrom.SINCE_FITTED, RateFrom.BETWEEN)
 
 
 def statement(assessment: Assessment) -> dict[str, Any]:
@@ -37,14 +54,14 @@ def statement(assessment: Assessment) -> dict[str, Any]:
         "number": assessment.number,
         "revision": assessment.revision,
         "inspected": assessment.inspected.isoformat(),
-        "components": [_picked(row, ROW) for row in assessment.components],
-        "sides": [_picked(entry, COMPARISON) for entry in assessment.sides],
-        "overall": _picked(assessment.overall, OVERALL),
-        "travel": [_picked(entry, TRAVEL) for entry in assessment.travel],
+        "components": _plain(assessment.components),
+        "sides": _plain(assessment.sides),
+        "overall": _plain(assessment.overall),
+        "travel": _plain(assessment.travel),
         "findings": [_finding(finding) for finding in assessment.findings],
-        "forecast": None,
-        "plan": None,
-        "conformity": None,
+        "forecast": _plain(assessment.forecast),
+        "plan": _plain(assessment.plan),
+        "conformity": _plain(assessment.conformity),
     }
 
 
@@ -59,18 +76,12 @@ def _finding(finding: Finding) -> dict[str, Any]:
     }
 
 
-def _picked(source: Row | Comparison | Overall | Travel | SideFigure, keys: tuple[str, ...]) -> dict[str, Any]:
-    return {key: _plain(getattr(source, key)) for key in keys}
-
-
 def _plain(value: object) -> Any:
     match value:
         case None | bool():
             return value
         case StrEnum():
             return str(value)
-        case SideFigure():
-            return _picked(value, SIDE_FIGURE)
         case float() if not math.isfinite(value):
             raise ValueError(f"an assessment holds a figure that is not finite: {value}")
         case int() | float() | str():
@@ -79,7 +90,9 @@ def _plain(value: object) -> Any:
             return value.isoformat()
         case tuple():
             return [_plain(item) for item in value]
-        case _ if is_dataclass(value):
-            return {one.name: _plain(getattr(value, one.name)) for one in fields(value)}
+        case Mapping():
+            return {str(rate): _plain(value.get(rate)) for rate in RATES}
+        case _ if type(value) in KEYS:
+            return {key: _plain(getattr(value, key)) for key in KEYS[type(value)]}
         case _:
             raise TypeError(f"no JSON for {type(value).__name__}")
