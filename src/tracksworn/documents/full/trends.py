@@ -1,0 +1,210 @@
+"""How each component wore from inspection to inspection, where there is more than the present one."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Final
+
+from tracksworn.assessment.decisions import Course, CoursePoint, ForecastRow
+from tracksworn.assessment.forecast.even import EvenWear
+from tracksworn.assessment.sayings import Subject
+from tracksworn.documents.drawing.plain import Point
+from tracksworn.documents.drawing.trend import LEAST_TOP, MOST_TOP, Outlook, Trend, TrendPoint, TrendSide
+from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.parts import row_name
+from tracksworn.documents.full.trend_views import TrendRow, Trends, TrendView
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.figures import NO_BREAK
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.vocabulary import ROLLERS, Component, Side
+
+IN_WORDS: Final[Mapping[int, str]] = {
+    2: N_("Two inspections, one machine"),
+    3: N_("Three inspections, one machine"),
+    4: N_("Four inspections, one machine"),
+    5: N_("Five inspections, one machine"),
+    6: N_("Six inspections, one machine"),
+}
+COUNTED: Final = (N_("{n} inspection, one machine"), N_("{n} inspections, one machine"))
+
+BOTH_RATES: Final = N_("{left} left, {right} right, % in 100 h")
+RATES: Final[Mapping[Side, str]] = {
+    Side.LEFT: N_("{rate} left, % in 100 h"),
+    Side.RIGHT: N_("{rate} right, % in 100 h"),
+}
+
+READ: Final = N_("Per cent worn against machine hours. Left full dots, right open; whisker: 95\u00a0% interval.")
+AS_NEW: Final = N_("Square: as new.")
+BY_EYE: Final = N_("Dashes alone: by eye.")
+ASIDE: Final = N_("Lighter: read in another way, or on the part before, so that no rate rests on it.")
+AHEAD: Final = N_("Heavy stroke: the limit; fan: on to it, from the soonest to the latest.")
+LIMIT: Final = N_("Heavy stroke: the limit.")
+
+
+def trends(context: Context) -> Trends | None:
+    """A trend for each component that an earlier inspection saw too; None where there is no such component."""
+    courses = context.assessment.courses
+    found = [_view(component, courses, context) for component in Component]
+    shown = [view for view in found if view is not None]
+    if not shown:
+        return None
+    top = min(max(LEAST_TOP, *(_highest(view.trend) + 2.0 for view in shown)), MOST_TOP)
+    views = tuple(replace(view, trend=replace(view.trend, top=top)) for view in shown)
+    return Trends(_heading(courses, context), _note([view.trend for view in shown], context), views)
+
+
+def _highest(trend: Trend) -> float:
+    return max(point.high for side in trend.sides for point in side.points)
+
+
+def _heading(courses: Sequence[Course], context: Context) -> str:
+    count = len({(point.number, point.inspected) for course in courses for point in course.points})
+    if count in IN_WORDS:
+        return context.say(IN_WORDS[count])
+    return context.language.count(*COUNTED, count)
+
+
+def _note(shown: Sequence[Trend], context: Context) -> str:
+    sides = [side for trend in shown for side in trend.sides]
+    points = [point for side in sides for point in side.points]
+    sentences = (
+        (READ, True),
+        (AS_NEW, any(side.began is not None for side in sides)),
+        (BY_EYE, any(point.by_eye for point in points)),
+        (ASIDE, any(not point.counts and not point.by_eye for point in points)),
+        (AHEAD if any(side.outlook for side in sides) else LIMIT, True),
+    )
+    return " ".join(context.say(sentence) for sentence, stands in sentences if stands)
+
+
+# --- one component ---------------------------------------------------------------------------------------------------
+
+
+def _view(component: Component, courses: Sequence[Course], context: Context) -> TrendView | None:
+    """The trend of a component that was seen at least twice, at different hours."""
+    own = [course for course in courses if course.component is component]
+    if not any(len(course.points) > 1 for course in own):
+        return None
+    sides = tuple(_side(course, context) for course in sorted(own, key=lambda one: list(Side).index(one.side)))
+    bare = Trend(sides, (), "")
+    first, last = bare.span
+    if first == last:
+        return None
+    name, rate = row_name(component, context), _rate(own, context)
+    rows = tuple(_rows(own, context))
+    named = ((first, context.figures.number(first)), (last, context.figures.number(last)))
+    said = " ".join([f"{name}.", *(_told(course, context) for course in own), f"{rate}." if rate else ""]).strip()
+    return TrendView(name, replace(bare, labels=named, alternative=said), rate, rows)
+
+
+def _side(course: Course, context: Context) -> TrendSide:
+    points = tuple(
+        TrendPoint(one.hours, one.percent_worn, one.low, one.high, one.counts, one.by_eye) for one in course.points
+    )
+    return TrendSide(course.side, course.began, points, _outlook(course, context))
+
+
+def _forecast(course: Course, context: Context) -> ForecastRow | None:
+    wanted = (course.component, course.side, course.position)
+    rows = context.assessment.forecast or ()
+    return next((row for row in rows if (row.component, row.side, row.position) == wanted), None)
+
+
+def _outlook(course: Course, context: Context) -> Outlook | None:
+    """From the present figure on to the limit; nothing past it or without a forecast."""
+    row, now = _forecast(course, context), course.points[-1]
+    if row is None or not row.hours_left or now.by_eye:
+        return None
+    start, limit = (now.hours, now.percent_worn), 100.0
+    never = (now.hours + 100.0 * row.whole_life, now.percent_worn)
+    latest = never if row.hours_high is None else (now.hours + row.hours_high, limit)
+    return Outlook(
+        best=(start, *_case_ends(course, row, context), (now.hours + row.hours_left, limit)),
+        soonest=(start, (now.hours + row.hours_low, limit)),
+        latest=(start, latest),
+    )
+
+
+def _case_ends(course: Course, row: ForecastRow, context: Context) -> tuple[Point, ...]:
+    """Where the hardened case will have worn through and wear goes on faster."""
+    part, now = context.assessment.row(course.component, course.side, course.position), course.points[-1]
+    case = EvenWear.on(part.scale).case if part is not None and part.scale is not None else None
+    if case is None or now.percent_worn >= case.ends_at:
+        return ()
+    until = 100.0 * (case.ends_at - now.percent_worn) / row.rate_per_100_h
+    return ((now.hours + until, case.ends_at),) if until < row.hours_left else ()
+
+
+def _rate(courses: Sequence[Course], context: Context) -> str:
+    rows = [row for course in courses if (row := _forecast(course, context)) is not None]
+    rates = {row.side: context.figures.rate(row.rate_per_100_h) for row in rows}
+    if len(rates) > 1:
+        return context.say(BOTH_RATES, left=rates[Side.LEFT], right=rates[Side.RIGHT])
+    return next((context.say(RATES[side], rate=rate) for side, rate in rates.items()), "")
+
+
+# --- the same in words -----------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class _When:
+    """A line of the table: hours first, and the beginning before an inspection at the same hours."""
+
+    hours: float
+    inspected: date
+    number: str
+
+
+def _rows(courses: Sequence[Course], context: Context) -> Iterator[TrendRow]:
+    cells: dict[_When, dict[Side, str]] = {}
+    for course in courses:
+        if course.began is not None:
+            cells.setdefault(_When(course.began, date.min, ""), {})[course.side] = context.say(N_("as new"))
+        for point in course.points:
+            when = _When(point.hours, point.inspected, point.number)
+            cells.setdefault(when, {})[course.side] = _cell(course, point, context)
+    for when in sorted(cells):
+        left, right = (cells[when].get(side, "") for side in Side)
+        day = context.figures.short_day(when.inspected) if when.number else ""
+        yield TrendRow(when.number, day, context.figures.hours(when.hours), left, right)
+
+
+def _cell(course: Course, point: CoursePoint, context: Context) -> str:
+    worn = _worn(course, point, context)
+    if course.component in ROLLERS and course.position is not None and not _lone(course, context):
+        return context.say(N_("no. {number}: {worn}"), number=str(course.position), worn=worn)
+    return worn
+
+
+def _lone(course: Course, context: Context) -> bool:
+    return course.component in context.figures.lone
+
+
+def _worn(course: Course, point: CoursePoint, context: Context) -> str:
+    """`61 % (56 to 66)`; an estimate by its range, and why no rate rests on what is lighter."""
+    between = context.figures.interval(point.low, point.high)
+    if point.by_eye:
+        worn = context.say(N_("{range}, by eye"), range=between + NO_BREAK + "%")
+    else:
+        worn = f"{context.figures.per_cent(point.percent_worn)} ({between})"
+    if course.began is not None and point.hours < course.began:
+        return context.say(N_("{worn}, the part before"), worn=worn)
+    return worn if point.counts or point.by_eye else context.say(N_("{worn}, not for a rate"), worn=worn)
+
+
+def _told(course: Course, context: Context) -> str:
+    """One side as a sentence: `Left links: as new at 5 210 h, 61 % (56 to 66) at 7 660 h; limit in 620 to 1 070 h.`."""
+    hours, say = context.figures.hours, context.say
+    part = labels.opening(context.figures.part(Subject(course.component, course.side, course.position)))
+    said = [
+        (point.hours, say(N_("{worn} at {hours}"), worn=_worn(course, point, context), hours=hours(point.hours)))
+        for point in course.points
+    ]
+    if course.began is not None:
+        said.append((course.began, say(N_("as new at {hours}"), hours=hours(course.began))))
+    words = ", ".join(words for _, words in sorted(said, key=lambda one: one[0]))
+    row = _forecast(course, context)
+    if row is None or not row.hours_left:
+        return say(N_("{part}: {course}."), part=part, course=words)
+    left = context.figures.hours_left(row.hours_low, row.hours_high)
+    return say(N_("{part}: {course}; limit in {hours} h."), part=part, course=words, hours=left)
