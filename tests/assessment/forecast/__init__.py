@@ -1,0 +1,1 @@
+"""Rates of wear, hours left and courses."""
