@@ -41,9 +41,7 @@ class VisitRow:
 
     number: Annotated[str, "`1`; empty for the sum"]
     when: Annotated[str, "`now, 8 412 h`, `9 250 h, Oct 2031`; for the sum `All 3 visits`"]
-    work: Annotated[
-        str, "`Both chains with bushings, left sprocket and right bottom roller 1 replaced`; of the sum empty"
-    ]
+    work: Annotated[str, "`Replace both chains with bushings; left sprocket.`; of the sum empty"]
     early: Annotated[str, "what of it is done before its limit and what that gives away; may be empty"]
     parts: Annotated[str, "money for parts"]
     labour: Annotated[str, "money for labour, taking tracks off and putting them on among it"]

@@ -123,8 +123,8 @@ def _possibly_past(one: _Together, context: Context) -> Iterator[str]:
 
 def _rates(one: _Together, context: Context) -> Iterator[str]:
     said = {row.side: words for row in one.sides if (words := _rate(row, context))}
-    if len(said) == 2 and len(set(said.values())) == 1:
-        yield said[Side.LEFT]
+    if len(one.sides) == len(said) and len(set(said.values())) == 1:
+        yield next(iter(said.values()))
     else:
         yield from (context.say(SAID_OF[side], words=words) for side, words in said.items())
 
@@ -261,10 +261,12 @@ def _notes(context: Context) -> Iterator[str]:
     rows = context.assessment.forecast or ()
     yield say(N_("Hours left are no permission to run a part past its limit."))
     ignoring = [row for row in rows if row.hardening_ignored]
-    if ignoring:
+    if len(ignoring) == len(rows):
+        yield say(N_("They may be shorter: the chart ignores hardening."))
+    elif ignoring:
         parts = dict.fromkeys(labels.many(row.component, context.language) for row in ignoring)
         yield say(
-            N_("May be shorter: the chart ignores hardening ({parts})."),
+            N_("They may be shorter where the chart ignores hardening: {parts}."),
             parts=labels.listed(list(parts), context.language),
         )
     if machine.layout is Layout.EXCAVATOR:

@@ -9,12 +9,10 @@ from tracksworn.documents.full.ahead import Ahead, PlanView, VisitRow
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.hours_left import hours_view, no_forecast
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.forecast import work_words
+from tracksworn.documents.words.forecast import NOW, work_words
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.prices import Work
 
-NOW = 0.5
-"""Hours from the inspection within which a visit is due now."""
 EARLY = 10.0
 """Hours before its limit from which work is told to be early."""
 NAMED = 3
@@ -22,8 +20,8 @@ NAMED = 3
 
 ALL_VISITS = (N_("The one visit"), N_("All {n} visits"))
 SEVERAL_EARLY = (
-    N_("{n} of them up to {hours} before its limit: {money} of life is lost."),
-    N_("{n} of them up to {hours} before their limit: {money} of life is lost."),
+    N_("{n} part is done up to {hours} before its limit: {money} of life is lost."),
+    N_("{n} parts are done up to {hours} before their limit: {money} of life is lost."),
 )
 
 
@@ -68,7 +66,7 @@ def _visit(number: str, visit: Visit, context: Context) -> VisitRow:
     return VisitRow(
         number,
         _when(visit, context),
-        labels.opening(work_words(visit.work, context.figures)),
+        work_words(visit.work, context.figures),
         _early(visit, context),
         *_amounts((parts, labour, visit.set_up, visit.cost), context),
     )

@@ -1,5 +1,7 @@
 """The overall figure with all that qualifies it."""
 
+from collections.abc import Iterator
+
 from tracksworn.assessment.model import Basis, Bound, Overall
 from tracksworn.assessment.sayings import Severity, Subject
 from tracksworn.assessment.stages import stage
@@ -7,7 +9,8 @@ from tracksworn.documents.drawing.ruler import Ruler
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.view import Labelled, Whole
 from tracksworn.documents.words import labels, worn
-from tracksworn.documents.words.figures import DASH, NO_BREAK
+from tracksworn.documents.words.figures import DASH, NO_BREAK, THIN
+from tracksworn.documents.words.forecast import first_limit, is_past
 from tracksworn.documents.words.language import N_
 
 MOSTLY_SEEN = 0.9
@@ -64,6 +67,7 @@ def _facts(overall: Overall, context: Context) -> tuple[Labelled, ...]:
         Labelled(say(N_("Floor: all unseen as new")), figures.per_cent(overall.floor)),
         Labelled(say(N_("Ceiling: all unseen at the limit")), figures.per_cent(overall.ceiling)),
     ]
+    facts += _ahead(context)
     worst = overall.worst
     if worst is None:
         facts.append(Labelled(say(N_("Worst")), say(N_("no part has a figure"))))
@@ -71,6 +75,19 @@ def _facts(overall: Overall, context: Context) -> tuple[Labelled, ...]:
         part = context.figures.part(Subject(worst.component, worst.side, worst.position))
         facts.append(Labelled(say(N_("Worst: {part}"), part=part), _worst(context), strong=True))
     return tuple(facts)
+
+
+def _ahead(context: Context) -> Iterator[Labelled]:
+    """Hours to the first limit and cost to restore, where there are prices or a forecast."""
+    say, figures = context.say, context.figures
+    first = first_limit(context.assessment.forecast or ())
+    if first is not None:
+        hours = figures.hours_between(first.hours_low, first.hours_high) + THIN + "h"
+        yield Labelled(say(N_("To the first limit")), say(N_("none: past it")) if is_past(first) else hours)
+    plan = context.assessment.plan
+    if plan is not None:
+        cost = figures.money(plan.cost_to_restore, plan.currency)
+        yield Labelled(say(N_("Cost to restore what was seen")), cost)
 
 
 def _worst(context: Context) -> str:

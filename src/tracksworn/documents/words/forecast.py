@@ -3,27 +3,36 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from tracksworn.assessment.decisions import ForecastRow, PlannedWork
+from tracksworn.assessment.decisions import ForecastRow, Plan, PlannedWork
+from tracksworn.assessment.model import Assessment
 from tracksworn.assessment.sayings import Subject
-from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.prices import Work
-from tracksworn.inspection.vocabulary import Component, Side
+from tracksworn.inspection.vocabulary import CHAINS, Component, Side
 
 NONE_LEFT: Final = 0.5
 """Hours under which an interval prints as none."""
+NOW: Final = 0.5
+"""Hours from the inspection within which a visit is due now."""
 
-DONE: Final[Mapping[Work, str]] = {
-    Work.REPLACE: N_("{parts} replaced"),
-    Work.TURN: N_("{parts} turned"),
-    Work.REBUILD: N_("{parts} rebuilt"),
-    Work.RE_SHELL: N_("{parts} re-shelled"),
-    Work.RE_GROUSER: N_("{parts} re-grousered"),
+FIRST: Final = (N_("The {part} reaches its limit first, {when}."), N_("The {part} reach their limit first, {when}."))
+NEXT: Final = (
+    N_("Next to reach its limit is the {part}, {when}."),
+    N_("Next to reach their limit are the {part}, {when}."),
+)
+"""Of one part, and of a chain."""
+
+TO_DO: Final[Mapping[Work, str]] = {
+    Work.REPLACE: N_("Replace {parts}."),
+    Work.TURN: N_("Turn {parts}."),
+    Work.REBUILD: N_("Rebuild {parts}."),
+    Work.RE_SHELL: N_("Re-shell {parts}."),
+    Work.RE_GROUSER: N_("Re-grouser {parts}."),
 }
-"""What planned work comes to; the ways are in the order in which they are told."""
+"""What is planned, in the order in which it is told."""
 
-ONE_CHAIN: Final = {Side.LEFT: N_("left chain"), Side.RIGHT: N_("right chain")}
+CHAIN: Final = frozenset({Component.LINK, Component.BUSHING})
 CHAIN_WITH_BUSHINGS: Final = {
     Side.LEFT: N_("left chain with bushings"),
     Side.RIGHT: N_("right chain with bushings"),
@@ -35,42 +44,84 @@ def is_past(row: ForecastRow) -> bool:
     return row.hours_left <= 0 and row.hours_high is not None and row.hours_high < NONE_LEFT
 
 
+def first_limit(forecast: Sequence[ForecastRow]) -> ForecastRow | None:
+    """What reaches its limit first, by the best values; None without a forecast."""
+    return min(forecast, key=lambda row: (row.hours_left, row.hours_low), default=None)
+
+
+def forecast_sentences(assessment: Assessment, figures: Figures) -> Iterator[str]:
+    """What stops the machine first, and when; what the visits cost."""
+    row = first_limit([one for one in assessment.forecast or () if one.hours_left > 0])
+    if row is not None:
+        patterns = NEXT if assessment.overall.past_limit else FIRST
+        part = figures.part(Subject(row.component, row.side, row.position))
+        yield figures.language.say(patterns[row.component in CHAINS], part=part, when=_when(row, figures))
+    if assessment.plan is not None and assessment.plan.visits:
+        yield _cost(assessment.plan, figures)
+
+
+def _when(row: ForecastRow, figures: Figures) -> str:
+    """`in 270 to 400 hours, June to July 2031`."""
+    hours = figures.hours_left(row.hours_low, row.hours_high)
+    said = figures.language.say(N_("in {hours} hours"), hours=hours)
+    if row.date_low is None:
+        return said
+    return figures.language.say(N_("{hours}, {months}"), hours=said, months=figures.months(row.date_low, row.date_high))
+
+
+def _cost(plan: Plan, figures: Figures) -> str:
+    """What the first visit costs, and all of them, never without saying that tax is not in it."""
+    say = figures.language.say
+    first, money = plan.visits[0], figures.money(plan.visits[0].cost, plan.currency)
+    now = first.after < NOW
+    if len(plan.visits) == 1:
+        alone = N_("One shop visit, due now, at about {money} without tax.")
+        later = N_("One shop visit, after {hours}, at about {money} without tax.")
+        return say(alone if now else later, money=money, **({} if now else {"hours": figures.about_hours(first.after)}))
+    both = figures.money(plan.cost, plan.currency)
+    if now:
+        pattern = N_("The first shop visit is due now, at about {money}; all {n} come to {all} without tax.")
+        return say(pattern, money=money, n=str(len(plan.visits)), all=both)
+    pattern = N_("The first shop visit is due after {hours}, at about {money}; all {n} come to {all} without tax.")
+    hours = figures.about_hours(first.after)
+    return say(pattern, hours=hours, money=money, n=str(len(plan.visits)), all=both)
+
+
 def work_words(work: Sequence[PlannedWork], figures: Figures) -> str:
-    """All work of a visit, sides and components joined: `both chains with bushings and left sprocket replaced`."""
+    """All work of a visit, sides and components joined: `Replace both chains with bushings; left sprocket.`"""
     said = []
-    for way, pattern in DONE.items():
+    for way, pattern in TO_DO.items():
         pieces = [one for one in work if one.way is way]
         if pieces:
-            names = [*_chains(pieces, figures), *_others(pieces, figures)] if way is Work.REPLACE else []
-            parts = labels.listed(names, figures.language) if names else figures.parts(map(_subject, pieces))
+            chains = list(_chains(pieces, figures)) if way is Work.REPLACE else []
+            told = CHAIN if chains else frozenset()
+            parts = "; ".join([*chains, *_by_sides([one for one in pieces if one.component not in told], figures)])
             said.append(figures.language.say(pattern, parts=parts))
-    return "; ".join(said)
+    return " ".join(said)
 
 
 def _chains(pieces: Sequence[PlannedWork], figures: Figures) -> Iterator[str]:
-    """Links that are replaced are a chain; it comes with its bushings where these are replaced too."""
+    """Links that are replaced with the bushings of the same sides are a chain: nothing where they differ in sides."""
     say = figures.language.say
     links, bushings = (_sides(pieces, component) for component in (Component.LINK, Component.BUSHING))
-    together = bool(links) and links == bushings
-    if len(links) == len(Side):
-        yield say(N_("both chains with bushings")) if together else say(N_("both chains"))
-    else:
-        yield from (say((CHAIN_WITH_BUSHINGS if together else ONE_CHAIN)[side]) for side in links)
-    if bushings and not together:
-        of = [one for one in pieces if one.component is Component.BUSHING]
-        yield figures.parts(map(_subject, of))
+    if links and links == bushings:
+        both = len(links) == len(Side)
+        yield say(N_("both chains with bushings")) if both else say(CHAIN_WITH_BUSHINGS[links[0]])
 
 
-def _others(pieces: Sequence[PlannedWork], figures: Figures) -> Iterator[str]:
-    others = [one for one in pieces if one.component not in (Component.LINK, Component.BUSHING)]
-    for component in dict.fromkeys(one.component for one in others):
-        yield figures.parts(_subject(one) for one in others if one.component is component)
+def _by_sides(pieces: Sequence[PlannedWork], figures: Figures) -> Iterator[str]:
+    """What is whole on the same sides together, both sides first; then each roller, or rollers of one side."""
+    whole = [one for one in pieces if one.position is None]
+    components = dict.fromkeys(one.component for one in whole)
+    for sides in ([Side.LEFT, Side.RIGHT], [Side.LEFT], [Side.RIGHT]):
+        alike = [one for one in components if _sides(whole, one) == sides]
+        if alike:
+            yield figures.parts(Subject(component, side) for component in alike for side in sides)
+    rollers = [one for one in pieces if one.position is not None]
+    if rollers:
+        yield figures.parts(Subject(one.component, one.side, one.position) for one in rollers)
 
 
 def _sides(pieces: Sequence[PlannedWork], component: Component) -> list[Side]:
     there = {one.side for one in pieces if one.component is component}
     return [side for side in Side if side in there]
-
-
-def _subject(work: PlannedWork) -> Subject:
-    return Subject(work.component, work.side, work.position)

@@ -11,6 +11,7 @@ from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import NO_BREAK, Figures
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
+from tracksworn.documents.words.forecast import first_limit, forecast_sentences
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
@@ -151,6 +152,7 @@ class _Teller:
         yield from self._basis()
         yield from self._worst()
         yield from self._actions()
+        yield from forecast_sentences(self.assessment, self.figures)
         yield from self._chain()
         yield from self._sides()
         yield from self._seen()
@@ -241,10 +243,15 @@ class _Teller:
     def _chain(self) -> Iterator[str]:
         """How far the dearest part has come, where no sentence before has said it."""
         row = most_worn(one for one in self.assessment.components if one.component in CHAIN)
-        if row is not None and row not in self._named() and not _is_young(row):
+        if row is not None and row not in self._named() and not _is_young(row) and not self._is_next(row):
             chains = N_("Most worn of the chains: {part}, {worn}.")
             tracks = N_("Most worn of the tracks: {part}, {worn}.")
             yield self._say_row(tracks if row.component in RUBBER else chains, row)
+
+    def _is_next(self, row: Row) -> bool:
+        """Whether the sentence on what reaches its limit has named it."""
+        told = first_limit([one for one in self.assessment.forecast or () if one.hours_left > 0])
+        return told is not None and (told.component, told.side) == (row.component, row.side)
 
     def _named(self) -> list[Row]:
         """The rows that the sentence on the worst has named."""

@@ -11,7 +11,7 @@ from tracksworn.documents.drawing.hours.chart import Bar
 _OF_THE_FIRST: Final = 8.0
 _OF_THE_MIDDLE: Final = 2.0
 _BEYOND_BEST: Final = 1.25
-_MOST_TICKS: Final = 7
+_MOST_STEPS: Final = 8
 _SHORTEST: Final = 10.0  # hours
 
 
@@ -46,7 +46,7 @@ def axis_for(bars: Sequence[Bar]) -> Axis:
 
 def _rounded(end: float) -> Axis:
     """At most so many steps of 1, 2 or 5 times a power of ten, ending on a quarter of one."""
-    least = end / _MOST_TICKS
+    least = end / _MOST_STEPS
     power = 10.0 ** math.floor(math.log10(least))
     step = next(times * power for times in (1, 2, 5, 10) if times * power >= least - 1e-9)
     return Axis(math.ceil(end / step * 4 - 1e-9) * step / 4, step)

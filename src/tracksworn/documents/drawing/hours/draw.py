@@ -134,7 +134,7 @@ def _uprights(chart: HoursChart, bottom: float, clear: Sequence[Box]) -> Iterato
 
 def _upright(x: float, top: float, bottom: float, clear: Sequence[Box]) -> Iterator[Line]:
     """A line down the sheet that leaves out the boxes in its way."""
-    gaps = sorted((box.top, box.bottom) for box in clear if box.left - 0.4 < x < box.right + 0.4)
+    gaps = sorted((box.top - 0.2, box.bottom + 0.2) for box in clear if box.left - 0.4 < x < box.right + 0.4)
     ends = [top, *(end for gap in gaps for end in gap), bottom]
     for start, end in zip(ends[::2], ends[1::2], strict=True):
         if end - start > 0.05:
@@ -177,16 +177,21 @@ class _Shape:
     middle: float
     solid: bool
 
+    @property
+    def cleared(self) -> bool:
+        """Whether the best value needs white beside it to be seen, and the bar is long enough to keep its ends."""
+        return self.solid and self.best is not None and self.outline[1][0] - self.outline[0][0] > 2.5
+
 
 def _bars(chart: HoursChart, rows: Sequence[_Placed]) -> Iterator[Path]:
     """Open bars over what lies behind them, solid ones, then the best values, each kind in one path."""
     shapes = [_shape(chart, row, bar) for row in rows for bar in row.row.bars]
     solid = tuple(Line(shape.outline, closed=True) for shape in shapes if shape.solid)
     hollow = tuple(Line(shape.outline, closed=True) for shape in shapes if not shape.solid)
-    best = [(_best(shape), shape.solid) for shape in shapes if shape.best is not None]
+    best = [(_best(shape), shape.cleared) for shape in shapes if shape.best is not None]
     yield Path(hollow, fill=PAPER, stroke=_OUTLINE)
     yield Path(solid, fill=INK)
-    yield Path(tuple(line for line, in_solid in best if in_solid), stroke=_CLEARING)
+    yield Path(tuple(line for line, cleared in best if cleared), stroke=_CLEARING)
     yield Path(tuple(line for line, _ in best), stroke=_BEST)
 
 
