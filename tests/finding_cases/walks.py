@@ -10,8 +10,13 @@ from typing import Any
 
 from builders import Said, chart, gauge, inspection, machine, reading, wears
 
-from tracksworn.assessment.assess import NO_FIRM, assess
+from tracksworn.assessment.assess import NO_FIRM, assess, figures
+from tracksworn.assessment.assumed import Assumptions
+from tracksworn.assessment.decisions import ForecastRow
+from tracksworn.assessment.findings import findings
+from tracksworn.assessment.model import Assessment
 from tracksworn.assessment.sayings import Finding
+from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.chart import ChartComponent, Geometry, WearChart
 from tracksworn.inspection.letterhead import Assumed
 from tracksworn.inspection.model import Fitting, JointTemperatures, Observation, Spot
@@ -29,7 +34,7 @@ from tracksworn.inspection.vocabulary import (
     Track,
 )
 
-C, G, S, P, T, O = Component, Grade, Sign, PartPlace, Track, ObservedPlace  # noqa: E741
+C, G, S, P, T, O, L = Component, Grade, Sign, PartPlace, Track, ObservedPlace, Layout  # noqa: E741
 
 NEW = 200.0
 GAUGE = gauge("caliper", accuracy=0.1, resolution=0.1)
@@ -83,6 +88,9 @@ class Walk:
     gauge: Any = GAUGE
     sag: Mapping[str, Any] = field(default_factory=lambda: {"stopped": "coasting", "packed": False})
     machine: Mapping[str, Any] = field(default_factory=dict)
+    named: Mapping[str, Any] = field(default_factory=dict)  # number, day and inspector, where they matter
+    earlier: Sequence["Walk"] = ()  # oldest first
+    forecast: tuple[ForecastRow, ...] | None = None  # as it would be: what is tested here concludes from it
 
 
 def saw(where: str, what: Sign | Sequence[Sign], grade: Grade | None = None, size: float | None = None) -> Observation:
@@ -102,7 +110,19 @@ def spot(where: str) -> Spot:
 
 def found(walk: Walk) -> tuple[Finding, ...]:
     """The findings on the machine that was walked round."""
-    return assess(*written(walk), walk.firm).findings
+    return findings(known(walk))
+
+
+def known(walk: Walk, table: Assumptions | None = None) -> SoFar:
+    """All that is known before anything is concluded, with the walk's own forecast in the place of a computed one."""
+    table = table or Assumptions.set_by(walk.firm)
+    earlier = tuple(known(older, table) for older in walk.earlier)
+    return replace(figures(*written(walk), table), earlier=earlier, forecast=walk.forecast)
+
+
+def assessed(walk: Walk) -> Assessment:
+    """The assessment with those findings."""
+    return replace(assess(*written(walk), walk.firm), findings=found(walk), forecast=walk.forecast)
 
 
 def written(walk: Walk) -> tuple[Any, WearChart | None]:
@@ -124,17 +144,15 @@ def written(walk: Walk) -> tuple[Any, WearChart | None]:
         left, right = (Temperatures(tuple(side)) for side in walk.hot)
         hot = JointTemperatures(PerSide(left, right), PerSide(joints, joints), **walk.heat)
     counted = machine(walk.layout, track=walk.track, **walk.machine)
-    return (
-        inspection(
-            *readings,
-            machine=replace(counted, links=PerSide(*walk.links)),
-            instruments=[walk.gauge],
-            observations=walk.saw,
-            fitted=walk.fitted,
-            joint_temperatures=hot,
-        ),
-        walk.chart,
+    noted = inspection(
+        *readings,
+        machine=replace(counted, links=PerSide(*walk.links)),
+        instruments=[walk.gauge],
+        observations=walk.saw,
+        fitted=walk.fitted,
+        joint_temperatures=hot,
     )
+    return replace(noted, **walk.named), walk.chart
 
 
 def _sized(component: Component, percent: Any) -> Said:

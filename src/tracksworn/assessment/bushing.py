@@ -1,6 +1,9 @@
 """The life of a bushing that can be turned: each turn gives it a further side to wear."""
 
-from tracksworn.assessment.boundaries import exceeds
+from collections.abc import Iterable
+
+from tracksworn.assessment.boundaries import exceeds, reaches
+from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.fitting import fitting_of
 from tracksworn.assessment.model import Turning
 from tracksworn.inspection.chart import WearChart
@@ -28,3 +31,14 @@ def life_used(turning: Turning, percent_worn: float) -> float:
     if exceeds(percent_worn, 100.0):
         return 1.0
     return (turning.made + percent_worn / 100.0) / (turning.allowed + 1)
+
+
+def rails_outlast_a_turn(forecast: Iterable[ForecastRow], bushing: ForecastRow) -> bool | None:
+    """Whether the links of its side last as long as the bushing's first side has left and its second side will.
+
+    The second side is expected to last its whole life, at the rate of the first. None where nothing is forecast of
+    those links.
+    """
+    links = (row for row in forecast if (row.component, row.side) == (Component.LINK, bushing.side))
+    link = next(links, None)
+    return None if link is None else reaches(link.hours_left, bushing.hours_left + bushing.whole_life)

@@ -5,10 +5,12 @@ from dataclasses import fields
 import pytest
 from documents.full.test_build import plain, report
 from finding_cases import CASES
-from finding_cases.walks import C, Walk, found, written
+from finding_cases.walks import C, Walk, assessed, found, written
 
 from tracksworn.assessment.assumed import Assumptions, Threshold
 from tracksworn.assessment.model import AssumedValue
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.language import Language
 
 SHARES = "shares of cost: typical of the layout, as no chart gives them"
 WORDS = {
@@ -20,19 +22,22 @@ WORDS = {
     Threshold.NEAR_END_OF_TRAVEL: "near the end of travel: from 90 %",
     Threshold.ADJUSTER_OFF_PITCH: "adjuster off pitch: from 15 mm",
     Threshold.FLANGE_CLEARANCE: "flange near the pin bosses: 3 mm or less",
+    Threshold.SOON_AFTER: "too soon after for wear: up to 100 h",
+    Threshold.LIVES_APART: "lives end apart: by more than 250 h",
 }
 
 
 def assumed(walk: Walk) -> list[str]:
-    return [plain(one.words) for one in report(*written(walk)).assumed if not one.letter]
+    view = report(*written(walk), assessment=assessed(walk))
+    return [plain(one.words) for one in view.assumed if not one.letter]
 
 
 @pytest.mark.parametrize("threshold", Threshold)
 def test_a_threshold_stands_with_the_finding_that_it_decided(threshold: Threshold) -> None:
     walk = next(case.fires for case in CASES for one in found(case.fires) if one.decided_by == (threshold,))
-    numbers = [str(n) for n, one in enumerate(found(walk), start=1) if threshold in one.decided_by]
+    numbers = [n for n, one in enumerate(found(walk), start=1) if threshold in one.decided_by]
     noun = "finding" if len(numbers) == 1 else "findings"
-    assert f"{WORDS[threshold]} ({noun} {' and '.join(numbers)})" in assumed(walk)
+    assert f"{WORDS[threshold]} ({noun} {labels.runs(numbers, Language())})" in assumed(walk)
 
 
 def test_a_threshold_that_decided_nothing_is_not_told() -> None:

@@ -12,7 +12,7 @@ from builders import about, at_least, chart, inspection, machine, reading, unsee
 from long_example import CHART, FIRM, INSPECTION
 
 from tracksworn.assessment.assess import assess
-from tracksworn.assessment.model import Basis
+from tracksworn.assessment.model import Assessment, Basis
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.full.view import FullReport, PartRow
@@ -35,7 +35,11 @@ PICTURE = Picture(b"picture", "image/jpeg", 40, 30)
 
 
 def report(
-    inspected: Inspection, wear_chart: WearChart | None, letterhead: Letterhead | None = None, **asked: Any
+    inspected: Inspection,
+    wear_chart: WearChart | None,
+    letterhead: Letterhead | None = None,
+    assessment: Assessment | None = None,
+    **asked: Any,
 ) -> FullReport:
     dossier = Dossier(
         inspected,
@@ -46,7 +50,7 @@ def report(
         digests={"TEST-1/inspection.yaml": "22" * 32},
     )
     assumed = letterhead.assumed if letterhead else Assumed()
-    return full_report(dossier, assess(inspected, wear_chart, assumed), **asked)
+    return full_report(dossier, assessment or assess(inspected, wear_chart, assumed), **asked)
 
 
 @pytest.fixture(scope="module")

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.model import Comparison, Stage
-from tracksworn.assessment.sayings import Celsius, Length, Percent, Points, Several, Subject, Topic
+from tracksworn.assessment.sayings import Celsius, HoursLeft, Length, Percent, Points, Rate, Several, Subject, Topic
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.words.figures import MINUS, NO_BREAK, THIN, Figures, as_written, deserved
 from tracksworn.documents.words.language import Language
@@ -271,6 +271,11 @@ LEFT = Side.LEFT
         (Length(131.1), "131.1 mm"),
         (Length(131.0, 1), "131.0 mm"),
         (Celsius(58.0), "58 °C"),
+        (HoursLeft(623.0, 1061.0), "620 to 1 070"),
+        (HoursLeft(299.0), "at least 290"),
+        (Rate(2.08), "2.1"),
+        (Rate(0.432), "0.43"),
+        (Rate(9.97), "10"),
         (Component.FRONT_IDLER, "front idler"),
         (Layout.RUBBER, "rubber track machine"),
         (Track.RUBBER, "rubber track"),

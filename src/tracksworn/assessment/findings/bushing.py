@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, reaches
+from tracksworn.assessment.bushing import rails_outlast_a_turn
+from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.findings.chain import JOINT_PARTS, dry_sides
 from tracksworn.assessment.findings.limits import is_turnable, rows_near_limit
 from tracksworn.assessment.findings.telling import (
@@ -11,6 +13,7 @@ from tracksworn.assessment.findings.telling import (
     finding,
     half_width,
     has_figure,
+    hours_left,
     observations,
     part_of,
     percents_by_place,
@@ -26,6 +29,7 @@ from tracksworn.assessment.sayings import Amount, Finding, Percent, Saying, Seve
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side, Sign, Track
 
+WORN_TOGETHER = (Component.BUSHING, Component.LINK)
 REVERSE = {PartPlace.FORWARD_SIDE: PartPlace.REVERSE_SIDE, PartPlace.FORWARD_FACE: PartPlace.REVERSE_FACE}
 
 
@@ -45,6 +49,9 @@ def due_for_turning(so_far: SoFar) -> Iterator[Finding]:
     because += [_turns(row) for row in rows]
     because += [Saying("joint-dry", (part_of(row),), {"part": part_of(row)}) for row in dry]
     because += [reading(link) for row in rows for link in so_far.rows(Component.LINK, row.side) if has_figure(link)]
+    because += [
+        hours_left(each) for row in rows for what in WORN_TOGETHER for each in _foretold(so_far, what, row.side)
+    ]
     because += observations(leaking)
     advice = "bushing-due-for-turning"
     if any(links_would_not_last(so_far, row) for row in rows):
@@ -80,11 +87,16 @@ def links_ahead(so_far: SoFar) -> Iterator[Finding]:
 
 
 def links_would_not_last(so_far: SoFar, bushing: Row) -> bool:
-    """Whether the links of that side reach their limit before a turned bushing does, both on since the same hours.
+    """Whether the links of that side reach their limit before a turned bushing does.
 
-    At the same hours h a link at w has (100 − w)/w · h left, a bushing at b (100 − b)/b · h and then 100/b · h on its
-    second side, so the links last only where b ≥ 2 w. Of parts fitted apart nothing is said.
+    By the forecast where there is one of both. Else by percents: at the same hours h a link at w has (100 − w)/w · h
+    left, a bushing at b (100 − b)/b · h and then 100/b · h on its second side, so the links last only where b ≥ 2 w.
+    Of parts fitted apart nothing is said.
     """
+    foretold = next(_foretold(so_far, Component.BUSHING, bushing.side), None)
+    outlast = None if foretold is None else rails_outlast_a_turn(so_far.forecast or (), foretold)
+    if outlast is not None:
+        return not outlast
     links = [row for row in so_far.rows(Component.LINK, bushing.side) if row.percent_worn is not None]
     worn = bushing.percent_worn
     return worn is not None and any(
@@ -129,6 +141,10 @@ def reverse_drive_wear(so_far: SoFar) -> Iterator[Finding]:
 def leaking_joints(so_far: SoFar) -> tuple[Seen, ...]:
     """Leaks seen at the joints of the chain."""
     return seen(so_far, {Sign.LEAK}, JOINT_PARTS)
+
+
+def _foretold(so_far: SoFar, component: Component, side: Side) -> Iterator[ForecastRow]:
+    yield from (row for row in so_far.forecast or () if (row.component, row.side) == (component, side))
 
 
 def _is_ahead(so_far: SoFar, link: Row, bushing: Row) -> bool:

@@ -5,8 +5,21 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from tracksworn.assessment.assumed import Threshold
+from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.model import Row
-from tracksworn.assessment.sayings import Amount, Finding, Length, Percent, Saying, Several, Severity, Subject, Topic
+from tracksworn.assessment.sayings import (
+    Amount,
+    Finding,
+    HoursLeft,
+    Length,
+    Percent,
+    Rate,
+    Saying,
+    Several,
+    Severity,
+    Subject,
+    Topic,
+)
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.model import Observation
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Grade, ObservedPlace, PartPlace, Side, Sign
@@ -106,7 +119,7 @@ def signs_of(all_seen: Iterable[Seen], among: Collection[Sign]) -> Several:
     return Several(tuple(sign for sign in Sign if sign in found and sign in among))
 
 
-def part_of(row: Row) -> Subject:
+def part_of(row: Row | ForecastRow) -> Subject:
     """The part that a row speaks of, without the place that governs it."""
     return Subject(row.component, row.side, row.position)
 
@@ -181,6 +194,16 @@ def together(rows: Iterable[Row]) -> Saying:
         return Saying("judged-together", parts, amounts | {"worn": worn(rows[0])})
     least, most = (Percent(row.counted) for row in (ranked[0], ranked[-1]))
     return Saying("worn-together", parts, amounts | {"least": least, "most": most})
+
+
+def hours_left(row: ForecastRow) -> Saying:
+    """The hours that a part has left, and the rate of wear by which it has them."""
+    amounts: dict[str, Amount] = {
+        "part": part_of(row),
+        "hours": HoursLeft(row.hours_low, row.hours_high),
+        "rate": Rate(row.rate_per_100_h),
+    }
+    return Saying("hours-left", (part_of(row),), amounts)
 
 
 def observation(one: Seen) -> Saying:

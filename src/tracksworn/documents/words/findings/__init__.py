@@ -9,13 +9,13 @@ from tracksworn.assessment.findings.codes import CODES
 from tracksworn.assessment.sayings import Amount, Finding, Length, Saying, Severity
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import Figures
-from tracksworn.documents.words.findings import as_seen, chain, evidence, frame, limits, shoes, wheels
+from tracksworn.documents.words.findings import as_seen, chain, evidence, frame, limits, lives, shoes, wheels
 from tracksworn.documents.words.findings.limits import LOOK_FOR
 from tracksworn.documents.words.findings.reasons import REASONS, WHERE_ALIKE
 from tracksworn.documents.words.findings.sentences import Sentence, Words, number_of
 from tracksworn.inspection.vocabulary import Component
 
-_THEMES: Final = (limits, chain, wheels, frame, shoes, evidence, as_seen)
+_THEMES: Final = (limits, chain, wheels, frame, shoes, lives, evidence, as_seen)
 
 WORDS: Final[Mapping[str, Words]] = {code: words for theme in _THEMES for code, words in theme.FINDINGS.items()}
 """By the code of the finding."""

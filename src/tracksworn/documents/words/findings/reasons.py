@@ -75,6 +75,32 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "ground-rock": N_("The machine works on rock."),
     "ground-firm": N_("The machine works on firm ground, none of it soft."),
     "whatever-the-lugs-read": N_("The height of the lugs says nothing of the cords."),
+    # history and hours
+    "inspected-before": N_(
+        "Earlier inspection {number}: {then}. This one: {now}. The machine's hours are not known of both."
+    ),
+    "inspected-before-at-hours": N_(
+        "Earlier inspection {number}: {then}, at {first} machine hours. This one: {now}, at {second}."
+    ),
+    "other-inspector": N_("Measured by {before} then, by {after} now."),
+    "then-and-now": N_("{part}: worn {then} then, {now} now."),
+    "then-and-now-together": N_("{parts}: worn {then} then, {now} now."),
+    "faster-lately": N_("{part}: {lately} points in 100 hours over the last {hours} hours, {since} in the long run."),
+    "hours-left": N_("{part}: {hours} machine hours left, at {rate} points in 100 hours."),
+    "may-be-first": N_("May be first as well: {parts}."),
+    "ends-before": N_("{parts}: {hours} machine hours before {others}."),
+    "hardening-ignored": N_("{parts}: may be shorter, for the chart ignores hardening."),
+    "meter-hours": N_("These are meter hours, of which an excavator travels in few."),
+    "meter-hours-of-travel": N_(
+        "These are meter hours, of which an excavator travels in few: {hours} hours of travel."
+    ),
+    "no-hours-for": N_("No hours left can be told for {parts}."),
+    "machine-hours-unknown": N_("The machine's hours are not recorded."),
+    "fitting-unknown": (
+        N_("{parts}: the hours at which it went on are not recorded, or nothing stands behind them."),
+        N_("{parts}: the hours at which they went on are not recorded, or nothing stands behind them."),
+    ),
+    "no-rate": N_("{parts}: no rate of wear follows from what was told."),
     # chart and evidence
     "chart-made-for-another": N_("“{chart}” stands in for a chart of the {machine}."),
     "of-another-make": N_("Of another make: {parts}."),

@@ -1,0 +1,126 @@
+"""What reaches its limit first and in how many hours, and of what near its limit no hours can be told."""
+
+from collections.abc import Iterator, Sequence
+
+from tracksworn.assessment.boundaries import reaches
+from tracksworn.assessment.decisions import ForecastRow, RateFrom
+from tracksworn.assessment.findings.foreign import is_foreign
+from tracksworn.assessment.findings.lives import first_of, latest_end
+from tracksworn.assessment.findings.telling import finding, has_figure, hours_left, part_of, several
+from tracksworn.assessment.findings.troubles import is_near_limit, is_past_limit
+from tracksworn.assessment.fitting import fitting_of
+from tracksworn.assessment.model import Basis, Row
+from tracksworn.assessment.sayings import Finding, HoursLeft, Saying, Severity, Subject, Topic
+from tracksworn.assessment.so_far import SoFar
+from tracksworn.inspection.vocabulary import Evidence, Layout
+
+
+def stops_first(so_far: SoFar) -> Iterator[Finding]:
+    """Which part reaches its limit first, in how many hours, and which others may.
+
+    Nothing is said where a part is past its limit already, for that one was first, or where one of which no hours can
+    be told is worn as far.
+    """
+    rows = so_far.forecast or ()
+    if len(rows) < 2 or any(map(is_past_limit, so_far.components)):
+        return
+    first = first_of(rows)
+    silent = _without_forecast(so_far)
+    worn = max(_percent(so_far, row) for row in first)
+    if any(reaches(row.counted or 0.0, worn) for row in silent):
+        return
+    because = [
+        *map(hours_left, first),
+        *_rivals(rows, first),
+        *_in_doubt(so_far, first),
+        *_meter_hours(so_far, first),
+    ]
+    if silent:
+        parts = tuple(dict.fromkeys(Subject(row.component, row.side) for row in silent))
+        because.append(Saying("no-hours-for", parts, {"parts": several(parts)}))
+    amounts = {"parts": several(map(part_of, first))}
+    yield finding("stops-first", Severity.NOTE, because, about=map(part_of, first), amounts=amounts)
+
+
+def hours_left_unknown(so_far: SoFar) -> Iterator[Finding]:
+    """A part near its limit of which nobody can say how many hours it has, and what was missing for it.
+
+    Common practice, no source: an invoice or a stamp with the hours at fitting costs nothing on the day; later nobody
+    knows. Where the machine's hours rest on the owner's word, that is told of them.
+    """
+    hours = so_far.inspection.machine.hours
+    if hours is not None and hours.known_from is Evidence.OWNERS_WORD:
+        return
+    near = [row for row in _without_forecast(so_far) if row.basis is Basis.MEASURED and is_near_limit(row)]
+    rows = [row for row in near if not is_foreign(so_far, part_of(row))]
+    if not rows:
+        return
+    because = []
+    if hours is None:
+        because.append(Saying("machine-hours-unknown", (Subject(Topic.MACHINE),)))
+    told = [row for row in rows if _is_fitting_known(so_far, row)]
+    for code, there in (("fitting-unknown", [row for row in rows if row not in told]), ("no-rate", told)):
+        if there and not (code == "no-rate" and hours is None):
+            parts = tuple(map(part_of, there))
+            because.append(Saying(code, parts, {"parts": several(parts)}))
+    parts = tuple(map(part_of, rows))
+    yield finding("hours-left-unknown", Severity.NOTE, because, about=parts, amounts={"parts": several(parts)})
+
+
+def _without_forecast(so_far: SoFar) -> tuple[Row, ...]:
+    """The parts seen of which no hours can be told; a roller is spoken for by the one that governs its side."""
+    foretold = {(row.component, row.side) for row in so_far.forecast or ()}
+    return tuple(row for row in so_far.components if has_figure(row) and (row.component, row.side) not in foretold)
+
+
+def _percent(so_far: SoFar, row: ForecastRow) -> float:
+    worn = so_far.row(row.component, row.side, row.position)
+    return 0.0 if worn is None or worn.percent_worn is None else worn.percent_worn
+
+
+def _is_fitting_known(so_far: SoFar, row: Row) -> bool:
+    fitting = fitting_of(so_far.inspection, row.component, row.side, row.position)
+    return fitting is not None and (fitting.original or fitting.known_from is not None)
+
+
+# --- reasons --------------------------------------------------------------------------------------------------------
+
+
+def _rivals(rows: Sequence[ForecastRow], first: Sequence[ForecastRow]) -> Iterator[Saying]:
+    """What may be first as well: its range begins before that of the first is over."""
+    end = latest_end(first)
+    if end is None:
+        end = first[0].hours_left
+    parts = tuple(part_of(row) for row in rows if row not in first and reaches(end, row.hours_low))
+    if parts:
+        yield Saying("may-be-first", parts, {"parts": several(parts)})
+
+
+def _in_doubt(so_far: SoFar, first: Sequence[ForecastRow]) -> Iterator[Saying]:
+    """What makes those hours less sure than their range: a case that the chart does not know, the owner's word."""
+    soft = tuple(part_of(row) for row in first if row.hardening_ignored)
+    if soft:
+        yield Saying("hardening-ignored", soft, {"parts": several(soft)})
+    by_word = tuple(part_of(row) for row in first if _is_by_word(so_far, row))
+    if by_word:
+        yield Saying("fitted-by-word", by_word, {"parts": several(by_word)})
+
+
+def _is_by_word(so_far: SoFar, row: ForecastRow) -> bool:
+    fitting = fitting_of(so_far.inspection, row.component, row.side, row.position)
+    by_word = fitting is not None and fitting.known_from is Evidence.OWNERS_WORD
+    return by_word and row.rate_from is RateFrom.SINCE_FITTED
+
+
+def _meter_hours(so_far: SoFar, first: Sequence[ForecastRow]) -> Iterator[Saying]:
+    """An excavator's meter runs mostly while it stands and digs; of what it travels its tracks wear most."""
+    machine = so_far.inspection.machine
+    if machine.layout is not Layout.EXCAVATOR:
+        return
+    share = machine.travel_share
+    if share is None:
+        yield Saying("meter-hours")
+        return
+    low, high = min(row.hours_low for row in first), latest_end(first)
+    of_travel = HoursLeft(low * share, None if high is None else high * share)
+    yield Saying("meter-hours-of-travel", (), {"hours": of_travel})

@@ -1,0 +1,237 @@
+"""Hours left: what reaches its limit first, and lives in step and out of step."""
+
+from builders import by_eye
+from finding_cases.case import NOTE, Case
+from finding_cases.hours import ahead, both
+from finding_cases.walks import C, G, L, S, T, Walk, saw
+
+from tracksworn.inspection.model import Fitting, Hours
+from tracksworn.inspection.vocabulary import Evidence, Side
+
+WORN = {C.LINK: (60, 60), C.BUSHING: (60, 60), C.SPROCKET: (50, 50), C.BOTTOM_ROLLER: ([50], [50])}
+LINKS = both(C.LINK, 2000, 2100)
+NOT_TURNED = {C.BUSHING: Fitting(not_turned=True)}
+SPROCKETS_AND_ROLLERS = (*both(C.SPROCKET, 2050, 2150), *both(C.BOTTOM_ROLLER, 2050, 2150))
+IN_STEP = (*both(C.BUSHING, 2150, 2150), *SPROCKETS_AND_ROLLERS)
+TWICE_AS_LONG = both(C.LINK, 8000, 8100)
+HALF = {"travel_share": 0.25}
+
+
+CASES = (
+    Case(
+        "stops-first",
+        NOTE,
+        Walk(
+            WORN,
+            forecast=(
+                *LINKS,
+                *both(C.BUSHING, 700, 790),
+                *both(C.SPROCKET, 2000, 2000),
+                *both(C.BOTTOM_ROLLER, 2000, 2000),
+            ),
+        ),
+        Walk({**WORN, C.BOTTOM_ROLLER: ([101], [50])}, forecast=(*LINKS, *both(C.BUSHING, 700, 790))),
+        ("hours-left", "may-be-first"),
+        ("left bushing", "right bushing"),
+        "Left bushings reach their limit first",
+    ),
+    Case(
+        "stops-first",
+        NOTE,
+        Walk(
+            {C.LINK: (60, 60), C.SPROCKET: (50, 40), C.TOP_ROLLER: (by_eye(40, 50), None)},
+            forecast=(*both(C.SPROCKET, 700, 700, None, hardening_ignored=True), *LINKS),
+            fitted={C.SPROCKET: Fitting(at=1000.0, known_from=Evidence.OWNERS_WORD)},
+        ),
+        Walk(
+            {C.LINK: (60, 60), C.SPROCKET: (50, 40), C.TOP_ROLLER: (by_eye(40, 80), None)},
+            forecast=(*both(C.SPROCKET, 700, 700, None, hardening_ignored=True), *LINKS),
+        ),
+        ("hours-left", "hours-left", "hardening-ignored", "fitted-by-word", "no-hours-for"),
+        ("left sprocket", "right sprocket", "left top roller"),
+        "Left and right sprockets reach their limit first",
+        name="but not where something of which no hours are known is worn as far",
+    ),
+    Case(
+        "stops-first",
+        NOTE,
+        Walk({C.LINK: (60, 60)}, layout=L.EXCAVATOR, forecast=both(C.LINK, 500, 800)),
+        Walk({C.LINK: (60, None)}, layout=L.EXCAVATOR, forecast=(ahead(C.LINK, Side.LEFT, 500),)),
+        ("hours-left", "meter-hours"),
+        ("left link",),
+        "Left links reach their limit first",
+        name="of several, by the meter of an excavator",
+    ),
+    Case(
+        "stops-first",
+        NOTE,
+        Walk({C.LINK: (60, 60)}, layout=L.EXCAVATOR, machine=HALF, forecast=both(C.LINK, 500, 800)),
+        Walk({C.LINK: (60, 60)}, layout=L.EXCAVATOR, machine=HALF),
+        ("hours-left", "meter-hours-of-travel"),
+        ("left link",),
+        "Left links reach their limit first",
+        name="with hours of travel",
+    ),
+    Case(
+        "chain-out-of-step",
+        NOTE,
+        Walk(WORN, forecast=(*TWICE_AS_LONG, *both(C.BUSHING, 2000, 9000)), fitted=NOT_TURNED),
+        Walk(WORN, forecast=(*TWICE_AS_LONG, *both(C.BUSHING, 7500, 9000, 600)), fitted=NOT_TURNED),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left link", "right link", "left bushing", "right bushing"),
+        "Left bushings end well before left and right links",
+        advice="turn-in-time",
+        name="a turn that pays",
+    ),
+    Case(
+        "chain-out-of-step",
+        NOTE,
+        Walk(WORN, forecast=(*LINKS, *both(C.BUSHING, 700, 790)), fitted=NOT_TURNED),
+        Walk(WORN, forecast=(*LINKS, *both(C.BUSHING, 1760, 1790, 1.0)), fitted=NOT_TURNED),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left link", "right link", "left bushing", "right bushing"),
+        "Left and right bushings end well before left and right links",
+        advice="turn-gains-little",
+        name="links that would not outlast it; but not a few hours, however sure",
+    ),
+    Case(
+        "chain-out-of-step",
+        NOTE,
+        Walk(
+            WORN,
+            [saw("left bushing 4", S.LEAK, G.MARKED)],
+            forecast=(*TWICE_AS_LONG, *both(C.BUSHING, 2000, 2000)),
+            fitted=NOT_TURNED,
+        ),
+        Walk({**WORN, C.BUSHING: (85, 85)}, forecast=(*TWICE_AS_LONG, *both(C.BUSHING, 200, 200)), fitted=NOT_TURNED),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left link", "right link", "left bushing", "right bushing"),
+        "Left and right bushings end well before left and right links",
+        advice="turn-if-joints-deserve-it",
+        name="with a leak at a joint; but not what is told as due for turning",
+    ),
+    Case(
+        "chain-out-of-step",
+        NOTE,
+        Walk(WORN, forecast=(*LINKS, *both(C.BUSHING, 700, 790))),
+        Walk({**WORN, C.LINK: (101, 60)}, forecast=(*LINKS, *both(C.BUSHING, 700, 790))),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left link", "right link", "left bushing", "right bushing"),
+        "Left and right bushings end well before left and right links",
+        advice="bushings-end-first",
+        name="no turn left; but not beside links past their limit",
+    ),
+    Case(
+        "chain-out-of-step",
+        NOTE,
+        Walk({C.LINK: (30, 30), C.PITCH: (60, 60)}, track=T.DRY, forecast=(*LINKS, *both(C.PITCH, 700, 790))),
+        Walk({C.LINK: (30, 30), C.PITCH: (60, 60)}, track=T.DRY, forecast=(*LINKS, *both(C.PITCH, 700, 790, None))),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left link", "right link", "left pitch", "right pitch"),
+        "Left and right pitch end well before left and right links",
+        advice="joints-end-first",
+        name="of joints; but not where their hours have no upper end",
+    ),
+    Case(
+        "chain-out-of-step",
+        NOTE,
+        Walk(WORN, forecast=(*LINKS, *both(C.BUSHING, 4000, 4000))),
+        Walk({**WORN, C.BUSHING: (40, 40)}, forecast=(*LINKS, *both(C.BUSHING, 4000, 4000)), fitted=NOT_TURNED),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left link", "right link", "left bushing", "right bushing"),
+        "Left and right links end well before left and right bushings",
+        advice="links-end-first",
+        name="of links; but not what is told as links ahead of bushings",
+    ),
+    Case(
+        "wheels-out-of-step",
+        NOTE,
+        Walk(WORN, forecast=(*LINKS, *both(C.SPROCKET, 5000, 5000), *both(C.BUSHING, 700, 700)), fitted=NOT_TURNED),
+        Walk(WORN, forecast=both(C.SPROCKET, 5000, 5000), fitted=NOT_TURNED),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left link", "right link", "left sprocket", "right sprocket"),
+        "Left and right links end well before left and right sprockets",
+        advice="sprockets-outlast-the-chain",
+        name="sprockets that outlast the links, bushings having a turn left",
+    ),
+    Case(
+        "wheels-out-of-step",
+        NOTE,
+        Walk(WORN, forecast=(*LINKS, *both(C.BUSHING, 1500, 1500), *both(C.SPROCKET, 1800, 2500))),
+        Walk(WORN, forecast=(*LINKS, *both(C.BUSHING, 1600, 1600), *both(C.SPROCKET, 1800, 2500))),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left bushing", "right bushing", "left sprocket", "right sprocket"),
+        "Left and right bushings end well before left and right sprockets",
+        advice="sprockets-outlast-the-chain",
+        name="of a chain that ends with its bushings; but not within the threshold",
+    ),
+    Case(
+        "wheels-out-of-step",
+        NOTE,
+        Walk(WORN, forecast=(*LINKS, *both(C.SPROCKET, 900, 3000), *both(C.BOTTOM_ROLLER, 4000, 4000))),
+        Walk(WORN, forecast=(*LINKS, *both(C.SPROCKET, 1800, 3000), *both(C.BOTTOM_ROLLER, 2000, 4000))),
+        (*["hours-left"] * 6, "ends-before", "ends-before"),
+        ("left link", "right link", "left sprocket", "right sprocket", "left bottom roller 1", "right bottom roller 1"),
+        "Left sprocket ends well before left and right links",
+        advice="sprockets-end-first",
+        name="sprocket before the chain, rollers after it",
+    ),
+    Case(
+        "wheels-out-of-step",
+        NOTE,
+        Walk(WORN, forecast=(*LINKS, *both(C.BOTTOM_ROLLER, 900, 3000))),
+        Walk({**WORN, C.BOTTOM_ROLLER: ([60, 104], [60, 60])}, forecast=(*LINKS, *both(C.BOTTOM_ROLLER, 0, 1000))),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left link", "right link", "left bottom roller 1", "right bottom roller 1"),
+        "Left bottom roller 1 ends well before left and right links",
+        advice="rollers-end-first",
+        name="a roller; but not one past its limit",
+    ),
+    Case(
+        "wheels-out-of-step",
+        NOTE,
+        Walk(WORN, forecast=(*LINKS, *both(C.BOTTOM_ROLLER, 4000, 4000))),
+        Walk(WORN, forecast=(*LINKS, *both(C.BOTTOM_ROLLER, 4000, 2000))),
+        ("hours-left", "hours-left", "hours-left", "hours-left", "ends-before"),
+        ("left link", "right link", "left bottom roller 1", "right bottom roller 1"),
+        "Left and right links end well before left and right bottom roller 1",
+        advice="rollers-outlast-the-chain",
+        name="rollers that outlast the chain on both sides",
+    ),
+    Case(
+        "lives-in-step",
+        NOTE,
+        Walk(WORN, forecast=(*LINKS, *IN_STEP)),
+        Walk(WORN, forecast=(*LINKS, *both(C.BUSHING, 2500, 2500), *both(C.SPROCKET, 2240, 2240, 1))),
+        ("hours-left",) * 5,
+        ("left link", "left bushing", "right bushing", "left sprocket", "left bottom roller 1"),
+        "Left links, left and right bushings, left sprocket and left bottom roller 1 end at about the same time",
+    ),
+    Case(
+        "hours-left-unknown",
+        NOTE,
+        Walk(
+            {C.LINK: (85, 85), C.BUSHING: (85, 20)},
+            fitted={C.BUSHING: Fitting(original=True)},
+            machine={"hours": Hours(4000.0)},
+        ),
+        Walk(
+            {C.LINK: (85, 85)},
+            forecast=both(C.LINK, 700, 700),
+            machine={"hours": Hours(4000.0)},
+        ),
+        ("fitting-unknown", "no-rate"),
+        ("left link", "right link", "left bushing"),
+        "How long left and right links and left bushings last cannot be told",
+    ),
+    Case(
+        "hours-left-unknown",
+        NOTE,
+        Walk({C.SPROCKET: (85, 20)}),
+        Walk({C.SPROCKET: (85, 20)}, machine={"hours": Hours(4000.0, Evidence.OWNERS_WORD)}),
+        ("machine-hours-unknown", "fitting-unknown"),
+        ("left sprocket", "machine"),
+        "How long left sprocket lasts cannot be told",
+        name="but not where the owner's word for the hours is told",
+    ),
+)
