@@ -12,6 +12,7 @@ from tracksworn.documents.full.parts import part_rows
 from tracksworn.documents.full.photos import own_photos
 from tracksworn.documents.full.readings import chart_lines, instruments, reading_views, written_in_fractions
 from tracksworn.documents.full.seen import not_seen, observation_views
+from tracksworn.documents.full.terms import terms_view
 from tracksworn.documents.full.travels import strips, travel_rows
 from tracksworn.documents.full.view import FullReport, Summary
 from tracksworn.documents.full.visits import ahead
@@ -70,6 +71,7 @@ def full_report(
         sealed=False,
         end=end_mark(context),
         stages=tuple((stage, labels.word(stage, context.language)) for stage in Stage),
+        terms=terms_view(context),
         ahead=ahead(context),
     )
 

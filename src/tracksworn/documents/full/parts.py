@@ -41,7 +41,7 @@ def _part_row(component: Component, context: Context) -> PartRow:
     entry = context.entry(component)
     return PartRow(
         component=component,
-        name=_name(component, context),
+        name=row_name(component, context),
         measured=(entry.measure or "") if entry is not None else "",
         sizes=_sizes(component, context),
         left=_side(component, Side.LEFT, context),
@@ -50,7 +50,8 @@ def _part_row(component: Component, context: Context) -> PartRow:
     )
 
 
-def _name(component: Component, context: Context) -> str:
+def row_name(component: Component, context: Context) -> str:
+    """The head of a component's row: `Track links`, `Bottom rollers, worst`."""
     name = labels.heading(component, context.language)
     counts = [len(context.assessment.rows(component, side)) for side in Side]
     if component not in ROLLERS or max(counts) < 2:

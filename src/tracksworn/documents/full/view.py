@@ -16,6 +16,7 @@ from tracksworn.documents.drawing.ruler import Ruler
 from tracksworn.documents.drawing.strip import Strip
 from tracksworn.documents.full.ahead import Ahead
 from tracksworn.documents.full.headings import Headings
+from tracksworn.documents.full.terms_view import TermsView
 from tracksworn.documents.words.cautions import Caution
 from tracksworn.inspection.dossier import Picture
 from tracksworn.inspection.vocabulary import Component, Side
@@ -339,4 +340,5 @@ class FullReport:
     sealed: Annotated[bool, "whether this is part of a sealed file; if not, `not sealed` stands beside the fingerprint"]
     end: Annotated[str, "the end mark"]
     stages: Annotated[tuple[tuple[Stage, str], ...], "the four stages with their words, for the legend"]
+    terms: Annotated[TermsView | None, "the machine against its terms; None where the inspection names none"] = None
     ahead: Annotated[Ahead, "hours left, shop visits and cost, or why there are none"] = NOTHING_AHEAD

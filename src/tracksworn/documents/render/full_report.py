@@ -5,6 +5,7 @@ from typing import Final
 
 from tracksworn.documents.full.view import FullReport
 from tracksworn.documents.render.fitting import WIDTH
+from tracksworn.documents.render.gate.verdict import wanted_of_terms
 from tracksworn.documents.render.gate.wanted import wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
 from tracksworn.documents.render.plates import draw_plates
@@ -77,5 +78,5 @@ FULL_REPORT: Final[Kind[FullReport]] = Kind(
     screen_styles=("screen.css",),
     arrange=_arrange,
     unpaged=_unpaged,
-    wanted=lambda view: wanted(view.cautions),
+    wanted=lambda view: (*wanted(view.cautions), *wanted_of_terms(view.terms)),
 )

@@ -13,6 +13,7 @@ from tracksworn.documents.drawing.ruler import draw_ruler
 from tracksworn.documents.drawing.strip import draw_strip
 from tracksworn.documents.drawing.travel import draw_range, draw_travel
 from tracksworn.documents.full.view import FindingView, FullReport, PartRow, PartSide, PhotoView, SideView, TravelSide
+from tracksworn.documents.render.terms_plates import TermsPlates, draw_terms
 from tracksworn.inspection.vocabulary import Side
 
 HALF = 87.0
@@ -51,6 +52,7 @@ class Plates:
     profiles: tuple[Drawing, ...]
     keys: tuple[Key, ...]
     photos: tuple[PhotoView, ...]  # those that stand at no finding
+    terms: TermsPlates | None  # None without terms
     hours: Drawing | None  # hours left; None without a forecast
 
     @property
@@ -89,6 +91,7 @@ def draw_plates(view: FullReport) -> Plates:
         profiles=tuple(draw_profile(replace(profile, width=HALF)) for profile in view.profiles),
         keys=tuple(_keys(view)),
         photos=tuple(_photos_of_their_own(view)),
+        terms=draw_terms(view.terms) if view.terms else None,
         hours=draw_hours(view.ahead.hours.chart) if view.ahead.hours else None,
     )
 

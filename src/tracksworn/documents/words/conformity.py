@@ -1,0 +1,136 @@
+"""Verdicts against terms, in words: what decided, at whose risk, and why a part has no verdict."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from tracksworn.assessment.decisions import Conformity, Result, Why
+from tracksworn.documents.words.figures import NO_BREAK, Figures
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.terms import Rule, Terms, Undecided
+
+RESULTS: Final[Mapping[Result, str]] = {
+    Result.PASSES: N_("passes"),
+    Result.FAILS: N_("fails"),
+    Result.UNDECIDED: N_("undecided"),
+    Result.OUTSIDE: N_("outside the terms"),
+}
+
+COLUMN: Final[Mapping[Result, str]] = {**RESULTS, Result.OUTSIDE: N_("outside")}
+"""The same in a column."""
+
+SHORT: Final[Mapping[Why, str]] = {
+    Why.DOUBT: N_("within its uncertainty"),
+    Why.BY_EYE: N_("by eye"),
+    Why.NOT_SEEN: N_("not seen"),
+    Why.NO_PERCENT: N_("no percent"),
+    Why.CHART: N_("no chart of its own"),
+    Why.HOURS: N_("hours not proven"),
+    Why.FITTING: N_("fitting not proven"),
+    Why.BEYOND: N_("beyond their hours"),
+    Why.GAUGE_DUE: N_("gauge overdue"),
+}
+"""Why a part has no verdict, in a column."""
+
+REASONS: Final[Mapping[Why, str]] = {
+    Why.DOUBT: N_("{parts}: what is allowed lies within the uncertainty of what was found."),
+    Why.BY_EYE: N_(
+        "{parts}: judged by eye, which never passes, and fails only with its whole range past what is allowed."
+    ),
+    Why.NOT_SEEN: N_("{parts}: not seen."),
+    Why.NO_PERCENT: N_("{parts}: measured, but the chart has no sizes that make a percent of it."),
+    Why.CHART: N_("{parts}: there is no wear chart made for this machine, so that no percent may pass or fail."),
+    Why.HOURS: N_("{parts}: the machine's hours are not evidenced, so that nothing says what is allowed."),
+    Why.FITTING: N_("{parts}: the hours at fitting are not evidenced, so that nothing says what is allowed."),
+    Why.BEYOND: N_("{parts}: the hours lie outside those that the terms speak of."),
+    Why.GAUGE_DUE: N_("{parts}: the gauge was past the day on which it had to be calibrated again."),
+}
+"""The same in a sentence."""
+
+LEADS_TO: Final[Mapping[Undecided | None, str]] = {
+    Undecided.MEASURE_AGAIN: N_("By these terms undecided leads to measuring again."),
+    Undecided.COVER_STANDS: N_("By these terms the cover stands where it is undecided."),
+    Undecided.ADMINISTRATOR_DECIDES: N_("By these terms the administrator of the cover decides what is undecided."),
+    None: N_("What undecided leads to, these terms do not say."),
+}
+
+GUARDED: Final = N_(
+    "Guarded. A part passes when its percent worn plus its uncertainty is at most what is allowed: the risk that a "
+    "part that passes is truly above it is at most {risk}, which protects who gives the cover. It fails only when it "
+    "is above what is allowed by more than its uncertainty, at a risk of {risk} shared among the {n} parts tested, "
+    "{each} each, which protects who holds the cover from losing it by one chance reading. Between the two it is "
+    "undecided."
+)
+NOTHING_TESTED: Final = N_(
+    "Guarded. A part passes when its percent worn plus its uncertainty is at most what is allowed, which protects who "
+    "gives the cover, and fails only when it is above it by more than its uncertainty, which protects who holds the "
+    "cover; the risk is {risk} each way. Between the two it is undecided. Here no part could be tested."
+)
+SIMPLE: Final = N_(
+    "Simple. A part passes when its percent worn is at most what is allowed, and fails when it is above; its "
+    "uncertainty is not counted. Close to what is allowed the risk of a wrong verdict comes up to {risk}, either way, "
+    "so that the rule protects neither side; the probability beside each part says how near that is."
+)
+WHOLE: Final = N_(
+    "The whole fails if any part fails and passes only if all pass; it is outside the terms if all are, and else "
+    "undecided. Not seen is undecided; judged by eye never passes."
+)
+HOURS: Final = N_("Hours count from fitting, of a turned bushing from the turn, and are taken to be within {hours}.")
+EXACT_HOURS: Final = N_("Hours count from fitting, of a turned bushing from the turn, and are taken as exact.")
+SOURCES: Final = "JCGM 106:2012; ILAC-G8:09/2019."
+
+COUNTS: Final[Mapping[Result, tuple[str, str]]] = {
+    Result.PASSES: (N_("{n} passes"), N_("{n} pass")),
+    Result.FAILS: (N_("{n} fails"), N_("{n} fail")),
+    Result.UNDECIDED: (N_("{n} is undecided"), N_("{n} are undecided")),
+    Result.OUTSIDE: (N_("{n} is outside the terms"), N_("{n} are outside the terms")),
+}
+OF_ONE: Final = N_("Of the {n} part that the terms speak of, {counts}.")
+OF_MANY: Final = N_("Of the {n} parts that the terms speak of, {counts}.")
+ALL_PASS: Final = N_("Every part was measured and is within what the terms allow at its age, by their decision rule.")
+CLOSEST: Final = N_(
+    "The closest: {part}, found {found}, allowed {allowed}; the probability that it is truly within is {probability}, "
+    "and no lower for any other."
+)
+FAIL: Final = N_("{parts} are above what the terms allow by more than their uncertainty.")
+FAIL_SIMPLY: Final = N_("{parts} are above what the terms allow.")
+NONE_FAILS: Final = N_("None fails, but not every one could be passed. {leads}")
+ALL_OUTSIDE: Final = N_("The terms give no verdict on any part.")
+
+LEGEND_GUARDED: Final = N_(
+    "Hatched: worn. Heavy stroke with its figure: allowed at the hours since the part was fitted. Whisker: what "
+    "uncertainty takes each way; a stroke beyond its right end passes, before its left end fails, within it is "
+    "undecided. By eye: the dashed range alone. Percentage under a verdict: the probability of being truly within."
+)
+LEGEND_SIMPLE: Final = N_(
+    "Hatched: worn. Heavy stroke with its figure: allowed at the hours since the part was fitted. Whisker: the "
+    "95\u00a0% interval, which this rule does not count. By eye: the dashed range alone. Percentage under a verdict: "
+    "the probability of being truly within."
+)
+
+IS_NOT: Final = (
+    N_(
+        "This is conformity with these terms alone, on the day and at the hours stated. It is no certificate of "
+        "safety and no promise of hours."
+    ),
+    N_(
+        "It says nothing of what was not seen, of seals, of cracks within the metal, or of parts renewed after that "
+        "day. A part that passes may still have to be stopped for: see the findings and the cautions."
+    ),
+)
+
+
+def rule_words(conformity: Conformity, terms: Terms, figures: Figures) -> Iterator[str]:
+    """The decision rule with its risk and whom it protects, what undecided leads to, how hours count, the sources."""
+    say = figures.language.say
+    risk = (1.0 - conformity.confidence) / 2
+    if conformity.rule is Rule.SIMPLE:
+        yield say(SIMPLE, risk=f"50{NO_BREAK}%")
+    elif conformity.tested == 0:
+        yield say(NOTHING_TESTED, risk=figures.risk(risk))
+    else:
+        each = figures.risk(risk / conformity.tested)
+        yield say(GUARDED, risk=figures.risk(risk), n=str(conformity.tested), each=each)
+    yield say(LEADS_TO[terms.undecided])
+    yield say(WHOLE)
+    yield say(HOURS, hours=figures.hours(terms.hours_within)) if terms.hours_within else say(EXACT_HOURS)
+    yield SOURCES
