@@ -51,12 +51,12 @@ class Renderer(RendererBase):
     ) -> None:
         fill, stroke = _fill(rgbFace), _stroke(gc)
         clip: Bbox | None = gc.get_clip_rectangle()
-        placed = path.transformed(transform)
         if path is Outline.unit_circle():
-            box = placed.get_extents()
-            centre = self._point((box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2)
-            self._add((Circle(centre, round(float(box.width) / 2 / PER_MM, 3)),), fill, stroke)
-        elif fill is None:
+            (x, y), (edge, _) = transform.transform(((0.0, 0.0), (1.0, 0.0)))
+            self._add((Circle(self._point(x, y), round(float(edge - x) / PER_MM, 3)),), fill, stroke)
+            return
+        placed = path.transformed(transform)
+        if fill is None:
             self._add(tuple(self._lines(_cut(placed, clip))), None, stroke)
         else:
             area = placed if clip is None else placed.clip_to_bbox(clip)
