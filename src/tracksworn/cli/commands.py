@@ -5,6 +5,7 @@ import click
 from tracksworn import __version__
 from tracksworn.cli.assess import assess
 from tracksworn.cli.check import check
+from tracksworn.cli.compare import compare
 from tracksworn.cli.new import new
 from tracksworn.cli.report import report
 from tracksworn.cli.schema import schema
@@ -53,5 +54,5 @@ def tracksworn() -> None:
     """
 
 
-for command in (new, check, assess, report, schema):
+for command in (new, check, assess, report, compare, schema):
     tracksworn.add_command(command)

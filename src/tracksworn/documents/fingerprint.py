@@ -5,7 +5,7 @@ It is the SHA-256 (FIPS 180-4) of the JSON Canonicalization Scheme's form (RFC 8
 """
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import rfc8785
@@ -18,6 +18,14 @@ def fingerprint(assessment: Mapping[str, Any], digests: Mapping[str, str]) -> st
     """Sixty-four hexadecimal digits. `assessment` is a statement, `digests` the SHA-256 of each file by its name."""
     canonical = rfc8785.dumps({"assessment": dict(assessment), "files": dict(digests)})
     return hashlib.sha256(canonical).hexdigest()
+
+
+def fingerprint_of_parts(parts: Sequence[str]) -> str:
+    """That of a document made from several: the SHA-256 of the RFC 8785 form of `{"parts": [fingerprint, …]}`.
+
+    Their order counts, as it is that of the columns; so it changes with any figure and any file of any part.
+    """
+    return hashlib.sha256(rfc8785.dumps({"parts": list(parts)})).hexdigest()
 
 
 def first_digits(digits: str) -> str:

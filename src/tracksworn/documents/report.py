@@ -3,7 +3,9 @@
 from collections.abc import Mapping, Sequence
 
 from tracksworn.assessment.assess import assess
+from tracksworn.assessment.comparing.difference import differences
 from tracksworn.assessment.model import Assessment
+from tracksworn.documents.comparison.build import Compared, comparison
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.render.render import render
 from tracksworn.inspection.dossier import Dossier
@@ -28,4 +30,22 @@ def make_report(
 ) -> Mapping[str, bytes]:
     """A condition report in the formats asked for: finished files by name, all of them or an error."""
     view = full_report(dossier, assess_dossier(dossier), units=units, paper=paper)
+    return {file.name: file.content for file in render(view, formats)}
+
+
+def make_comparison(
+    dossiers: Sequence[Dossier],
+    *,
+    formats: Sequence[str],
+    host: int | None = None,
+    units: str | None = None,
+    paper: str | None = None,
+) -> Mapping[str, bytes]:
+    """Machines side by side, each assessed with its own chart and letterhead: finished files by name, or an error.
+
+    The document has the letterhead of `host`, else the first that there is.
+    """
+    compared = [Compared(dossier, assess_dossier(dossier)) for dossier in dossiers]
+    apart = differences([one.assessed for one in compared])
+    view = comparison(compared, apart, host=host, units=units, paper=paper)
     return {file.name: file.content for file in render(view, formats)}

@@ -30,10 +30,10 @@ _WORD: Final = Text((0, 0), "", 7.0, 500, anchor="middle")
 _AIR: Final = 0.9  # mm on either side of a word in the bar
 
 
-def draw_rule(gauge: Gauge, side: Side, *, alternative: str, bar: float = BAR) -> Drawing:
-    """One half, OUTER + bar + INNER wide; the right is the left's mirror image. Stage words are the page's."""
-    pile, width = Pile(), OUTER + bar + INNER
-    _draw_half(pile, gauge, _half(side, OUTER if side is Side.LEFT else width - OUTER, bar))
+def draw_rule(gauge: Gauge, side: Side, *, alternative: str, bar: float = BAR, inner: float = INNER) -> Drawing:
+    """One half, OUTER + bar + `inner` wide; the right is the left's mirror image. Stage words are the page's."""
+    pile, width = Pile(), OUTER + bar + inner
+    _draw_half(pile, gauge, _half(side, OUTER if side is Side.LEFT else width - OUTER, bar), inner)
     return pile.drawing(width, HEIGHT, alternative)
 
 
@@ -69,7 +69,7 @@ def _half(side: Side, start: float, bar: float) -> Bar:
     return Bar((start, TOP), (towards * bar / 100, 0.0), (0.0, DEPTH), least=-100 * OUTER / bar * 0.85)
 
 
-def _draw_half(pile: Pile, gauge: Gauge, bar: Bar) -> None:
+def _draw_half(pile: Pile, gauge: Gauge, bar: Bar, inner: float = INNER) -> None:
     draw_bar(pile, bar, gauge)
     if gauge.basis is Basis.BY_EYE:
         _ticks(pile, bar)
@@ -77,7 +77,7 @@ def _draw_half(pile: Pile, gauge: Gauge, bar: Bar) -> None:
     elif gauge.basis is Basis.MEASURED and gauge.percent is not None:
         _ticks(pile, bar)
         draw_whisker(pile, bar, gauge, -0.38, 0.14)
-        _pointer(pile, bar, gauge.percent)
+        _pointer(pile, bar, gauge.percent, inner)
     else:
         length = abs(bar.along[0]) * 100
         pile.write(_word(bar, 50.0, words_inside(gauge, length)))
@@ -87,11 +87,11 @@ def _ticks(pile: Pile, bar: Bar) -> None:
     pile.stroke(OUTLINE, bar.beam(50, 1, 1.2), bar.beam(80, 1, 1.2))
 
 
-def _pointer(pile: Pile, bar: Bar, percent: float) -> None:
+def _pointer(pile: Pile, bar: Bar, percent: float, inner: float) -> None:
     """A triangle that hangs from the whisker on to the edge; it turns outwards where the edge is out of the drawing."""
     held, half = bar.held(percent), percent_of_mm(bar, 0.8)
     if held == percent:
-        least, most = -percent_of_mm(bar, OUTER), 100 + percent_of_mm(bar, INNER)
+        least, most = -percent_of_mm(bar, OUTER), 100 + percent_of_mm(bar, inner)
         ends = max(held - half, least), min(held + half, most)
         corners = (bar.at(ends[0], -0.38), bar.at(ends[1], -0.38), bar.at(held, -0.03))
     else:

@@ -4,13 +4,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
+from tracksworn.documents.comparison.view import Comparison
 from tracksworn.documents.full.view import FullReport
+from tracksworn.documents.render.comparison import COMPARISON
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import File, Format
 from tracksworn.documents.render.full_report import FULL_REPORT
 from tracksworn.documents.render.kind import Kind
 
-KINDS: Final[Mapping[type, Kind[Any]]] = {FullReport: FULL_REPORT}
+KINDS: Final[Mapping[type, Kind[Any]]] = {FullReport: FULL_REPORT, Comparison: COMPARISON}
 """How each kind of view becomes pages."""
 
 

@@ -7,7 +7,7 @@ from typing import Final
 import markdown
 
 from tracksworn.documents.render.files import Refused
-from tracksworn.documents.render.gate.wanted import Piece, missing, squeezed
+from tracksworn.documents.render.gate.wanted import Piece, squeezed
 from tracksworn.documents.render.tree import texts
 
 _RAW_HTML: Final = re.compile(r"<(?:[A-Za-z/!?])")
@@ -23,7 +23,7 @@ def check_markdown(page: str, pieces: Iterable[Piece]) -> None:
     words = squeezed("".join(texts(markdown.markdown(page, extensions=["tables"]))))
     for piece in pieces:
         if squeezed(piece.text) not in words:
-            raise missing(piece.identity, "is not in the text in full")
+            raise piece.missing("is not in the text in full")
 
 
 def _without_code(page: str) -> str:

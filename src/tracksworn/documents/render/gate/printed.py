@@ -11,7 +11,7 @@ import pypdfium2 as pdfium
 from numpy.typing import NDArray
 from pypdfium2 import raw
 
-from tracksworn.documents.render.gate.wanted import Piece, missing, squeezed, squeezed_character
+from tracksworn.documents.render.gate.wanted import Piece, squeezed, squeezed_character
 
 LEAST_SIZE: Final = 7.0  # pt
 LEAST_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
@@ -60,7 +60,7 @@ def _find(piece: Piece, stream: str, glyphs: list[_Glyph]) -> list[_Glyph]:
     text = squeezed(piece.text)
     start = stream.find(text)
     if start < 0:
-        raise missing(piece.identity, "is not on its pages in full")
+        raise piece.missing("is not on its pages in full")
     return glyphs[start : start + len(text)]
 
 
@@ -89,7 +89,7 @@ class _Page:
             return
         for piece, indices in spots.items():
             if any(self._size(index) < LEAST_SIZE for index in indices):
-                raise missing(piece.identity, f"is set smaller than {LEAST_SIZE:g} points")
+                raise piece.missing(f"is set smaller than {LEAST_SIZE:g} points")
         boxes = {piece: [self._box(index) for index in indices] for piece, indices in spots.items()}
         with_words = self._luminance()
         for thing in {self._object(index) for indices in spots.values() for index in indices}:
@@ -98,7 +98,7 @@ class _Page:
         for piece, places in boxes.items():
             seen = sum(_reaches(contrast, box) for box in places)
             if seen < 0.9 * len(places):
-                raise missing(piece.identity, "cannot be seen on its page")
+                raise piece.missing("cannot be seen on its page")
 
     def _size(self, index: int) -> float:
         matrix = raw.FS_MATRIX()

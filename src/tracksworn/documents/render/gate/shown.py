@@ -15,7 +15,7 @@ import cssselect2
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.fonts import FACES, web_font
 from tracksworn.documents.render.gate.declared import Declaration, doubt, of_rules, of_style
-from tracksworn.documents.render.gate.wanted import Piece, missing, squeezed
+from tracksworn.documents.render.gate.wanted import Piece, squeezed
 from tracksworn.documents.render.tree import read_html
 
 TAGS: Final = frozenset(
@@ -87,7 +87,7 @@ def check_html(page: str, pieces: Iterable[Piece]) -> None:
     for piece in pieces:
         start = stream.find(squeezed(piece.text))
         if start < 0:
-            raise missing(piece.identity, "is not in the text of the page in full")
+            raise piece.missing("is not in the text of the page in full")
         for word in {owners[k]: None for k in range(start, start + len(squeezed(piece.text)))}:
             _visible(piece, words[word].within, styled)
 
@@ -159,9 +159,9 @@ def _stream(words: list[_Word]) -> tuple[str, list[int]]:
 def _visible(piece: Piece, within: tuple[Element, ...], styled: Mapping[Element, tuple[Declaration, ...]]) -> None:
     for element in within:
         if element.tag not in TAGS:
-            raise missing(piece.identity, f"stands in <{element.tag}>, which may not be shown")
+            raise piece.missing(f"stands in <{element.tag}>, which may not be shown")
         if odd := set(element.attrib) - ATTRIBUTES:
-            raise missing(piece.identity, f"stands in <{element.tag}> with {', '.join(sorted(odd))}")
+            raise piece.missing(f"stands in <{element.tag}> with {', '.join(sorted(odd))}")
     said = [one for element in within for one in styled[element]]
     if why := doubt(said):
-        raise missing(piece.identity, f"may be hidden: {why}")
+        raise piece.missing(f"may be hidden: {why}")

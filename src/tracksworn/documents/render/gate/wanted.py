@@ -10,10 +10,15 @@ from tracksworn.documents.words.cautions import CAUTIONS, Caution
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One thing that a caution says, with the caution's name."""
+    """One thing that a document must say, with the name of what says it."""
 
     identity: str
     text: str
+    what: str = "caution"
+
+    def missing(self, why: str) -> Refused:
+        """The refusal of a document that does not say it."""
+        return missing(self.identity, why, self.what)
 
 
 def wanted(cautions: Iterable[Caution]) -> tuple[Piece, ...]:
@@ -37,9 +42,9 @@ def _pieces(known: Caution, held: Caution | None) -> Iterator[Piece]:
             yield Piece(known.identity, said)
 
 
-def missing(identity: str, why: str) -> Refused:
-    """The refusal, naming the caution."""
-    return Refused(f"the document is not handed over: its caution “{identity}” {why}")
+def missing(identity: str, why: str, what: str = "caution") -> Refused:
+    """The refusal, naming the caution, or what else is missing."""
+    return Refused(f"the document is not handed over: its {what} “{identity}” {why}")
 
 
 def squeezed(text: str) -> str:

@@ -1,0 +1,1 @@
+"""Machines side by side, for a buyer who chooses."""

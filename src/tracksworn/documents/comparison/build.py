@@ -1,0 +1,119 @@
+"""From inspections and what follows from them to the view of machines side by side."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tracksworn.assessment.comparing.model import Assessed
+from tracksworn.assessment.model import Assessment
+from tracksworn.documents.comparison.between import Pair, between
+from tracksworn.documents.comparison.columns import machine_view
+from tracksworn.documents.comparison.headings import headings
+from tracksworn.documents.comparison.identification import end_mark, foot, identification, signed
+from tracksworn.documents.comparison.machine import Machine, named, together
+from tracksworn.documents.comparison.measures import column, sets
+from tracksworn.documents.comparison.pairs import differences_view
+from tracksworn.documents.comparison.rows import rows
+from tracksworn.documents.comparison.told import summary
+from tracksworn.documents.comparison.twice import twice_views
+from tracksworn.documents.comparison.view import Comparison
+from tracksworn.documents.fingerprint import fingerprint_of_parts
+from tracksworn.documents.full.closing import fingerprint_of
+from tracksworn.documents.full.context import Context
+from tracksworn.documents.full.identification import branding
+from tracksworn.documents.full.reader import figures_for
+from tracksworn.documents.words.cautions import cautions
+from tracksworn.documents.words.language import N_
+from tracksworn.inspection.dossier import Dossier
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """An inspection with all that it names, and its assessment by its own chart and letterhead."""
+
+    dossier: Dossier
+    assessment: Assessment
+
+    @property
+    def assessed(self) -> Assessed:
+        """What it is compared by."""
+        return Assessed(self.dossier.inspection, self.dossier.chart, self.assessment)
+
+
+def comparison(
+    compared: Sequence[Compared],
+    differences: Sequence[Pair],
+    *,
+    host: int | None = None,
+    language: str | None = None,
+    units: str | None = None,
+    paper: str | None = None,
+) -> Comparison:
+    """Machines side by side, with the differences of every two.
+
+    The letterhead is that of `host`, else the first that there is; it gives language, units and paper where these are
+    not asked for.
+    """
+    index = _host(compared) if host is None else host
+    machines = named(_contexts(compared, compared[index].dossier, language, units))
+    digits = fingerprint_of_parts([fingerprint_of(machine.context) for machine in machines])
+    firm, pairs = branding(machines[index].context, paper), between(len(machines), differences)
+    letterhead = compared[index].dossier.letterhead
+    width = column(len(machines), firm.paper)
+    return Comparison(
+        branding=firm,
+        identification=identification(machines, digits),
+        headings=headings(machines[index].context.language),
+        summary=summary(machines, pairs),
+        machines=tuple(machine_view(which, machines, width) for which in range(len(machines))),
+        rows=rows(machines),
+        sets=sets(len(machines)),
+        column=width,
+        differences=differences_view(machines, pairs),
+        twice=twice_views(machines, pairs),
+        money=_money(machines),
+        standing_terms=(letterhead.standing_terms or "") if letterhead else "",
+        cautions=cautions(machines[index].context.language),
+        signature=signed(machines[index], machines),
+        foot=foot(machines[index], machines, digits),
+        fingerprint=digits,
+        sealed=False,
+        end=end_mark(machines),
+    )
+
+
+def _host(compared: Sequence[Compared]) -> int:
+    """The first that has a letterhead, else the first."""
+    return next((index for index, one in enumerate(compared) if one.dossier.letterhead is not None), 0)
+
+
+def _contexts(
+    compared: Sequence[Compared], host: Dossier, language: str | None, units: str | None
+) -> tuple[Context, ...]:
+    """Each in the units and language of the one letterhead, whatever its own asks for."""
+    letterhead = host.letterhead
+    spoken = language or (letterhead.language if letterhead else "en")
+    chosen = units or (letterhead.units if letterhead else "mm")
+    return tuple(
+        Context(one.dossier, one.assessment, figures_for(one.dossier, one.assessment, spoken, chosen))
+        for one in compared
+    )
+
+
+def _money(machines: Sequence[Machine]) -> str:
+    """That sums of different currencies, or of different days, cannot be set against each other."""
+    say, language = machines[0].context.say, machines[0].context.language
+    plans = [plan for machine in machines if (plan := machine.context.assessment.plan) is not None]
+    priced = [machine for machine in machines if machine.context.assessment.plan is not None]
+    if len(plans) < 2:
+        return ""
+    if len({plan.currency for plan in plans}) > 1:
+        return say(
+            N_("Costs of {machines} stand in different currencies and cannot be set against each other."),
+            machines=together(priced, language),
+        )
+    if len({plan.as_of for plan in plans}) > 1:
+        return say(
+            N_("Costs of {machines} are by price lists of different days: set them against each other with care."),
+            machines=together(priced, language),
+        )
+    return say(N_("Costs are estimates from price lists, not offers."))

@@ -1,0 +1,211 @@
+"""Words first: which machines can be told apart and which not, by the uncertainty of their difference."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from tracksworn.assessment.comparing.model import Gap
+from tracksworn.assessment.model import Bound, SharesFrom
+from tracksworn.documents.comparison.between import Between, Pair
+from tracksworn.documents.comparison.columns import is_by_eye
+from tracksworn.documents.comparison.machine import Machine, together
+from tracksworn.documents.full.view import Summary
+from tracksworn.documents.full.whole import MOSTLY_SEEN
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.gaps import apart
+from tracksworn.documents.words.language import N_, Language
+
+NAMED: Final = 3
+"""How many pairs are named before they are only counted."""
+
+ALIKE: Final = (
+    N_("{machines} cannot be told apart: {points} point between them, with an uncertainty of {within}."),
+    N_("{machines} cannot be told apart: {points} points between them, with an uncertainty of {within}."),
+)
+APART: Final = (
+    N_("{first} is more worn than {second}: {points} point between them, with an uncertainty of {within}."),
+    N_("{first} is more worn than {second}: {points} points between them, with an uncertainty of {within}."),
+)
+MORE: Final = N_("{machine} is more worn than both others.")
+MORE_OF_MANY: Final = N_("{machine} is more worn than all others.")
+LESS: Final = N_("{machine} is less worn than both others.")
+LESS_OF_MANY: Final = N_("{machine} is less worn than all others.")
+SOME_ALIKE: Final = (
+    N_("Of {all} pairs {n} cannot be told apart; the table of differences names it."),
+    N_("Of {all} pairs {n} cannot be told apart; the table of differences names them."),
+)
+PAST: Final = (
+    N_("{machine} has {n} part at its limit or past it"),
+    N_("{machine} has {n} parts at their limit or past it"),
+)
+
+
+def summary(machines: Sequence[Machine], between: Between) -> Summary:
+    """A headline and the sentences after it."""
+    first, *rest = _Teller(tuple(machines), between).sentences()
+    return Summary(first, tuple(rest))
+
+
+def is_less_seen(machines: Sequence[Machine]) -> list[Machine]:
+    """Machines of which clearly less was seen than of the one that was seen most fully."""
+    shares = [machine.context.assessment.overall.seen_share for machine in machines]
+    return [
+        machine for machine, share in zip(machines, shares, strict=True) if share < MOSTLY_SEEN and share < max(shares)
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class _Teller:
+    machines: tuple[Machine, ...]
+    between: Between
+
+    @property
+    def language(self) -> Language:
+        return self.machines[0].context.language
+
+    def sentences(self) -> Iterator[str]:
+        yield from self._furthest()
+        yield from self._twins()
+        yield from self._alike()
+        yield from self._all_apart()
+        yield from self._without_figure()
+        yield from self._less_seen()
+        yield from self._could_make_up()
+        yield from self._by_eye()
+        yield from self._past()
+        yield from self._shares()
+
+    def _named(self, indices: Sequence[int]) -> str:
+        return together([self.machines[index] for index in indices], self.language)
+
+    # --- apart or not ---
+
+    def _furthest(self) -> Iterator[str]:
+        """Of two the one that is more worn; of several those that are more, or less, worn than every other."""
+        if self.between.count == 2:
+            yield from map(self._one_apart, self.between.apart())
+            return
+        for more, of_two, of_many in ((True, MORE, MORE_OF_MANY), (False, LESS, LESS_OF_MANY)):
+            index = self.between.furthest(more=more)
+            if index is not None:
+                pattern = of_two if len(self.between.others(index)) == 2 else of_many
+                yield self.language.say(pattern, machine=self.machines[index].heading)
+
+    def _one_apart(self, pair: Pair) -> str:
+        first, second, difference = pair
+        assert difference.overall is not None
+        more, less = (first, second) if difference.overall.points > 0 else (second, first)
+        return self._counted(
+            APART, difference.overall, first=self.machines[more].heading, second=self.machines[less].name
+        )
+
+    def _alike(self) -> Iterator[str]:
+        alike = self.between.alike()
+        if len(alike) > NAMED:
+            yield self.language.count(*SOME_ALIKE, len(alike), all=str(len(self.between.strangers)))
+            return
+        for first, second, difference in alike:
+            assert difference.overall is not None
+            names = labels.opening(self._named((first, second)))
+            yield self._counted(ALIKE, difference.overall, machines=names)
+
+    def _counted(self, patterns: tuple[str, str], gap: Gap, **places: str) -> str:
+        points, within = apart(gap, self.machines[0].context.figures)
+        number = 1 if points == "1" else 2
+        return self.language.count(*patterns, number, points=points, within=within, **places)
+
+    def _all_apart(self) -> Iterator[str]:
+        strangers = self.between.strangers
+        if len(strangers) > 1 and len(self.between.apart()) == len(strangers):
+            yield self.language.say(N_("Each can be told apart from every other."))
+
+    def _twins(self) -> Iterator[str]:
+        for first, second, _ in self.between.twins:
+            serial = self.machines[first].context.inspection.machine.serial
+            names = labels.opening(self._named((first, second)))
+            yield self.language.say(
+                N_("{machines} are two inspections of one machine, serial number {serial}, not two machines."),
+                machines=names,
+                serial=serial,
+            )
+
+    # --- what limits that ---
+
+    def _without_figure(self) -> Iterator[str]:
+        """A machine with no figure, or only a bound, cannot be compared as a whole."""
+        for machine in self.machines:
+            overall = machine.context.assessment.overall
+            if overall.percent_worn is None:
+                yield self.language.say(
+                    N_("{machine} has no overall figure and cannot be compared as a whole."), machine=machine.heading
+                )
+            elif overall.bound is Bound.AT_LEAST:
+                yield self.language.say(
+                    N_("Of {machine} only a lower bound is known; it cannot be compared as a whole."),
+                    machine=machine.name,
+                )
+
+    def _less_seen(self) -> Iterator[str]:
+        less = is_less_seen(self.machines)
+        figures = self.machines[0].context.figures
+        most = max(machine.context.assessment.overall.seen_share for machine in self.machines)
+        for machine in less:
+            yield self.language.say(
+                N_("{machine} was seen less fully: {share} of its cost, where the fullest look has {most}."),
+                machine=machine.heading,
+                share=figures.share(machine.context.assessment.overall.seen_share),
+                most=figures.share(most),
+            )
+
+    def _could_make_up(self) -> Iterator[str]:
+        """Pairs that are told apart by what was seen, but not by what was not."""
+        doubtful = [pair for pair in self.between.apart() if could_make_up(pair, self.machines)]
+        if len(doubtful) > NAMED:
+            yield self.language.say(
+                N_("Between {n} of the pairs that differ, what was not seen could make up the difference."),
+                n=str(len(doubtful)),
+            )
+            return
+        for first, second, _ in doubtful:
+            yield self.language.say(
+                N_("What was not seen of {machines} could make up the difference between them."),
+                machines=self._named((first, second)),
+            )
+
+    def _by_eye(self) -> Iterator[str]:
+        by_eye = [machine for machine in self.machines if is_by_eye(machine.context)]
+        if by_eye:
+            names = together(by_eye, self.language)
+            yield self.language.say(N_("By eye alone, without a measurement: {machines}."), machines=names)
+
+    def _past(self) -> Iterator[str]:
+        counted = [
+            (machine, past) for machine in self.machines if (past := machine.context.assessment.overall.past_limit)
+        ]
+        if counted:
+            said = [self.language.count(*PAST, past, machine=machine.name) for machine, past in counted]
+            yield labels.opening("; ".join(said)) + "."
+
+    def _shares(self) -> Iterator[str]:
+        """Overall figures weigh parts by cost: by what each chart gives, or by what is typical."""
+        typical = [
+            machine for machine in self.machines if machine.context.assessment.overall.shares_from is SharesFrom.TYPICAL
+        ]
+        if typical and len(typical) < len(self.machines):
+            yield self.language.say(
+                N_(
+                    "The overall figure of {machines} is weighed by typical shares of cost, the others' by their "
+                    "charts'."
+                ),
+                machines=together(typical, self.language),
+            )
+
+
+def could_make_up(pair: Pair, machines: Sequence[Machine]) -> bool:
+    """Whether the more worn could still be the less worn, were its unseen parts as new and the other's at their "
+    "limit."""
+    first, second, difference = pair
+    if difference.overall is None:
+        return False
+    more, less = (first, second) if difference.overall.points > 0 else (second, first)
+    return machines[more].context.assessment.overall.floor < machines[less].context.assessment.overall.ceiling

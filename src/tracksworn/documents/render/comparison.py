@@ -1,0 +1,123 @@
+"""How machines side by side go on to their sheets, which lie on their side."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from tracksworn.documents.comparison.measures import GUTTER, WIDTHS
+from tracksworn.documents.comparison.view import CellView, Comparison, HalfView
+from tracksworn.documents.drawing.axis import draw_axis
+from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.drawing.rule import BAR, OUTER, draw_rule, draw_twin_rule, words_inside
+from tracksworn.documents.render.gate.wanted import Piece, wanted
+from tracksworn.documents.render.kind import Kind, LayOut, Sheets
+from tracksworn.documents.render.plates import Pair
+
+FIGURES: Final = 21.6
+"""What two figures and a delta take of a column, mm."""
+BEYOND: Final = 0.13
+"""How far a bar or its whisker reaches past the limit, of its length."""
+POINTER: Final = 0.8
+SECTIONS: Final = ("more", "differences", "closing")
+ENDS: Final = {"more": "end-columns", "differences": "end-more", "closing": "end-differences"}
+ENOUGH: Final = 0.55
+"""How far down a sheet must be filled for the next section to begin a new one."""
+
+
+@dataclass(frozen=True, slots=True)
+class ComparisonPlates:
+    """The drawings of a comparison; `rules` by row, and within it by machine."""
+
+    axes: tuple[Drawing, ...]
+    rules: tuple[tuple[Pair, ...], ...]
+    twins: tuple[tuple[Drawing | None, ...], ...]  # both halves in one, where a page has no columns
+    bar: float
+
+    def reason_beneath(self, half: HalfView) -> str:
+        """Why a part was not seen, where the bar had no room for it."""
+        return "" if not half.reason or half.reason in words_inside(half.gauge, self.bar) else half.reason
+
+
+def draw_comparison(view: Comparison) -> ComparisonPlates:
+    """Draw everything but the elevations, which the view holds drawn."""
+    half = (view.column - GUTTER - FIGURES) / 2
+    bar = min((half - OUTER - POINTER) / (1 + BEYOND), BAR)
+    inner = BEYOND * bar + POINTER
+    return ComparisonPlates(
+        axes=tuple(draw_axis(machine.overall.axis) for machine in view.machines),
+        rules=tuple(
+            tuple(Pair(_rule(cell.left, bar, inner), _rule(cell.right, bar, inner)) for cell in row.cells)
+            for row in view.rows
+        ),
+        twins=tuple(tuple(_twin(cell) for cell in row.cells) for row in view.rows),
+        bar=bar,
+    )
+
+
+def _rule(half: HalfView | None, bar: float, inner: float) -> Drawing | None:
+    if half is None:
+        return None
+    return draw_rule(half.gauge, half.side, alternative=half.alternative, bar=bar, inner=inner)
+
+
+def _twin(cell: CellView) -> Drawing | None:
+    halves = [half for half in (cell.left, cell.right) if half]
+    if not halves:
+        return None
+    left, right = (half.gauge if half else None for half in (cell.left, cell.right))
+    return draw_twin_rule(left, right, alternative=" ".join(half.alternative for half in halves))
+
+
+def _arrange(view: Comparison, lay_out: LayOut) -> Sheets:
+    """A section begins a sheet of its own unless it would leave half a sheet empty before it."""
+    flowing: frozenset[str] = frozenset({"closing"})
+    sheets = lay_out(_values(view, flowing))
+    for name in SECTIONS:
+        better = flowing - {name} | ({name} if _goes_on(sheets, name, name in flowing) else set())
+        if better != flowing:
+            flowing = better
+            sheets = lay_out(_values(view, flowing))
+    return sheets
+
+
+def _goes_on(sheets: Sheets, name: str, flowing: bool) -> bool:
+    start, end = sheets.place(name), sheets.place(ENDS[name])
+    if start is None or end is None or start[0] == end[0]:
+        return flowing
+    return end[1] < ENOUGH if not flowing else False
+
+
+def _values(view: Comparison, flowing: frozenset[str]) -> Mapping[str, object]:
+    names, latest = {}, "columns"
+    for name in SECTIONS:
+        latest = latest if name in flowing else name
+        names[name] = f"on-{latest}"
+    return {"flowing": flowing, "pages": names, "sets": view.sets}
+
+
+def _unpaged(view: Comparison) -> Mapping[str, object]:
+    everyone = tuple(range(len(view.machines)))
+    return {"flowing": frozenset(), "pages": dict.fromkeys(SECTIONS, ""), "sets": (everyone,)}
+
+
+def _wanted(view: Comparison) -> tuple[Piece, ...]:
+    return (*wanted(view.cautions), *_unseen(view))
+
+
+def _unseen(view: Comparison) -> Iterator[Piece]:
+    """What was not seen of each machine, which no template may leave out."""
+    for machine in view.machines:
+        said = [f"{one.parts}: {one.reason}" for one in machine.not_seen.parts] + [*machine.not_seen.sentences]
+        yield from (Piece(machine.name, text, "list of what was not seen of") for text in said)
+
+
+COMPARISON: Final[Kind[Comparison]] = Kind(
+    name="compare",
+    draw=draw_comparison,
+    width=lambda view: WIDTHS[view.branding.paper],
+    sheet_styles=lambda view: ("print.css", f"{view.branding.paper.lower()}-wide.css", "compare-print.css"),
+    screen_styles=("screen.css", "compare-screen.css"),
+    arrange=_arrange,
+    unpaged=_unpaged,
+    wanted=_wanted,
+)
