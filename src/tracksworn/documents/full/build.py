@@ -14,6 +14,7 @@ from tracksworn.documents.full.readings import chart_lines, instruments, reading
 from tracksworn.documents.full.seen import not_seen, observation_views
 from tracksworn.documents.full.terms import terms_view
 from tracksworn.documents.full.travels import strips, travel_rows
+from tracksworn.documents.full.trends import trends
 from tracksworn.documents.full.view import FullReport, Summary
 from tracksworn.documents.full.visits import ahead
 from tracksworn.documents.full.whole import whole
@@ -73,6 +74,7 @@ def full_report(
         stages=tuple((stage, labels.word(stage, context.language)) for stage in Stage),
         terms=terms_view(context),
         ahead=ahead(context),
+        trends=trends(context),
     )
 
 

@@ -17,6 +17,7 @@ from tracksworn.documents.drawing.strip import Strip
 from tracksworn.documents.full.ahead import Ahead
 from tracksworn.documents.full.headings import Headings
 from tracksworn.documents.full.terms_view import TermsView
+from tracksworn.documents.full.trend_views import Trends
 from tracksworn.documents.words.cautions import Caution
 from tracksworn.inspection.dossier import Picture
 from tracksworn.inspection.vocabulary import Component, Side
@@ -342,3 +343,9 @@ class FullReport:
     stages: Annotated[tuple[tuple[Stage, str], ...], "the four stages with their words, for the legend"]
     terms: Annotated[TermsView | None, "the machine against its terms; None where the inspection names none"] = None
     ahead: Annotated[Ahead, "hours left, shop visits and cost, or why there are none"] = NOTHING_AHEAD
+    trends: Annotated[Trends | None, "how each part wore; None where no earlier inspection is known"] = None
+
+    @property
+    def has_sheet_ahead(self) -> bool:
+        """Whether there is anything to say of hours to come, or of the way there."""
+        return self.ahead.has_sheet or self.trends is not None

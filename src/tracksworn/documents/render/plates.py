@@ -12,6 +12,7 @@ from tracksworn.documents.drawing.rule import draw_rule, draw_rule_scale, draw_t
 from tracksworn.documents.drawing.ruler import draw_ruler
 from tracksworn.documents.drawing.strip import draw_strip
 from tracksworn.documents.drawing.travel import draw_range, draw_travel
+from tracksworn.documents.drawing.trend import draw_trends
 from tracksworn.documents.full.view import FindingView, FullReport, PartRow, PartSide, PhotoView, SideView, TravelSide
 from tracksworn.documents.render.terms_plates import TermsPlates, draw_terms
 from tracksworn.inspection.vocabulary import Side
@@ -54,6 +55,7 @@ class Plates:
     photos: tuple[PhotoView, ...]  # those that stand at no finding
     terms: TermsPlates | None  # None without terms
     hours: Drawing | None  # hours left; None without a forecast
+    trends: tuple[Drawing, ...] = ()
 
     @property
     def any_section(self) -> bool:
@@ -93,6 +95,7 @@ def draw_plates(view: FullReport) -> Plates:
         photos=tuple(_photos_of_their_own(view)),
         terms=draw_terms(view.terms) if view.terms else None,
         hours=draw_hours(view.ahead.hours.chart) if view.ahead.hours else None,
+        trends=draw_trends([one.trend for one in view.trends.views]) if view.trends else (),
     )
 
 
