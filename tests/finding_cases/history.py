@@ -202,4 +202,28 @@ CASES = (
         advice="wears-faster-lately-perhaps-soft",
         name="perhaps past a case; but not where nothing is known of before",
     ),
+    Case(
+        "wears-faster-lately",
+        WATCH,
+        Walk({C.PITCH: (60, 60)}, forecast=(ahead(C.PITCH, Side.LEFT, 900, rate_from=RateFrom.BETWEEN, rates=LATELY),)),
+        Walk(
+            {C.PITCH: (60, 60)},
+            [saw("left pin", S.DRY_JOINT, G.MARKED)],
+            forecast=(ahead(C.PITCH, Side.LEFT, 900, rate_from=RateFrom.BETWEEN, rates=LATELY),),
+        ),
+        ("faster-lately",),
+        ("left pitch",),
+        "Left pitch wears faster than it did",
+        name="but not where a dry joint tells why",
+    ),
+    Case(
+        "wears-faster-lately",
+        WATCH,
+        Walk({C.LINK: (99, 60)}, forecast=(ahead(C.LINK, Side.LEFT, 10, rate_from=RateFrom.BETWEEN, rates=LATELY),)),
+        Walk({C.LINK: (101, 60)}, forecast=(ahead(C.LINK, Side.LEFT, 0, rate_from=RateFrom.BETWEEN, rates=LATELY),)),
+        ("faster-lately",),
+        ("left link",),
+        "Left links wear faster than they did",
+        name="but not past the limit",
+    ),
 )

@@ -4,8 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.decisions import ForecastRow, RateFrom
-from tracksworn.assessment.findings.foreign import is_foreign
+from tracksworn.assessment.findings.foreign import foretold, is_foreign
 from tracksworn.assessment.findings.lives import first_of, latest_end
+from tracksworn.assessment.findings.rubber import corded_sides
 from tracksworn.assessment.findings.telling import finding, has_figure, hours_left, part_of, several
 from tracksworn.assessment.findings.troubles import is_near_limit, is_past_limit
 from tracksworn.assessment.fitting import fitting_of
@@ -18,20 +19,23 @@ from tracksworn.inspection.vocabulary import Evidence, Layout
 def stops_first(so_far: SoFar) -> Iterator[Finding]:
     """Which part reaches its limit first, in how many hours, and which others may.
 
-    Nothing is said where a part is past its limit already, for that one was first, or where one of which no hours can
-    be told is worn as far.
+    Nothing is said where a part is past its limit already, for that one was first, nor where cord shows; where one of
+    which no hours can be told is worn as far; or where more of the others may be first than may not.
     """
-    rows = so_far.forecast or ()
-    if len(rows) < 2 or any(map(is_past_limit, so_far.components)):
+    rows = foretold(so_far)
+    if len(rows) < 2 or any(map(is_past_limit, so_far.components)) or corded_sides(so_far):
         return
     first = first_of(rows)
+    rivals = _rivals(rows, first)
+    if 2 * len(rivals) > len(rows) - len(first):
+        return
     silent = _without_forecast(so_far)
     worn = max(_percent(so_far, row) for row in first)
     if any(reaches(row.counted or 0.0, worn) for row in silent):
         return
     because = [
         *map(hours_left, first),
-        *_rivals(rows, first),
+        *_may_be_first(rivals),
         *_in_doubt(so_far, first),
         *_meter_hours(so_far, first),
     ]
@@ -51,8 +55,7 @@ def hours_left_unknown(so_far: SoFar) -> Iterator[Finding]:
     hours = so_far.inspection.machine.hours
     if hours is not None and hours.known_from is Evidence.OWNERS_WORD:
         return
-    near = [row for row in _without_forecast(so_far) if row.basis is Basis.MEASURED and is_near_limit(row)]
-    rows = [row for row in near if not is_foreign(so_far, part_of(row))]
+    rows = [row for row in _without_forecast(so_far) if row.basis is Basis.MEASURED and is_near_limit(row)]
     if not rows:
         return
     because = []
@@ -69,8 +72,9 @@ def hours_left_unknown(so_far: SoFar) -> Iterator[Finding]:
 
 def _without_forecast(so_far: SoFar) -> tuple[Row, ...]:
     """The parts seen of which no hours can be told; a roller is spoken for by the one that governs its side."""
-    foretold = {(row.component, row.side) for row in so_far.forecast or ()}
-    return tuple(row for row in so_far.components if has_figure(row) and (row.component, row.side) not in foretold)
+    told = {(row.component, row.side) for row in foretold(so_far)}
+    seen = (row for row in so_far.components if has_figure(row) and not is_foreign(so_far, part_of(row)))
+    return tuple(row for row in seen if (row.component, row.side) not in told)
 
 
 def _percent(so_far: SoFar, row: ForecastRow) -> float:
@@ -86,14 +90,17 @@ def _is_fitting_known(so_far: SoFar, row: Row) -> bool:
 # --- reasons --------------------------------------------------------------------------------------------------------
 
 
-def _rivals(rows: Sequence[ForecastRow], first: Sequence[ForecastRow]) -> Iterator[Saying]:
+def _rivals(rows: Sequence[ForecastRow], first: Sequence[ForecastRow]) -> tuple[Subject, ...]:
     """What may be first as well: its range begins before that of the first is over."""
     end = latest_end(first)
     if end is None:
         end = first[0].hours_left
-    parts = tuple(part_of(row) for row in rows if row not in first and reaches(end, row.hours_low))
-    if parts:
-        yield Saying("may-be-first", parts, {"parts": several(parts)})
+    return tuple(part_of(row) for row in rows if row not in first and reaches(end, row.hours_low))
+
+
+def _may_be_first(rivals: tuple[Subject, ...]) -> Iterator[Saying]:
+    if rivals:
+        yield Saying("may-be-first", rivals, {"parts": several(rivals)})
 
 
 def _in_doubt(so_far: SoFar, first: Sequence[ForecastRow]) -> Iterator[Saying]:

@@ -1,6 +1,7 @@
 """Parts that were not made for their place: the chart's sizes are of another part."""
 
-from tracksworn.assessment.findings.telling import seen
+from tracksworn.assessment.decisions import ForecastRow
+from tracksworn.assessment.findings.telling import part_of, seen
 from tracksworn.assessment.sayings import Subject
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.model import FittedPart
@@ -25,6 +26,11 @@ def is_foreign(so_far: SoFar, part: Subject) -> bool:
         part.what is one.what and one.side in (None, part.side) and one.number in (None, part.number)
         for one in foreign_parts(so_far)
     )
+
+
+def foretold(so_far: SoFar) -> tuple[ForecastRow, ...]:
+    """The forecast of all parts that were made for their place: the hours of the others are by another part's sizes."""
+    return tuple(row for row in so_far.forecast or () if not is_foreign(so_far, part_of(row)))
 
 
 def _subject(part: FittedPart) -> Subject:

@@ -8,8 +8,11 @@ from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.comparing.agreement import agreements
 from tracksworn.assessment.comparing.model import Agreement, Occasion
-from tracksworn.assessment.decisions import RateFrom
+from tracksworn.assessment.decisions import ForecastRow, RateFrom
+from tracksworn.assessment.findings.chain import dry_sides
+from tracksworn.assessment.findings.foreign import foretold
 from tracksworn.assessment.findings.telling import ROWS_TOLD_SINGLY, finding, part_of, seen, several
+from tracksworn.assessment.findings.troubles import is_past_limit
 from tracksworn.assessment.fitting import fitting_of, is_fitted_after, machine_hours
 from tracksworn.assessment.model import Reckoning
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Rate, Saying, Severity, Subject
@@ -62,12 +65,14 @@ def wears_faster_lately(so_far: SoFar) -> Iterator[Finding]:
     """A part that wears faster since an older inspection than since it went on, by more than the doubt of both rates.
 
     Common practice, no source: harder ground, packing, tension set too tight, a joint run dry and a hardened case worn
-    through all do this, and what was budgeted by the long run comes too late.
+    through all do this, and what was budgeted by the long run comes too late. Nothing is said of a part past its limit,
+    nor of the pitch where a joint has likely run dry, for that is why.
     """
     rows = [
         (row, since)
-        for row in so_far.forecast or ()
+        for row in foretold(so_far)
         if row.rate_from is RateFrom.BETWEEN and (since := row.rates.get(RateFrom.SINCE_FITTED)) is not None
+        if not _is_told_of(so_far, row)
     ]
     if not rows:
         return
@@ -86,6 +91,12 @@ def wears_faster_lately(so_far: SoFar) -> Iterator[Finding]:
     if any(row.hardening_ignored for row, _ in rows):
         advice = "wears-faster-lately-perhaps-soft"
     yield finding("wears-faster-lately", Severity.WATCH, because, advice=advice, amounts={"parts": parts})
+
+
+def _is_told_of(so_far: SoFar, row: ForecastRow) -> bool:
+    worn = so_far.row(row.component, row.side, row.position)
+    dry = row.component is Component.PITCH and row.side in dry_sides(so_far)
+    return dry or (worn is not None and is_past_limit(worn))
 
 
 def _newest_of_each_part(so_far: SoFar, counts: Callable[[Contradiction], bool]) -> tuple[Contradiction, ...]:

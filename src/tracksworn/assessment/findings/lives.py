@@ -10,7 +10,9 @@ from tracksworn.assessment.bushing import rails_outlast_a_turn
 from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.findings.bushing import leaking_joints, links_ahead
 from tracksworn.assessment.findings.chain import dry_sides
+from tracksworn.assessment.findings.foreign import foretold
 from tracksworn.assessment.findings.limits import is_turnable
+from tracksworn.assessment.findings.sprocket import is_told_of
 from tracksworn.assessment.findings.telling import finding, hours_left, part_of, several
 from tracksworn.assessment.findings.troubles import is_near_limit, is_past_limit
 from tracksworn.assessment.sayings import Amount, Finding, HoursLeft, Saying, Severity
@@ -88,13 +90,15 @@ def wheels_out_of_step(so_far: SoFar) -> Iterator[Finding]:
     """Sprockets or bottom rollers that end well before the chain, or well after it.
 
     Common practice, no source: a worn sprocket spoils a new chain at its own rate, so new ones go on with a new chain
-    whatever they have left; rollers are renewed one by one.
+    whatever they have left; rollers are renewed one by one. A sprocket whose wear is told of as in or out of step has
+    the same advice there.
     """
     lives = _lives(so_far)
     chain = _end_of_chain(so_far, lives)
     if chain is None:
         return
-    wanted = [*((wheel, chain) for wheel in WHEELS), *((chain, wheel) for wheel in WHEELS)]
+    wheels = [wheel for wheel in WHEELS if wheel is not Component.SPROCKET or not is_told_of(so_far)]
+    wanted = [*((wheel, chain) for wheel in wheels), *((chain, wheel) for wheel in wheels)]
     told = list(_apart(so_far, lives, wanted))
     if told:
         yield _out_of_step("wheels-out-of-step", lives, told, ADVICE_ON_WHEELS[_wheel_first(told[0])])
@@ -126,7 +130,7 @@ def _lives(so_far: SoFar) -> dict[Component, Life]:
     """
     lives, dry = {}, dry_sides(so_far)
     for component in (*IN_A_CHAIN, *WHEELS):
-        rows = tuple(row for row in so_far.forecast or () if row.component is component)
+        rows = tuple(row for row in foretold(so_far) if row.component is component)
         if component is Component.PITCH:
             rows = tuple(row for row in rows if row.side not in dry)
         if rows and not any(map(is_past_limit, so_far.rows(component))):
@@ -196,8 +200,8 @@ def first_of(rows: Sequence[ForecastRow]) -> tuple[ForecastRow, ...]:
 def _out_of_step(code: str, lives: dict[Component, Life], told: Sequence[Apart], advice: str) -> Finding:
     """One finding for all that is apart; its title and its advice are of the first."""
     leading = told[0]
-    spoken_of = {component for one in told for component in one.components}
-    because = [hours_left(row) for what, life in lives.items() if what in spoken_of for row in life.rows]
+    spoken_of = [row for one in told for row in (*one.early, *one.late.rows)]
+    because = [hours_left(row) for life in lives.values() for row in life.rows if row in spoken_of]
     because += [_gap(one) for one in told]
     amounts: dict[str, Amount] = {
         "parts": several(map(part_of, leading.early)),

@@ -109,6 +109,11 @@ def teeth(so_far: SoFar) -> Iterator[Finding]:
         )
 
 
+def is_told_of(so_far: SoFar) -> bool:
+    """Whether a sprocket is told of as in or out of step by its wear, with the advice that follows."""
+    return any(any(check(so_far)) for check in (ahead, behind, in_step))
+
+
 def pairs_of(so_far: SoFar) -> tuple[Pair, ...]:
     """Each side's sprocket with its partner, where both have a middle figure and the kind of track is known."""
     track = so_far.inspection.machine.track
