@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from tracksworn.assessment.decisions import Conformity, Result, Why
+from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.words.figures import NO_BREAK, Figures
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.terms import Rule, Terms, Undecided
@@ -107,6 +108,20 @@ LEGEND_SIMPLE: Final = N_(
     "the probability of being truly within."
 )
 
+FIRST_WORDS: Final[Mapping[Result, str]] = {
+    Result.PASSES: N_("Held against its terms ({title}) it passes."),
+    Result.FAILS: N_("Held against its terms ({title}) it fails: {parts}."),
+    Result.UNDECIDED: N_("Held against its terms ({title}) it is undecided."),
+    Result.OUTSIDE: N_("It lies outside its terms ({title}): no verdict."),
+}
+"""The verdict in the words that stand first."""
+FAILS_IN_MANY: Final = (
+    N_("Held against its terms ({title}) it fails in {n} part."),
+    N_("Held against its terms ({title}) it fails in {n} parts."),
+)
+NAMED: Final = 3
+"""How many parts that fail the first words name before they only count them."""
+
 IS_NOT: Final = (
     N_(
         "This is conformity with these terms alone, on the day and at the hours stated. It is no certificate of "
@@ -117,6 +132,18 @@ IS_NOT: Final = (
         "day. A part that passes may still have to be stopped for: see the findings and the cautions."
     ),
 )
+
+
+def first_words(conformity: Conformity | None, figures: Figures) -> Iterator[str]:
+    """The verdict in one sentence; nothing without terms."""
+    if conformity is None:
+        return
+    failing = [one for one in conformity.components if one.result is Result.FAILS]
+    if len(failing) > NAMED:
+        yield figures.language.count(*FAILS_IN_MANY, len(failing), title=conformity.title)
+    else:
+        parts = figures.parts(Subject(one.component, one.side, one.position) for one in failing) if failing else ""
+        yield figures.language.say(FIRST_WORDS[conformity.result], title=conformity.title, parts=parts)
 
 
 def rule_words(conformity: Conformity, terms: Terms, figures: Figures) -> Iterator[str]:

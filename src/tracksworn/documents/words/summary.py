@@ -7,7 +7,7 @@ from tracksworn.assessment.model import Assessment, Basis, Bound, Comparison, Ov
 from tracksworn.assessment.sayings import Finding, Severity, Subject
 from tracksworn.assessment.sides import most_worn
 from tracksworn.assessment.stages import stage
-from tracksworn.documents.words import labels, worn
+from tracksworn.documents.words import conformity, labels, worn
 from tracksworn.documents.words.figures import NO_BREAK, Figures
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
@@ -153,6 +153,7 @@ class _Teller:
         yield from self._worst()
         yield from self._actions()
         yield from forecast_sentences(self.assessment, self.figures)
+        yield from conformity.first_words(self.assessment.conformity, self.figures)
         yield from self._chain()
         yield from self._sides()
         yield from self._seen()
