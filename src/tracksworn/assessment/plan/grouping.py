@@ -8,8 +8,11 @@ has the same tracks off, or more: whatever would still come to the earlier visit
 all visits begun only four can matter: the latest, the latest with the left track off, with the right, and with both.
 """
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from operator import or_
 from typing import Protocol, TypeVar
 
 from tracksworn.assessment.boundaries import TIE
@@ -36,39 +39,69 @@ AnyJob = TypeVar("AnyJob", bound=ToDo)
 
 
 @dataclass(frozen=True, slots=True)
-class _Open:
-    """A visit begun, that a later job may still go into."""
+class _Price:
+    """Money for a visit, and in it for each side with its track off."""
 
-    number: int
-    at: float
-    off: frozenset[Side]
+    visit: float
+    track_off: float
 
-    def serves(self, other: "_Open") -> bool:
-        """Whether whatever goes into the other visit may as well go into this one."""
-        return self.at >= other.at and self.off >= other.off
+    def tracks(self, off: int) -> float:
+        """For taking these tracks off."""
+        return self.track_off * off.bit_count()
+
+
+_LEFT, _RIGHT = 1, 2
+_TRACKS = (0, _LEFT, _RIGHT, _LEFT | _RIGHT)
+"""Which tracks are off, bit by bit."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Path:
-    """One way to have placed the jobs so far."""
+    """One way to have placed the jobs so far. `at` and `number` are by the tracks that must be off, as in `_TRACKS`."""
 
-    cost: float
-    visits: int
-    open: tuple[_Open, ...]  # latest first, none served by another
-    into: int = 0  # the number of the visit that the last job went into
+    cost: float = 0.0
+    visits: int = 0
+    at: tuple[float, ...] = (-math.inf,) * 4  # hours of the latest visit with these tracks off, or more
+    number: tuple[int, ...] = (-1,) * 4  # which visit that is, counted as they begin
+    into: int = -1  # the visit that the last job went into
     before: "_Path | None" = None
 
-    def into_visit(self, visit: _Open, cost: float) -> "_Path":
-        """The path on from here with one more job in that visit, as the visit is then, at that cost."""
-        others = tuple(each for each in self.open if each.number != visit.number and not visit.serves(each))
-        begun = max(self.visits, visit.number + 1)
-        latest_first = sorted((visit, *others), key=lambda each: (-each.at, -each.number))
-        return _Path(self.cost + cost, begun, tuple(latest_first), visit.number, self)
+    def onward(self, job: ToDo, price: _Price) -> "Iterator[_Path]":
+        """The job into each visit that may serve it best, or into a new one."""
+        needs = sum(_LEFT if side is Side.LEFT else _RIGHT for side in job.off)
+        begun = {self.number[off]: off for off in _TRACKS if self.number[off] >= 0}
+        for number, off in begun.items():
+            too_early = job.per_hour * (job.due - self.at[off])
+            yield self._placed(number, self.at[off], off | needs, price.tracks(needs & ~off) + too_early)
+        yield self._placed(self.visits, job.due, needs, price.visit + price.tracks(needs))
 
-    def beats(self, other: "_Path") -> bool:
-        """Whether nothing that the other path may come to is better than what this one may come to."""
-        cheaper = self.cost < other.cost - TIE or (self.cost <= other.cost and self.visits <= other.visits)
-        return cheaper and all(any(mine.serves(each) for mine in self.open) for each in other.open)
+    def _placed(self, number: int, at: float, off: int, cost: float) -> "_Path":
+        better = [tracks & off == tracks and at >= self.at[tracks] for tracks in _TRACKS]
+        return _Path(
+            self.cost + cost,
+            max(self.visits, number + 1),
+            tuple(at if now else before for now, before in zip(better, self.at, strict=True)),
+            tuple(number if now else before for now, before in zip(better, self.number, strict=True)),
+            number,
+            self,
+        )
+
+    def beats(self, other: "_Path", price: _Price) -> bool:
+        """Whether nothing that the other path may come to is better than what this one may come to.
+
+        What the other has and this one lacks, this one may pay for now: tracks off in its latest visit, or a new visit.
+        """
+        lacking = [tracks for tracks in _TRACKS if self.at[tracks] < other.at[tracks]]
+        if not lacking:
+            return self.cost < other.cost - TIE or (self.cost <= other.cost and self.visits <= other.visits)
+        return self.cost + self._to_have(lacking, other, price) < other.cost - TIE
+
+    def _to_have(self, lacking: Sequence[int], other: "_Path", price: _Price) -> float:
+        wanted = reduce(or_, lacking)
+        if self.at[0] < max(other.at[tracks] for tracks in lacking):
+            return price.visit + price.tracks(wanted)
+        off = reduce(or_, (tracks for tracks in _TRACKS if self.number[tracks] == self.number[0]))
+        return price.tracks(wanted & ~off)
 
 
 def grouped(jobs: Sequence[AnyJob], set_up: float, track_off: float) -> tuple[tuple[AnyJob, ...], ...]:
@@ -78,38 +111,23 @@ def grouped(jobs: Sequence[AnyJob], set_up: float, track_off: float) -> tuple[tu
     jobs are taken as they fall due, of equals in the order given, and each tries later visits before earlier ones and
     a new one last.
     """
+    price = _Price(set_up, track_off)
     in_turn = sorted(range(len(jobs)), key=lambda index: jobs[index].due)
-    paths = [_Path(0.0, 0, ())]
+    paths = [_Path()]
     for index in in_turn:
-        onward = [path for before in paths for path in _continued(before, jobs[index], set_up, track_off)]
-        paths = _worth_following(onward, set_up + len(Side) * track_off)
+        onward = [path for before in paths for path in before.onward(jobs[index], price)]
+        paths = _worth_following(onward, price)
     least = min(path.cost for path in paths)
     best = min((path for path in paths if path.cost <= least + TIE), key=lambda path: path.visits)
-    visits = list(reversed(list(_numbers(best))))
-    into = dict(zip(in_turn, visits, strict=True))
+    into = dict(zip(in_turn, reversed(list(_numbers(best))), strict=True))
     return tuple(tuple(job for index, job in enumerate(jobs) if into[index] == number) for number in range(best.visits))
 
 
-def _continued(path: _Path, job: ToDo, set_up: float, track_off: float) -> Iterator[_Path]:
-    """The job into each visit that may serve it best, or into a new one."""
-    for visit in path.open:
-        cost = track_off * len(job.off - visit.off) + job.per_hour * (job.due - visit.at)
-        yield path.into_visit(_Open(visit.number, visit.at, visit.off | job.off), cost)
-    yield path.into_visit(_Open(path.visits, job.due, job.off), set_up + track_off * len(job.off))
-
-
-def _worth_following(paths: Iterable[_Path], anew: float) -> list[_Path]:
-    """The paths that may still be best, cheapest first.
-
-    A path dearer than another by more than `anew` never is: with a visit begun anew and both tracks off, the other
-    one has all that this one has.
-    """
-    in_order = sorted(paths, key=lambda path: path.cost)
+def _worth_following(paths: Iterable[_Path], price: _Price) -> list[_Path]:
+    """The paths that may still be best, cheapest first, of equal ones the first found."""
     kept: list[_Path] = []
-    for path in in_order:
-        if path.cost > in_order[0].cost + anew + TIE:
-            break
-        if not any(other.beats(path) for other in kept):
+    for path in sorted(paths, key=lambda path: path.cost):
+        if not any(other.beats(path, price) for other in kept):
             kept.append(path)
     return kept
 
