@@ -17,6 +17,11 @@ NO_WEAR: Final = frozenset(
     {
         "not-seen",
         "hours-by-word",
+        "hours-left-unknown",
+        "stops-first",
+        "chain-out-of-step",
+        "wheels-out-of-step",
+        "lives-in-step",
         "assumed-decides",
         "chart-stands-in",
         "gauge-past-calibration",
@@ -27,7 +32,7 @@ NO_WEAR: Final = frozenset(
         "seen-ungraded",
     }
 )
-"""Findings that speak of evidence or of what hides the wear, beside which a section would say nothing."""
+"""Findings that speak of evidence, of hours or of what hides the wear, beside which a section would say nothing."""
 
 
 def findings_and_sections(context: Context) -> tuple[tuple[FindingView, ...], tuple[Profile, ...]]:
