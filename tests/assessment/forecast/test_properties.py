@@ -15,18 +15,21 @@ from strategies import cases, inspections, maybe, numbers
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.decisions import ForecastRow, RateFrom
+from tracksworn.assessment.model import Assessment
 from tracksworn.inspection.chart import Case, WearChart
 from tracksworn.inspection.model import FittedPart, Fitting, Hours, Inspection
+from tracksworn.inspection.values import ByPlace, ByPosition, PerSide, Sizes
 from tracksworn.inspection.vocabulary import Component, Evidence
 
 TOOL = gauge("caliper", resolution=0.02, accuracy=0.05)
+USUAL_HOURS = numbers(1.0, 12_000.0)
 HOSTILE_HOURS = st.sampled_from((0.0, 1e-12, 1e-7, 1.0, 8412.0, 8412.0 + 1e-9, 1e6)) | numbers(0.0, 1e6)
 EVIDENCE = st.sampled_from((None, Evidence.INVOICE, Evidence.OWNERS_WORD))
 
 
 @st.composite
 def meters(draw: st.DrawFn) -> Hours | None:
-    shown = draw(maybe(HOSTILE_HOURS))
+    shown = draw(maybe(HOSTILE_HOURS) | USUAL_HOURS)
     return None if shown is None else Hours(shown, draw(st.sampled_from((Evidence.METER, Evidence.OWNERS_WORD))))
 
 
@@ -37,16 +40,38 @@ def fittings(draw: st.DrawFn) -> Fitting:
     return Fitting(draw(maybe(HOSTILE_HOURS)), draw(EVIDENCE), draw(maybe(HOSTILE_HOURS)))
 
 
+def stretched(seen: Inspection, factor: float) -> Inspection:
+    """The same readings with every size that much larger or smaller."""
+
+    def larger(value: Any) -> Any:
+        match value:
+            case Sizes(sizes, unit):
+                return Sizes(tuple(size and size * factor for size in sizes), unit)
+            case ByPlace(entries):
+                return ByPlace({place: larger(entry) for place, entry in entries.items()})
+            case ByPosition(entries, others):
+                return ByPosition({position: larger(entry) for position, entry in entries.items()}, larger(others))
+            case _:
+                return value
+
+    readings = {
+        component: replace(each, sides=PerSide(larger(each.sides.left), larger(each.sides.right)))
+        for component, each in seen.readings.items()
+    }
+    return replace(seen, readings=readings)
+
+
 @st.composite
 def histories(draw: st.DrawFn) -> tuple[WearChart, Inspection, list[Inspection]]:
-    """A whole machine by a random chart, some with cases, now and up to four times before."""
+    """A whole machine by a random chart with cases, now and up to five times before."""
     now, source = draw(cases())
     ends_at, times = draw(numbers(0.001, 99.999)), draw(st.sampled_from((1e-6, 0.5, 3.0, 1e6)))
     entries = [
         replace(entry, dimensions=replace(entry.dimensions, case=Case(ends_at, times))) if entry.dimensions else entry
         for entry in source.components.values()
     ]
-    walks = [now, *draw(st.lists(st.just(now) | inspections(source), max_size=4))]
+    before = st.floats(0.97, 1.03).map(lambda factor: stretched(now, factor))
+    walks = [now, *draw(st.lists(before | inspections(source), max_size=5))]
     fitted = {FittedPart(component): draw(fittings()) for component in source.components}
     a_week = draw(maybe(numbers(1e-9, 168.0)))
     met = []
@@ -57,11 +82,8 @@ def histories(draw: st.DrawFn) -> tuple[WearChart, Inspection, list[Inspection]]
     return chart(*entries, layout=source.layout), met[0], met[1:]
 
 
-@pytest.mark.slow
-@given(histories())
-def test_hours_are_finite_in_order_and_never_negative(history: tuple[WearChart, Inspection, list[Inspection]]) -> None:
-    source, now, earlier = history
-    assessed = assess(now, source, earlier=earlier)
+def told_right(now: Inspection, assessed: Assessment) -> None:
+    """Every figure is finite, no hours are negative, and ends lie about their middle."""
     for row in assessed.forecast or ():
         figures = (row.rate_per_100_h, row.hours_left, row.hours_low, row.whole_life, row.over)
         assert all(math.isfinite(figure) for figure in figures)
@@ -74,7 +96,46 @@ def test_hours_are_finite_in_order_and_never_negative(history: tuple[WearChart, 
             assert now.inspected <= row.date_low <= row.date_high
     for course in assessed.courses:
         assert all(math.isfinite(point.percent_worn) for point in course.points)
-        assert [point.inspected for point in course.points[:-1]] == sorted(p.inspected for p in course.points[:-1])
+        days = [point.inspected for point in course.points[:-1]]
+        assert days == sorted(days)
+
+
+@pytest.mark.slow
+@given(histories())
+def test_hours_of_a_whole_machine_are_finite_in_order_and_never_negative(
+    history: tuple[WearChart, Inspection, list[Inspection]],
+) -> None:
+    source, now, earlier = history
+    told_right(now, assess(now, source, earlier=earlier))
+
+
+@st.composite
+def series(draw: st.DrawFn) -> tuple[WearChart, Inspection, list[Inspection]]:
+    """One chain by any chart, walked round up to six times at any hours, mostly rising."""
+    table = draw(maybe(st.just(((200.0, 0.0), (160.0, draw(numbers(1.0, 99.0))), (100.0, 100.0)))))
+    case = None if table else draw(maybe(st.builds(Case, numbers(0.01, 99.9), st.sampled_from((1e-6, 3.0, 1e6)))))
+    source = chart(
+        wears(Component.LINK, 200.0, 100.0, table=table, case=case, tolerance=draw(maybe(numbers(0.0, 5.0))))
+    )
+    hours = draw(st.lists(HOSTILE_HOURS | USUAL_HOURS, min_size=2, max_size=6))
+    percents = draw(st.lists(numbers(-20.0, 150.0), min_size=len(hours), max_size=len(hours)))
+    if draw(st.booleans()):
+        hours.sort()
+    if draw(st.booleans()):
+        percents.sort()
+    fitted = {Component.LINK: draw(fittings())} if draw(st.booleans()) else {}
+    spread, a_week = draw(numbers(0.0, 3.0)), draw(maybe(numbers(1e-9, 168.0)))
+    walks = [
+        walk(at, joints(percent, spread), fitted=fitted, hours_per_week=a_week)
+        for at, percent in zip(hours, percents, strict=True)
+    ]
+    return source, walks[-1], walks[:-1]
+
+
+@given(series())
+def test_hours_are_finite_in_order_and_never_negative(history: tuple[WearChart, Inspection, list[Inspection]]) -> None:
+    source, now, earlier = history
+    told_right(now, assess(now, source, earlier=earlier))
 
 
 @pytest.mark.slow
