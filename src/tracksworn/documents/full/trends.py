@@ -16,7 +16,7 @@ from tracksworn.documents.full.trend_views import TrendRow, Trends, TrendView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import NO_BREAK
 from tracksworn.documents.words.language import N_
-from tracksworn.inspection.vocabulary import ROLLERS, Component, Side
+from tracksworn.inspection.vocabulary import Component, Side
 
 IN_WORDS: Final[Mapping[int, str]] = {
     2: N_("Two inspections, one machine"),
@@ -27,10 +27,10 @@ IN_WORDS: Final[Mapping[int, str]] = {
 }
 COUNTED: Final = (N_("{n} inspection, one machine"), N_("{n} inspections, one machine"))
 
-BOTH_RATES: Final = N_("{left} left, {right} right, % in 100 h")
+BOTH_RATES: Final = N_("{left} left, {right} right, % in 100\u202fh")
 RATES: Final[Mapping[Side, str]] = {
-    Side.LEFT: N_("{rate} left, % in 100 h"),
-    Side.RIGHT: N_("{rate} right, % in 100 h"),
+    Side.LEFT: N_("{rate} left, % in 100\u202fh"),
+    Side.RIGHT: N_("{rate} right, % in 100\u202fh"),
 }
 
 READ: Final = N_("Per cent worn against machine hours. Left full dots, right open; whisker: 95\u00a0% interval.")
@@ -170,41 +170,43 @@ def _rows(courses: Sequence[Course], context: Context) -> Iterator[TrendRow]:
 
 
 def _cell(course: Course, point: CoursePoint, context: Context) -> str:
-    worn = _worn(course, point, context)
-    if course.component in ROLLERS and course.position is not None and not _lone(course, context):
+    worn = ", ".join(filter(None, (_worn(point, context), _remark(course, point, context))))
+    if course.position is not None and course.component not in context.figures.lone:
         return context.say(N_("no. {number}: {worn}"), number=str(course.position), worn=worn)
     return worn
 
 
-def _lone(course: Course, context: Context) -> bool:
-    return course.component in context.figures.lone
-
-
-def _worn(course: Course, point: CoursePoint, context: Context) -> str:
-    """`61 % (56 to 66)`; an estimate by its range, and why no rate rests on what is lighter."""
+def _worn(point: CoursePoint, context: Context) -> str:
+    """`61 % (56 to 66)`; an estimate by its range alone."""
     between = context.figures.interval(point.low, point.high)
     if point.by_eye:
-        worn = context.say(N_("{range}, by eye"), range=between + NO_BREAK + "%")
-    else:
-        worn = f"{context.figures.per_cent(point.percent_worn)} ({between})"
+        return context.say(N_("{range}, by eye"), range=between + NO_BREAK + "%")
+    return f"{context.figures.per_cent(point.percent_worn)} ({between})"
+
+
+def _remark(course: Course, point: CoursePoint, context: Context) -> str:
+    """Why no rate rests on a figure; empty where one may, and by eye, which says it already."""
     if course.began is not None and point.hours < course.began:
-        return context.say(N_("{worn}, the part before"), worn=worn)
-    return worn if point.counts or point.by_eye else context.say(N_("{worn}, not for a rate"), worn=worn)
+        return context.say(N_("the part before"))
+    return "" if point.counts or point.by_eye else context.say(N_("not for a rate"))
 
 
 def _told(course: Course, context: Context) -> str:
-    """One side as a sentence: `Left links: as new at 5 210 h, 61 % (56 to 66) at 7 660 h; limit in 620 to 1 070 h.`."""
-    hours, say = context.figures.hours, context.say
-    part = labels.opening(context.figures.part(Subject(course.component, course.side, course.position)))
-    said = [
-        (point.hours, say(N_("{worn} at {hours}"), worn=_worn(course, point, context), hours=hours(point.hours)))
-        for point in course.points
-    ]
+    """One side as a sentence: `Left links: as new at 5 210 h; 61 % (56 to 66) at 7 660 h; limit in 620 to 1 070 h.`."""
+    say = context.say
+    said = [(point.hours, _point_told(course, point, context)) for point in course.points]
     if course.began is not None:
-        said.append((course.began, say(N_("as new at {hours}"), hours=hours(course.began))))
-    words = ", ".join(words for _, words in sorted(said, key=lambda one: one[0]))
+        said.append((course.began, say(N_("as new at {hours}"), hours=context.figures.hours(course.began))))
+    told = [words for _, words in sorted(said, key=lambda one: one[0])]
     row = _forecast(course, context)
-    if row is None or not row.hours_left:
-        return say(N_("{part}: {course}."), part=part, course=words)
-    left = context.figures.hours_left(row.hours_low, row.hours_high)
-    return say(N_("{part}: {course}; limit in {hours} h."), part=part, course=words, hours=left)
+    if row is not None and row.hours_left:
+        left = context.figures.hours_left(row.hours_low, row.hours_high)
+        told.append(say(N_("limit in {hours}\u202fh"), hours=left))
+    part = labels.opening(context.figures.part(Subject(course.component, course.side, course.position)))
+    return say(N_("{part}: {course}."), part=part, course="; ".join(told))
+
+
+def _point_told(course: Course, point: CoursePoint, context: Context) -> str:
+    hours = context.figures.hours(point.hours)
+    words = context.say(N_("{worn} at {hours}"), worn=_worn(point, context), hours=hours)
+    return ", ".join(filter(None, (words, _remark(course, point, context))))
