@@ -57,6 +57,7 @@ def gaps(found: Difference) -> dict[tuple[Component, Side] | None, Gap | None]:
     return {None: found.overall} | sides
 
 
+@pytest.mark.slow
 @given(pairs())
 def test_the_other_way_round_is_the_negative(pair: tuple[Case, Case]) -> None:
     first, second = (assessed(*case) for case in pair)
@@ -75,6 +76,7 @@ def _part(one: object) -> tuple[object, ...]:
     return tuple(getattr(one, name) for name in ("component", "side", "position", "place"))
 
 
+@pytest.mark.slow
 @given(cases())
 def test_with_itself_nothing_differs_and_only_what_is_made_anew_is_doubtful(case: Case) -> None:
     one = assessed(*case)

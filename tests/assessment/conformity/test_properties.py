@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import cases, numbers
@@ -29,6 +30,7 @@ def judged(case: Case, allowed: float, rule: Rule = Rule.GUARDED) -> Conformity:
     return conformity(figures(seen, source, Assumptions()), terms)
 
 
+@pytest.mark.slow
 @given(cases(), numbers(0.0, 120.0), numbers(0.0, 60.0), st.sampled_from(Rule))
 def test_a_lower_allowance_never_helps(case: Case, allowed: float, less: float, rule: Rule) -> None:
     generous, strict = judged(case, allowed, rule), judged(case, allowed - less, rule)
@@ -37,6 +39,7 @@ def test_a_lower_allowance_never_helps(case: Case, allowed: float, less: float, 
         assert HARSHNESS.index(one.result) >= HARSHNESS.index(other.result)
 
 
+@pytest.mark.slow
 @given(cases(), numbers(0.0, 120.0))
 def test_the_guarded_rule_is_never_bolder_than_the_simple_one(case: Case, allowed: float) -> None:
     guarded, simple = judged(case, allowed), judged(case, allowed, Rule.SIMPLE)
@@ -45,6 +48,7 @@ def test_the_guarded_rule_is_never_bolder_than_the_simple_one(case: Case, allowe
         assert one.probability == other.probability
 
 
+@pytest.mark.slow
 @given(cases(), numbers(0.0, 120.0))
 def test_every_row_says_why_where_it_is_not_decided(case: Case, allowed: float) -> None:
     for one in judged(case, allowed).components:
