@@ -109,16 +109,13 @@ LEGEND_SIMPLE: Final = N_(
 )
 
 FIRST_WORDS: Final[Mapping[Result, str]] = {
-    Result.PASSES: N_("Held against its terms ({title}) it passes."),
-    Result.FAILS: N_("Held against its terms ({title}) it fails: {parts}."),
-    Result.UNDECIDED: N_("Held against its terms ({title}) it is undecided."),
-    Result.OUTSIDE: N_("It lies outside its terms ({title}): no verdict."),
+    Result.PASSES: N_("Against its terms it passes."),
+    Result.FAILS: N_("Against its terms it fails: {parts}."),
+    Result.UNDECIDED: N_("Against its terms it is undecided."),
+    Result.OUTSIDE: N_("It lies outside its terms: no verdict."),
 }
 """The verdict in the words that stand first."""
-FAILS_IN_MANY: Final = (
-    N_("Held against its terms ({title}) it fails in {n} part."),
-    N_("Held against its terms ({title}) it fails in {n} parts."),
-)
+FAILS_IN_MANY: Final = (N_("Against its terms it fails in {n} part."), N_("Against its terms it fails in {n} parts."))
 NAMED: Final = 3
 """How many parts that fail the first words name before they only count them."""
 
@@ -140,10 +137,10 @@ def first_words(conformity: Conformity | None, figures: Figures) -> Iterator[str
         return
     failing = [one for one in conformity.components if one.result is Result.FAILS]
     if len(failing) > NAMED:
-        yield figures.language.count(*FAILS_IN_MANY, len(failing), title=conformity.title)
+        yield figures.language.count(*FAILS_IN_MANY, len(failing))
     else:
         parts = figures.parts(Subject(one.component, one.side, one.position) for one in failing) if failing else ""
-        yield figures.language.say(FIRST_WORDS[conformity.result], title=conformity.title, parts=parts)
+        yield figures.language.say(FIRST_WORDS[conformity.result], parts=parts)
 
 
 def rule_words(conformity: Conformity, terms: Terms, figures: Figures) -> Iterator[str]:
