@@ -3,15 +3,17 @@
 from dataclasses import replace
 
 from finding_cases.case import ACT, NOTE, WATCH, Case
+from finding_cases.hours import ahead
 from finding_cases.walks import CHART, C, G, P, S, T, Walk, saw, with_entry
 
 from tracksworn.inspection.chart import Geometry
 from tracksworn.inspection.model import Fitting
-from tracksworn.inspection.vocabulary import LimitMeans
+from tracksworn.inspection.vocabulary import LimitMeans, Side
 
 LONG = {C.PITCH: ([10, 12, 30], [11, 12, 10])}
 NOT_TURNED = {C.BUSHING: Fitting(not_turned=True)}
 WORN_BUSHINGS = {C.BUSHING: (85, 60), C.LINK: (40, 60)}
+LEFT = Side.LEFT
 FORWARD, REVERSE = P.FORWARD_SIDE, P.REVERSE_SIDE
 
 CASES = (
@@ -310,6 +312,35 @@ CASES = (
         ("left bushing", "left link"),
         "Left bushings are due for turning",
         name="on links of other hours, of which nothing is said",
+    ),
+    Case(
+        "bushing-due-for-turning",
+        WATCH,
+        Walk(WORN_BUSHINGS, fitted=NOT_TURNED, forecast=(ahead(C.BUSHING, LEFT, 900), ahead(C.LINK, LEFT, 5800))),
+        Walk(
+            {C.BUSHING: (79, 60)},
+            fitted=NOT_TURNED,
+            forecast=(ahead(C.BUSHING, LEFT, 900), ahead(C.LINK, LEFT, 5800)),
+        ),
+        ("measured", "turns-left", "measured", "hours-left", "hours-left"),
+        ("left bushing", "left link"),
+        "Left bushings are due for turning",
+        advice="turn-with-worn-links",
+        name="on links that by their hours would not last",
+    ),
+    Case(
+        "bushing-due-for-turning",
+        WATCH,
+        Walk(
+            {C.BUSHING: (85, 60), C.LINK: (70, 60)},
+            fitted=NOT_TURNED,
+            forecast=(ahead(C.BUSHING, LEFT, 900), ahead(C.LINK, LEFT, 5900)),
+        ),
+        Walk({C.BUSHING: (101, 60)}, fitted=NOT_TURNED, forecast=(ahead(C.BUSHING, LEFT, 0),)),
+        ("measured", "turns-left", "measured", "hours-left", "hours-left"),
+        ("left bushing", "left link"),
+        "Left bushings are due for turning",
+        name="on links that by their hours last",
     ),
     Case(
         "links-ahead-of-bushings",

@@ -9,7 +9,7 @@ from tracksworn.assessment.findings.lives import first_of, latest_end
 from tracksworn.assessment.findings.rubber import corded_sides
 from tracksworn.assessment.findings.telling import finding, has_figure, hours_left, part_of, several
 from tracksworn.assessment.findings.troubles import is_near_limit, is_past_limit
-from tracksworn.assessment.fitting import fitting_of
+from tracksworn.assessment.fitting import began, fitting_of
 from tracksworn.assessment.model import Basis, Row
 from tracksworn.assessment.sayings import Finding, HoursLeft, Saying, Severity, Subject, Topic
 from tracksworn.assessment.so_far import SoFar
@@ -84,7 +84,7 @@ def _percent(so_far: SoFar, row: ForecastRow) -> float:
 
 def _is_fitting_known(so_far: SoFar, row: Row) -> bool:
     fitting = fitting_of(so_far.inspection, row.component, row.side, row.position)
-    return fitting is not None and (fitting.original or fitting.known_from is not None)
+    return began(fitting, word_counts=True) is not None
 
 
 # --- reasons --------------------------------------------------------------------------------------------------------

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from tracksworn.assessment.boundaries import exceeds, reaches
+from tracksworn.assessment.bushing import rails_outlast_a_turn
 from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.prices import Price, Prices, Work
-from tracksworn.inspection.vocabulary import Component
 
 AT_THE_LIMIT = (Work.REPLACE, Work.TURN, Work.REBUILD, Work.RE_SHELL, Work.RE_GROUSER)
 """What can be planned; of equal costs the first. Swaps are advice."""
@@ -82,13 +82,10 @@ def _percent_worn(so_far: SoFar, row: ForecastRow) -> float:
 def _can_turn(so_far: SoFar, bushing: ForecastRow, worn: float) -> bool:
     """A turn is left, the bushing is not past its limit, and the rails outlive the side that a turn brings up.
 
-    That side is expected to last as long as this one did from new, so the link on the same side must have at least
-    the hours left of the bushing and its whole life. Rails of which nothing is forecast do not show that they do.
+    Rails of which nothing is forecast do not show that they do.
     """
     part = so_far.row(bushing.component, bushing.side)
     turning = part.turning if part else None
     if turning is None or turning.made >= turning.allowed or exceeds(worn, 100.0):
         return False
-    links = (row for row in so_far.forecast or () if (row.component, row.side) == (Component.LINK, bushing.side))
-    link = next(links, None)
-    return link is not None and reaches(link.hours_left, bushing.hours_left + bushing.whole_life)
+    return rails_outlast_a_turn(so_far.forecast or (), bushing) is True
