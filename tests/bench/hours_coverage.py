@@ -1,14 +1,14 @@
 """How often the hours that a forecast gives hold the true ones, on invented chains whose rate of wear is known.
 
-Run `python tests/bench/hours_coverage.py --count 4000 --seed 1`. A chain wears through a hardened case at a steady rate of
-even wear from the hour it was fitted. Each inspection draws its own errors: joints that scatter about the mean with a
-standard deviation around the usual one (log-normal, a relative doubt of about 0.35), an inspector, a gauge, rectangular
-within its accuracy, and rounding. New size and inspector's or gauge's error are one where the same hand and gauge come
-again, which is so in half of the cases.
+Run `python tests/bench/hours_coverage.py --count 4000 --seed 1`. A chain wears through a hardened case at a steady rate
+of even wear from the hour it was fitted. Each inspection draws its own errors: joints that scatter about the mean with
+a standard deviation around the usual one (log-normal, a relative doubt of about 0.35), an inspector, a gauge,
+rectangular within its accuracy, and rounding. The new size is one for all inspections of a chain, and so are the errors
+of inspector and gauge where the same hand and gauge come again, which is so in half of the cases.
 
 - since fitted, between inspections: the truth is the hour at which the chain is at its limit;
-- line: from four to seven inspections, by the same hand and gauge with no error but the scatter about the line; the truth
-  is the hour at which one further reading, with its own scatter, is at the limit.
+- line: from four to seven inspections, with no error but the scatter about the line; the truth is the hour at which one
+  further reading, with its own scatter, is at the limit.
 """
 
 import argparse
