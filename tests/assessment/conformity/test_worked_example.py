@@ -5,7 +5,7 @@ import re
 import pytest
 from long_example import CHART, FIRM, INSPECTION, TERMS
 
-from tracksworn.assessment.assess import figures
+from tracksworn.assessment.assess import assess, figures
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.conformity.conformity import conformity
 from tracksworn.assessment.conformity.decision import margin
@@ -55,3 +55,10 @@ def test_the_file_formats_own_figures() -> None:
     found = computed()
     assert (found["allowed"], found["guard"]) == pytest.approx((66.0, 3.6), abs=0.05)
     assert found["probability"] == pytest.approx(2.6e-11, abs=0.05e-11)
+
+
+def test_without_terms_there_is_no_verdict() -> None:
+    found = assess(INSPECTION, CHART, FIRM, terms=TERMS).conformity
+    assert found is not None
+    assert (found.title, found.result) == ("Lantern Plan, undercarriage cover", Result.FAILS)
+    assert assess(INSPECTION, CHART, FIRM).conformity is None
