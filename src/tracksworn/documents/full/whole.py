@@ -67,14 +67,13 @@ def _facts(overall: Overall, context: Context) -> tuple[Labelled, ...]:
         Labelled(say(N_("Floor: all unseen as new")), figures.per_cent(overall.floor)),
         Labelled(say(N_("Ceiling: all unseen at the limit")), figures.per_cent(overall.ceiling)),
     ]
-    facts += _ahead(context)
     worst = overall.worst
     if worst is None:
         facts.append(Labelled(say(N_("Worst")), say(N_("no part has a figure"))))
     else:
         part = context.figures.part(Subject(worst.component, worst.side, worst.position))
         facts.append(Labelled(say(N_("Worst: {part}"), part=part), _worst(context), strong=True))
-    return tuple(facts)
+    return (*facts, *_ahead(context))
 
 
 def _ahead(context: Context) -> Iterator[Labelled]:

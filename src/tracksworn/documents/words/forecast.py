@@ -21,6 +21,7 @@ NEXT: Final = (
     N_("Next to reach its limit is the {part}, {when}."),
     N_("Next to reach their limit are the {part}, {when}."),
 )
+IT: Final = (N_("It reaches its limit first, {when}."), N_("They reach their limit first, {when}."))
 """Of one part, and of a chain."""
 
 TO_DO: Final[Mapping[Work, str]] = {
@@ -49,15 +50,22 @@ def first_limit(forecast: Sequence[ForecastRow]) -> ForecastRow | None:
     return min(forecast, key=lambda row: (row.hours_left, row.hours_low), default=None)
 
 
-def forecast_sentences(assessment: Assessment, figures: Figures) -> Iterator[str]:
-    """What stops the machine first, and when; what the visits cost."""
-    row = first_limit([one for one in assessment.forecast or () if one.hours_left > 0])
-    if row is not None:
-        patterns = NEXT if assessment.overall.past_limit else FIRST
-        part = figures.part(Subject(row.component, row.side, row.position))
-        yield figures.language.say(patterns[row.component in CHAINS], part=part, when=_when(row, figures))
-    if assessment.plan is not None and assessment.plan.visits:
-        yield _cost(assessment.plan, figures)
+def next_limit(assessment: Assessment) -> ForecastRow | None:
+    """What reaches its limit next, of all that is not past it; None where nothing is forecast to."""
+    return first_limit([one for one in assessment.forecast or () if one.hours_left > 0])
+
+
+def reaches_limit(row: ForecastRow, figures: Figures, *, named: bool, more: bool) -> str:
+    """When that part reaches its limit; `named` where the sentence before spoke of it, `more` where others are past."""
+    patterns = IT if named else NEXT if more else FIRST
+    part = figures.part(Subject(row.component, row.side, row.position))
+    return figures.language.say(patterns[row.component in CHAINS], part=part, when=_when(row, figures))
+
+
+def visits_sentence(plan: Plan | None, figures: Figures) -> Iterator[str]:
+    """What the first visit and all of them cost; nothing without a visit."""
+    if plan is not None and plan.visits:
+        yield _cost(plan, figures)
 
 
 def _when(row: ForecastRow, figures: Figures) -> str:
@@ -70,21 +78,19 @@ def _when(row: ForecastRow, figures: Figures) -> str:
 
 
 def _cost(plan: Plan, figures: Figures) -> str:
-    """What the first visit costs, and all of them, never without saying that tax is not in it."""
-    say = figures.language.say
-    first, money = plan.visits[0], figures.money(plan.visits[0].cost, plan.currency)
-    now = first.after < NOW
+    """Never without saying that tax is not in it."""
+    say, first = figures.language.say, plan.visits[0]
+    when = say(N_("now")) if first.after < NOW else say(N_("in {hours}"), hours=figures.about_hours(first.after))
+    money = figures.money(first.cost, plan.currency)
     if len(plan.visits) == 1:
-        alone = N_("One shop visit, due now, at about {money} without tax.")
-        later = N_("One shop visit, after {hours}, at about {money} without tax.")
-        return say(alone if now else later, money=money, **({} if now else {"hours": figures.about_hours(first.after)}))
-    both = figures.money(plan.cost, plan.currency)
-    if now:
-        pattern = N_("The first shop visit is due now, at about {money}; all {n} come to {all} without tax.")
-        return say(pattern, money=money, n=str(len(plan.visits)), all=both)
-    pattern = N_("The first shop visit is due after {hours}, at about {money}; all {n} come to {all} without tax.")
-    hours = figures.about_hours(first.after)
-    return say(pattern, hours=hours, money=money, n=str(len(plan.visits)), all=both)
+        return say(N_("Shop visit {when}: about {money} without tax."), when=when, money=money)
+    return say(
+        N_("First of {n} shop visits {when}: about {money}; all of them {all}, without tax."),
+        n=str(len(plan.visits)),
+        when=when,
+        money=money,
+        all=figures.money(plan.cost, plan.currency),
+    )
 
 
 def work_words(work: Sequence[PlannedWork], figures: Figures) -> str:

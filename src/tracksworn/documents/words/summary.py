@@ -11,7 +11,7 @@ from tracksworn.documents.words import conformity, labels, worn
 from tracksworn.documents.words.figures import NO_BREAK, Figures
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
-from tracksworn.documents.words.forecast import first_limit, forecast_sentences
+from tracksworn.documents.words.forecast import next_limit, reaches_limit, visits_sentence
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
@@ -151,8 +151,9 @@ class _Teller:
     def sentences(self) -> Iterator[str]:
         yield from self._basis()
         yield from self._worst()
+        yield from self._first_limit()
         yield from self._actions()
-        yield from forecast_sentences(self.assessment, self.figures)
+        yield from visits_sentence(self.assessment.plan, self.figures)
         yield from conformity.first_words(self.assessment.conformity, self.figures)
         yield from self._chain()
         yield from self._sides()
@@ -229,7 +230,7 @@ class _Teller:
 
     def _most_worn(self, row: Row) -> str:
         words = worn.stage_words(row, self.figures.language)
-        pattern = N_("Most worn: {part}, {worn}, {stage}.")
+        pattern = N_("Most worn: {part}, {worn}.") if self._is_next(row) else N_("Most worn: {part}, {worn}, {stage}.")
         foreign = (one for one in self.assessment.findings if one.code == "adapted-part")
         if any(_subject(row) in one.about for one in foreign):
             pattern = N_("Most worn: {part}, {worn}, {stage}, though it was not made for its place.")
@@ -249,10 +250,22 @@ class _Teller:
             tracks = N_("Most worn of the tracks: {part}, {worn}.")
             yield self._say_row(tracks if row.component in RUBBER else chains, row)
 
+    def _first_limit(self) -> Iterator[str]:
+        """What stops the machine first, and when; told of the part just named where it is that."""
+        told = next_limit(self.assessment)
+        if told is not None:
+            worst = self._worst_row()
+            named = worst is not None and self._is_next(worst)
+            yield reaches_limit(told, self.figures, named=named, more=self.assessment.overall.past_limit > 0)
+
     def _is_next(self, row: Row) -> bool:
-        """Whether the sentence on what reaches its limit has named it."""
-        told = first_limit([one for one in self.assessment.forecast or () if one.hours_left > 0])
-        return told is not None and (told.component, told.side) == (row.component, row.side)
+        """Whether that part is the one that reaches its limit next."""
+        told = next_limit(self.assessment)
+        return told is not None and (told.component, told.side, told.position) == (
+            row.component,
+            row.side,
+            row.position,
+        )
 
     def _named(self) -> list[Row]:
         """The rows that the sentence on the worst has named."""
