@@ -4,12 +4,13 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from tracksworn.cli.decision_tables import print_decisions
 from tracksworn.documents.full.view import FullReport, PartSide, Whole
 from tracksworn.documents.words.figures import NO_BREAK
 
 
 def print_report(view: FullReport) -> None:
-    """Print an assessment: words first, the whole, the parts left against right, the findings, what was not seen."""
+    """Print an assessment: words first, the whole, the parts left against right, the findings, what follows."""
     console = Console(highlight=False, markup=False)
     console.print(Text(f"{view.identification.number}  ", style="bold").append(_machine(view), style="not bold"))
     console.print(Text(f"{view.summary.headline} ", style="bold").append(view.summary.text, style="not bold"))
@@ -25,6 +26,7 @@ def print_report(view: FullReport) -> None:
     console.print()
     console.print(_findings(view))
     console.print()
+    print_decisions(view, console)
     for part in view.not_seen.parts:
         console.print(f"{view.headings.not_seen}: {part.parts}, {part.reason}")
     for assumed in view.assumed:

@@ -13,6 +13,7 @@ class HoursSide:
     hours: Annotated[str, "`620 to 1 070`, `from 9 790`, `none: past its limit`"]
     months: Annotated[str, "`November 2031 to July 2032`; empty where weekly hours are not known"]
     travelling: Annotated[str, "`90 to 170`: hours of that travelling; empty where their share is not known"]
+    rates: Annotated[str, "% of wear in 100 h, what governs first: `2.5 between inspections; 2.1 since fitted`"] = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,6 +49,7 @@ class Headings:
     ahead_note: Annotated[str, "beside it"] = N_("Hours left, work and cost")
     hours_left: Annotated[str, "heading of the chart"] = N_("Hours left to each limit")
     months: Annotated[str, "head of a column: when that is"] = N_("when")
+    rates: Annotated[str, "head of rates of wear"] = N_("% worn in 100\u202fh, what governs first")
     travelling: Annotated[str, "before the hours of them that are travel"] = N_("of that travelling")
     shop_visits: Annotated[str, "heading of the plan"] = N_("Shop visits and what they cost")
     when: Annotated[str, "head of a column: when a visit is due"] = N_("when")

@@ -23,6 +23,11 @@ BY_EYE = {Side.LEFT: N_("left by eye"), Side.RIGHT: N_("right by eye")}
 NO_RATE = {Side.LEFT: N_("left: no rate known"), Side.RIGHT: N_("right: no rate known")}
 WORST = {Side.LEFT: N_("left, the worst"), Side.RIGHT: N_("right, the worst")}
 WORST_SEEN = {Side.LEFT: N_("left, the worst seen"), Side.RIGHT: N_("right, the worst seen")}
+RATE_FROM = {
+    RateFrom.SINCE_FITTED: N_("{rate} since fitted"),
+    RateFrom.BETWEEN: N_("{rate} between inspections"),
+    RateFrom.LINE: N_("{rate} by the line"),
+}
 SAID_OF = {Side.LEFT: N_("left: {words}"), Side.RIGHT: N_("right: {words}")}
 
 
@@ -86,13 +91,21 @@ def _name(one: _Together, context: Context) -> str:
 def _side(row: ForecastRow, context: Context) -> HoursSide:
     figures, share = context.figures, context.inspection.machine.travel_share
     if is_past(row):
-        return HoursSide(context.say(N_("none: past its limit")), "", "")
+        return HoursSide(context.say(N_("none: past its limit")), "", "", _known_rates(row, context))
     travelling = ""
     if share is not None:
         high = None if row.hours_high is None else share * row.hours_high
         travelling = figures.hours_between(share * row.hours_low, high)
     months = "" if row.date_low is None else figures.months(row.date_low, row.date_high)
-    return HoursSide(figures.hours_between(row.hours_low, row.hours_high), months, travelling)
+    hours = figures.hours_between(row.hours_low, row.hours_high)
+    return HoursSide(hours, months, travelling, _known_rates(row, context))
+
+
+def _known_rates(row: ForecastRow, context: Context) -> str:
+    """What governs first, then the others that are known."""
+    known = {row.rate_from: row.rate_per_100_h} | {basis: rate for basis, rate in row.rates.items() if rate is not None}
+    said = (context.say(RATE_FROM[basis], rate=context.figures.rate(rate)) for basis, rate in known.items())
+    return "; ".join(said)
 
 
 def _row_notes(one: _Together, context: Context) -> Iterator[str]:
