@@ -14,7 +14,8 @@ from matplotlib.patches import Polygon
 from matplotlib.transforms import Affine2D, Bbox
 
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Path, Stroke, Text
-from tracksworn.documents.drawing.plotting import PER_MM, POINTS, Chart, plot
+from tracksworn.documents.drawing.plotted import PER_MM, POINTS
+from tracksworn.documents.drawing.plotting import Chart, plot
 
 IN_MM = Affine2D().scale(PER_MM)
 WITHIN = Bbox.from_extents(10 * PER_MM, 5 * PER_MM, 20 * PER_MM, 15 * PER_MM)
@@ -105,7 +106,7 @@ def test_type_is_ours_and_stands_where_it_was_put(ha: str, anchor: str) -> None:
 
 def test_no_chart_needs_no_matplotlib_and_neither_does_the_module() -> None:
     code = (
-        "import sys; from tracksworn.documents.drawing.trend import draw_trends; draw_trends([]); "
+        "import sys; from tracksworn.documents.drawing.trend.draw import draw_trends; draw_trends([]); "
         "print('matplotlib' in sys.modules)"
     )
     done = subprocess.run([sys.executable, "-c", code], env=clean(), capture_output=True, text=True, check=True)

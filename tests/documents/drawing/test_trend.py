@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from tracksworn.documents.drawing.inks import INK, LABEL, PAPER
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Path
 from tracksworn.documents.drawing.svg import svg
-from tracksworn.documents.drawing.trend import (
+from tracksworn.documents.drawing.trend.draw import draw_trends
+from tracksworn.documents.drawing.trend.trend import (
     FOOT,
     HEAD,
     LEAST_TOP,
@@ -20,7 +21,6 @@ from tracksworn.documents.drawing.trend import (
     Trend,
     TrendPoint,
     TrendSide,
-    draw_trends,
 )
 from tracksworn.inspection.vocabulary import Side
 

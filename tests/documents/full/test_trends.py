@@ -8,7 +8,7 @@ from builders import by_eye, chart, wears
 from histories import LINKS, fitted_at, walk, worn
 
 from tracksworn.assessment.assess import assess
-from tracksworn.documents.drawing.trend import LEAST_TOP
+from tracksworn.documents.drawing.trend.trend import LEAST_TOP
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.trend_views import TrendRow, Trends
 from tracksworn.documents.full.trends import trends

@@ -12,7 +12,7 @@ import views
 from documents.render.tools import run
 from playwright.sync_api import Browser
 
-from tracksworn.documents.drawing.trend import Trend, TrendPoint, TrendSide
+from tracksworn.documents.drawing.trend.trend import Trend, TrendPoint, TrendSide
 from tracksworn.documents.full.trend_views import TrendRow, Trends, TrendView
 from tracksworn.documents.full.view import FullReport
 from tracksworn.documents.render.render import render

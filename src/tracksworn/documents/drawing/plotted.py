@@ -1,7 +1,7 @@
 """What matplotlib draws, gathered as paths and texts of a plain drawing. Imports matplotlib: see `plotting`."""
 
-from collections.abc import Iterator
-from typing import Literal, cast
+from collections.abc import Iterator, Mapping
+from typing import Final, Literal, cast
 
 import numpy as np
 from matplotlib.backend_bases import GraphicsContextBase, RendererBase
@@ -14,10 +14,14 @@ from matplotlib.typing import ColorType
 
 from tracksworn.documents.drawing.lettering import Box
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Path, Point, Shape, Stroke, Text
-from tracksworn.documents.drawing.plotting import PER_MM, POINTS
 from tracksworn.documents.drawing.type import CAP_HEIGHT, DESCENT, MM_PER_POINT, Weight, width_mm
 
-_ANCHORS: dict[str, Literal["start", "middle", "end"]] = {"left": "start", "center": "middle", "right": "end"}
+POINTS: Final = 72 / 25.4
+"""Points in a millimetre: matplotlib measures pens, dashes and marks in points."""
+PER_MM: Final = 100
+"""Matplotlib's pixels in a millimetre; it clips lines to a pixel, so that is the finest of our coordinates."""
+
+_ANCHORS: Final[Mapping[str, Literal["start", "middle", "end"]]] = {"left": "start", "center": "middle", "right": "end"}
 
 
 class Renderer(RendererBase):

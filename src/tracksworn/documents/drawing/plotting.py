@@ -19,11 +19,6 @@ from tracksworn.documents.drawing.plain import Drawing
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-POINTS: Final = 72 / 25.4
-"""Points in a millimetre: matplotlib measures pens, dashes and marks in points."""
-PER_MM: Final = 100
-"""Matplotlib's pixels in a millimetre; it clips lines to a pixel, so that is the finest of our coordinates."""
-
 _LOCK: Final = threading.Lock()
 
 
@@ -54,7 +49,7 @@ def plot(charts: Sequence[Chart]) -> tuple[Drawing, ...]:
 def _plot(chart: Chart) -> Drawing:
     from matplotlib.figure import Figure  # noqa: PLC0415
 
-    from tracksworn.documents.drawing.plotted import Renderer  # noqa: PLC0415
+    from tracksworn.documents.drawing.plotted import PER_MM, Renderer  # noqa: PLC0415
 
     figure = Figure((chart.width / 25.4, chart.height / 25.4), dpi=25.4 * PER_MM, frameon=False)
     chart.compose(figure)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from tracksworn.documents.drawing.trend import Trend
+from tracksworn.documents.drawing.trend.trend import Trend
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from tracksworn.assessment.decisions import Course, CoursePoint, ForecastRow
 from tracksworn.assessment.forecast.even import EvenWear
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.drawing.plain import Point
-from tracksworn.documents.drawing.trend import LEAST_TOP, MOST_TOP, Outlook, Trend, TrendPoint, TrendSide
+from tracksworn.documents.drawing.trend.trend import LEAST_TOP, MOST_TOP, Outlook, Trend, TrendPoint, TrendSide
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.parts import row_name
 from tracksworn.documents.full.trend_views import TrendRow, Trends, TrendView

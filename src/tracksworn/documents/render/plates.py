@@ -12,7 +12,7 @@ from tracksworn.documents.drawing.rule import draw_rule, draw_rule_scale, draw_t
 from tracksworn.documents.drawing.ruler import draw_ruler
 from tracksworn.documents.drawing.strip import draw_strip
 from tracksworn.documents.drawing.travel import draw_range, draw_travel
-from tracksworn.documents.drawing.trend import draw_trends
+from tracksworn.documents.drawing.trend.draw import draw_trends
 from tracksworn.documents.full.view import FindingView, FullReport, PartRow, PartSide, PhotoView, SideView, TravelSide
 from tracksworn.documents.render.terms_plates import TermsPlates, draw_terms
 from tracksworn.inspection.vocabulary import Side

@@ -4,17 +4,12 @@ Left is drawn full, right open, so that both can be told apart in grey. A measur
 estimate by eye is its dashed range alone, without an edge. What no rate rests on is lighter and dashed.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
-from tracksworn.documents.drawing.plain import Drawing, Point
-from tracksworn.documents.drawing.plotting import Chart, plot
+from tracksworn.documents.drawing.plain import Point
 from tracksworn.inspection.vocabulary import Side
-
-if TYPE_CHECKING:
-    from matplotlib.figure import Figure
 
 WIDTH: Final = 34.8
 PER_PERCENT: Final = 0.21  # mm
@@ -105,14 +100,3 @@ class Trend:
         first, now = self.span
         ahead = [way[-1][0] for side in self.sides if side.outlook for way in (side.outlook.best, side.outlook.latest)]
         return min(max([now, *ahead]), now + 0.5 * (now - first))
-
-
-def draw_trends(trends: Sequence[Trend]) -> tuple[Drawing, ...]:
-    """Each trend as a drawing."""
-    return plot([Chart(one.width, one.height, partial(_compose, one), one.alternative) for one in trends])
-
-
-def _compose(trend: Trend, figure: "Figure") -> None:
-    from tracksworn.documents.drawing.trend_figure import compose  # noqa: PLC0415 - it imports matplotlib
-
-    compose(trend, figure)

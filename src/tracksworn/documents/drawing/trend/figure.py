@@ -11,8 +11,8 @@ from matplotlib.transforms import Affine2D, Bbox
 
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL, METAL, PAPER
 from tracksworn.documents.drawing.plain import Point, Stroke
-from tracksworn.documents.drawing.plotting import PER_MM, POINTS
-from tracksworn.documents.drawing.trend import FOOT, PER_PERCENT, Trend, TrendPoint, TrendSide
+from tracksworn.documents.drawing.plotted import PER_MM, POINTS
+from tracksworn.documents.drawing.trend.trend import FOOT, PER_PERCENT, Trend, TrendPoint, TrendSide
 from tracksworn.documents.drawing.type import width_mm
 from tracksworn.inspection.vocabulary import Side
 

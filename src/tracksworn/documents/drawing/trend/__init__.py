@@ -1,0 +1,1 @@
+"""How each component wore from inspection to inspection, drawn."""
