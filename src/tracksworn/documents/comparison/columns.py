@@ -28,7 +28,7 @@ from tracksworn.documents.words.findings.short import SHORT
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.vocabulary import Component, Evidence, Side
 
-HEIGHT = 30.0
+HEIGHT = 24.0
 """Of an elevation at most, mm."""
 NAMED = 2
 """How many parts past their limit are named before they are only counted."""
@@ -109,7 +109,13 @@ def _elevation(context: Context, width: float) -> tuple[Drawing, str]:
         small=True,
     )
     drawn = draw_elevation(side)
-    return drawn.drawing, drawn.scale or context.say(N_("proportions typical of the layout"))
+    return drawn.drawing, _drawn(drawn.scale, context)
+
+
+def _drawn(scale: str | None, context: Context) -> str:
+    if scale is None:
+        return context.say(N_("drawn in proportions typical of the layout"))
+    return context.say(N_("drawn to {scale}"), scale=scale)
 
 
 def _worn_left(context: Context) -> dict[Component, Gauge]:

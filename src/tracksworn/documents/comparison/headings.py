@@ -41,6 +41,7 @@ class Headings:
     differences_note: Annotated[str, "beside it"] = N_("First less second, in points of percent worn")
     pair: Annotated[str, "head of the column of pairs"] = N_("First less second")
     whole: Annotated[str, "head of the column of overall figures"] = N_("Overall")
+    side: Annotated[str, "head of the column that says which line is which side"] = N_("Side")
     part: Annotated[str, "head of the column of parts"] = N_("Part")
     earlier: Annotated[str, "head of a column: percent worn at the earlier inspection"] = N_("Earlier, %")
     later: Annotated[str, "head of a column: percent worn at the later inspection"] = N_("Later, %")

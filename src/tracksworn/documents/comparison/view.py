@@ -75,7 +75,7 @@ class MachineView:
     inspected: Annotated[str, "`18 April 2031, Ines Marlow`"]
     place: Annotated[str, "where it stood; may be empty"]
     elevation: Annotated[Drawing, "its left side, small, to a scale of its own"]
-    drawn: Annotated[str, "`1 : 60`, or that proportions are typical of the layout"]
+    drawn: Annotated[str, "`drawn to 1 : 60`, or that proportions are typical of the layout"]
     overall: Annotated[OverallView, "the overall figure"]
     worst: Annotated[Labelled, "the most worn part: its name as label, its percent as value"]
     limits: Annotated[tuple[LimitView, ...], "what is at its limit, and what reaches it first"]

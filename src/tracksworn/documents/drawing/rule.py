@@ -26,15 +26,25 @@ INNER: Final = 4.4  # room beyond the limit, for 110 % and a pointer
 HEIGHT: Final = 8.6
 TOP: Final = 2.7  # where the bar begins
 DEPTH: Final = 4.6
+COMPACT: Final = (1.9, 3.6, 6.2)
+"""TOP, DEPTH and HEIGHT where many machines share a sheet."""
 _WORD: Final = Text((0, 0), "", 7.0, 500, anchor="middle")
 _AIR: Final = 0.9  # mm on either side of a word in the bar
 
 
-def draw_rule(gauge: Gauge, side: Side, *, alternative: str, bar: float = BAR, inner: float = INNER) -> Drawing:
-    """One half, OUTER + bar + `inner` wide; the right is the left's mirror image. Stage words are the page's."""
-    pile, width = Pile(), OUTER + bar + inner
-    _draw_half(pile, gauge, _half(side, OUTER if side is Side.LEFT else width - OUTER, bar), inner)
+def draw_rule(gauge: Gauge, side: Side, *, alternative: str, bar: float = BAR) -> Drawing:
+    """One half, OUTER + bar + INNER wide; the right is the left's mirror image. Stage words are the page's."""
+    pile, width = Pile(), OUTER + bar + INNER
+    _draw_half(pile, gauge, _half(side, OUTER if side is Side.LEFT else width - OUTER, bar))
     return pile.drawing(width, HEIGHT, alternative)
+
+
+def draw_compact_rule(gauge: Gauge, side: Side, *, alternative: str, bar: float, inner: float) -> Drawing:
+    """The same where many machines share a sheet: less high, and `inner` wide beyond the limit."""
+    (top, depth, height), width = COMPACT, OUTER + bar + inner
+    pile, start = Pile(), OUTER if side is Side.LEFT else width - OUTER
+    _draw_half(pile, gauge, _half(side, start, bar, (top, depth)), inner)
+    return pile.drawing(width, height, alternative)
 
 
 def draw_twin_rule(
@@ -64,9 +74,9 @@ def words_inside(gauge: Gauge, bar: float = BAR) -> str:
     return whole if len(broken(whole, bar - 2 * _AIR, _WORD)) == 1 and _width(whole) <= bar - 2 * _AIR else gauge.word
 
 
-def _half(side: Side, start: float, bar: float) -> Bar:
-    towards = 1.0 if side is Side.LEFT else -1.0
-    return Bar((start, TOP), (towards * bar / 100, 0.0), (0.0, DEPTH), least=-100 * OUTER / bar * 0.85)
+def _half(side: Side, start: float, bar: float, down: tuple[float, float] = (TOP, DEPTH)) -> Bar:
+    towards, (top, depth) = 1.0 if side is Side.LEFT else -1.0, down
+    return Bar((start, top), (towards * bar / 100, 0.0), (0.0, depth), least=-100 * OUTER / bar * 0.85)
 
 
 def _draw_half(pile: Pile, gauge: Gauge, bar: Bar, inner: float = INNER) -> None:
@@ -117,7 +127,11 @@ def _by_eye(pile: Pile, bar: Bar, gauge: Gauge) -> None:
 
 def _word(bar: Bar, percent: float, word: str) -> Text:
     return Text(
-        (bar.at(percent)[0], centred(TOP + DEPTH / 2, _WORD.size)), word, _WORD.size, _WORD.weight, anchor="middle"
+        (bar.at(percent)[0], centred(bar.at(percent, 0.5)[1], _WORD.size)),
+        word,
+        _WORD.size,
+        _WORD.weight,
+        anchor="middle",
     )
 
 

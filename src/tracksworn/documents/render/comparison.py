@@ -8,7 +8,7 @@ from tracksworn.documents.comparison.measures import GUTTER, WIDTHS
 from tracksworn.documents.comparison.view import CellView, Comparison, HalfView
 from tracksworn.documents.drawing.axis import draw_axis
 from tracksworn.documents.drawing.plain import Drawing
-from tracksworn.documents.drawing.rule import BAR, OUTER, draw_rule, draw_twin_rule, words_inside
+from tracksworn.documents.drawing.rule import BAR, OUTER, draw_compact_rule, draw_twin_rule, words_inside
 from tracksworn.documents.render.gate.wanted import Piece, wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
 from tracksworn.documents.render.plates import Pair
@@ -18,10 +18,6 @@ FIGURES: Final = 21.6
 BEYOND: Final = 0.13
 """How far a bar or its whisker reaches past the limit, of its length."""
 POINTER: Final = 0.8
-SECTIONS: Final = ("more", "differences", "closing")
-ENDS: Final = {"more": "end-columns", "differences": "end-more", "closing": "end-differences"}
-ENOUGH: Final = 0.55
-"""How far down a sheet must be filled for the next section to begin a new one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +53,7 @@ def draw_comparison(view: Comparison) -> ComparisonPlates:
 def _rule(half: HalfView | None, bar: float, inner: float) -> Drawing | None:
     if half is None:
         return None
-    return draw_rule(half.gauge, half.side, alternative=half.alternative, bar=bar, inner=inner)
+    return draw_compact_rule(half.gauge, half.side, alternative=half.alternative, bar=bar, inner=inner)
 
 
 def _twin(cell: CellView) -> Drawing | None:
@@ -69,35 +65,13 @@ def _twin(cell: CellView) -> Drawing | None:
 
 
 def _arrange(view: Comparison, lay_out: LayOut) -> Sheets:
-    """A section begins a sheet of its own unless it would leave half a sheet empty before it."""
-    flowing: frozenset[str] = frozenset({"closing"})
-    sheets = lay_out(_values(view, flowing))
-    for name in SECTIONS:
-        better = flowing - {name} | ({name} if _goes_on(sheets, name, name in flowing) else set())
-        if better != flowing:
-            flowing = better
-            sheets = lay_out(_values(view, flowing))
-    return sheets
-
-
-def _goes_on(sheets: Sheets, name: str, flowing: bool) -> bool:
-    start, end = sheets.place(name), sheets.place(ENDS[name])
-    if start is None or end is None or start[0] == end[0]:
-        return flowing
-    return end[1] < ENOUGH if not flowing else False
-
-
-def _values(view: Comparison, flowing: frozenset[str]) -> Mapping[str, object]:
-    names, latest = {}, "columns"
-    for name in SECTIONS:
-        latest = latest if name in flowing else name
-        names[name] = f"on-{latest}"
-    return {"flowing": flowing, "pages": names, "sets": view.sets}
+    """Every section goes on where the one before it ends."""
+    return lay_out({"sets": view.sets})
 
 
 def _unpaged(view: Comparison) -> Mapping[str, object]:
-    everyone = tuple(range(len(view.machines)))
-    return {"flowing": frozenset(), "pages": dict.fromkeys(SECTIONS, ""), "sets": (everyone,)}
+    """All machines in one table, which scrolls sideways."""
+    return {"sets": (tuple(range(len(view.machines))),)}
 
 
 def _wanted(view: Comparison) -> tuple[Piece, ...]:

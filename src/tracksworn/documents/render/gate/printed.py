@@ -15,7 +15,7 @@ from tracksworn.documents.render.gate.wanted import Piece, squeezed, squeezed_ch
 
 LEAST_SIZE: Final = 7.0  # pt
 LEAST_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
-SCALE: Final = 2.0  # pixels a point
+SCALE: Final = 3.0  # pixels a point: at two a thin stroke between two rows of them may pass for none
 
 
 @dataclass(frozen=True, slots=True)
