@@ -15,8 +15,20 @@ def test_a_room_imports_only_rooms_to_its_left() -> None:
 
 
 def test_starting_up_imports_nothing_heavy() -> None:
-    heavy = ["numpy", "scipy", "shapely", "weasyprint", "PIL", "pikepdf", "pydantic", "yaml", "jinja2", "rich", "babel"]
-    heavy += ["matplotlib"]
+    heavy = [
+        "numpy",
+        "scipy",
+        "shapely",
+        "weasyprint",
+        "PIL",
+        "pikepdf",
+        "pydantic",
+        "yaml",
+        "jinja2",
+        "rich",
+        "babel",
+        "matplotlib",
+    ]
     code = f"import sys, tracksworn.cli.main; print([m for m in {heavy} if m in sys.modules])"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
