@@ -15,7 +15,8 @@ NOT_TURNED = {C.BUSHING: Fitting(not_turned=True)}
 SPROCKETS_AND_ROLLERS = (*both(C.SPROCKET, 2050, 2150), *both(C.BOTTOM_ROLLER, 2050, 2150))
 IN_STEP = (*both(C.BUSHING, 2150, 2150), *SPROCKETS_AND_ROLLERS)
 TWICE_AS_LONG = both(C.LINK, 8000, 8100)
-HALF = {"travel_share": 0.25}
+SHOES = both(C.SHOE, 4000, 4000)
+BY_WORD = {"hours": Hours(4000.0, Evidence.OWNERS_WORD)}
 
 
 CASES = (
@@ -41,14 +42,14 @@ CASES = (
         NOTE,
         Walk(
             {C.LINK: (60, 60), C.SPROCKET: (50, 40), C.TOP_ROLLER: (by_eye(40, 50), None)},
-            forecast=(*both(C.SPROCKET, 700, 700, None, hardening_ignored=True), *LINKS),
+            forecast=(*both(C.SPROCKET, 700, 700, None), *LINKS),
             fitted={C.SPROCKET: Fitting(at=1000.0, known_from=Evidence.OWNERS_WORD)},
         ),
         Walk(
             {C.LINK: (60, 60), C.SPROCKET: (50, 40), C.TOP_ROLLER: (by_eye(40, 80), None)},
-            forecast=(*both(C.SPROCKET, 700, 700, None, hardening_ignored=True), *LINKS),
+            forecast=(*both(C.SPROCKET, 700, 700, None), *LINKS),
         ),
-        ("hours-left", "hours-left", "hardening-ignored", "fitted-by-word", "no-hours-for"),
+        ("hours-left", "hours-left", "fitted-by-word", "no-hours-for"),
         ("left sprocket", "right sprocket", "left top roller"),
         "Left and right sprockets reach their limit first",
         name="but not where something of which no hours are known is worn as far",
@@ -56,22 +57,22 @@ CASES = (
     Case(
         "stops-first",
         NOTE,
-        Walk({C.LINK: (60, 60)}, layout=L.EXCAVATOR, forecast=both(C.LINK, 500, 800)),
-        Walk({C.LINK: (60, 60)}, layout=L.EXCAVATOR, forecast=both(C.LINK, 500, 600)),
-        ("hours-left", "meter-hours"),
+        Walk({C.LINK: (60, 60)}, forecast=both(C.LINK, 500, 800)),
+        Walk({C.LINK: (60, 60)}, forecast=both(C.LINK, 500, 600)),
+        ("hours-left",),
         ("left link",),
         "Left links reach their limit first",
-        name="by the meter of an excavator; but not where most of the others may be first",
+        name="but not where most of the others may be first",
     ),
     Case(
         "stops-first",
         NOTE,
-        Walk({C.LINK: (60, 60)}, layout=L.EXCAVATOR, machine=HALF, forecast=both(C.LINK, 500, 800)),
-        Walk({C.LINK: (60, None)}, layout=L.EXCAVATOR, machine=HALF, forecast=(ahead(C.LINK, Side.LEFT, 500),)),
-        ("hours-left", "meter-hours-of-travel"),
+        Walk({C.LINK: (60, 60)}, forecast=both(C.LINK, 500, 800)),
+        Walk({C.LINK: (60, None)}, forecast=(ahead(C.LINK, Side.LEFT, 500),)),
+        ("hours-left",),
         ("left link",),
         "Left links reach their limit first",
-        name="with hours of travel; but not of one alone",
+        name="but not of one alone",
     ),
     Case(
         "stops-first",
@@ -242,26 +243,23 @@ CASES = (
         "hours-left-unknown",
         NOTE,
         Walk(
-            {C.LINK: (85, 85), C.BUSHING: (85, 20)},
+            {C.LINK: (85, 85), C.BUSHING: (85, 20), C.SHOE: (20, 20)},
             fitted={C.BUSHING: Fitting(original=True)},
-            machine={"hours": Hours(4000.0)},
+            forecast=SHOES,
         ),
-        Walk(
-            {C.LINK: (85, 85)},
-            forecast=both(C.LINK, 700, 700),
-            machine={"hours": Hours(4000.0)},
-        ),
+        Walk({C.LINK: (85, 85), C.BUSHING: (85, 20)}, fitted={C.BUSHING: Fitting(original=True)}),
         ("fitting-unknown", "no-rate"),
         ("left link", "right link", "left bushing"),
         "How long left and right links and left bushings last cannot be told",
+        name="but not where of nothing hours can be told",
     ),
     Case(
         "hours-left-unknown",
         NOTE,
-        Walk({C.SPROCKET: (85, 20)}),
-        Walk({C.SPROCKET: (85, 20)}, machine={"hours": Hours(4000.0, Evidence.OWNERS_WORD)}),
-        ("machine-hours-unknown", "fitting-unknown"),
-        ("left sprocket", "machine"),
+        Walk({C.SPROCKET: (85, 20), C.SHOE: (20, 20)}, forecast=SHOES),
+        Walk({C.SPROCKET: (85, 20), C.SHOE: (20, 20)}, forecast=SHOES, machine=BY_WORD),
+        ("fitting-unknown",),
+        ("left sprocket",),
         "How long left sprocket lasts cannot be told",
         name="but not where the owner's word for the hours is told",
     ),

@@ -11,9 +11,9 @@ from tracksworn.assessment.findings.telling import finding, has_figure, hours_le
 from tracksworn.assessment.findings.troubles import is_near_limit, is_past_limit
 from tracksworn.assessment.fitting import began, fitting_of
 from tracksworn.assessment.model import Basis, Row
-from tracksworn.assessment.sayings import Finding, HoursLeft, Saying, Severity, Subject, Topic
+from tracksworn.assessment.sayings import Finding, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.inspection.vocabulary import Evidence, Layout
+from tracksworn.inspection.vocabulary import Evidence
 
 
 def stops_first(so_far: SoFar) -> Iterator[Finding]:
@@ -33,12 +33,7 @@ def stops_first(so_far: SoFar) -> Iterator[Finding]:
     worn = max(_percent(so_far, row) for row in first)
     if any(reaches(row.counted or 0.0, worn) for row in silent):
         return
-    because = [
-        *map(hours_left, first),
-        *_may_be_first(rivals),
-        *_in_doubt(so_far, first),
-        *_meter_hours(so_far, first),
-    ]
+    because = [*map(hours_left, first), *_may_be_first(rivals), *_by_word(so_far, first)]
     if silent:
         parts = tuple(dict.fromkeys(Subject(row.component, row.side) for row in silent))
         because.append(Saying("no-hours-for", parts, {"parts": several(parts)}))
@@ -47,27 +42,24 @@ def stops_first(so_far: SoFar) -> Iterator[Finding]:
 
 
 def hours_left_unknown(so_far: SoFar) -> Iterator[Finding]:
-    """A part near its limit of which nobody can say how many hours it has, and what was missing for it.
+    """A part near its limit of which no hours can be told while others have theirs, and what was missing for it.
 
     Common practice, no source: an invoice or a stamp with the hours at fitting costs nothing on the day; later nobody
     knows. Where the machine's hours rest on the owner's word, that is told of them.
     """
     hours = so_far.inspection.machine.hours
-    if hours is not None and hours.known_from is Evidence.OWNERS_WORD:
+    if not so_far.forecast or (hours is not None and hours.known_from is Evidence.OWNERS_WORD):
         return
     rows = [row for row in _without_forecast(so_far) if row.basis is Basis.MEASURED and is_near_limit(row)]
-    if not rows:
-        return
+    known = [row for row in rows if _is_fitting_known(so_far, row)]
     because = []
-    if hours is None:
-        because.append(Saying("machine-hours-unknown", (Subject(Topic.MACHINE),)))
-    told = [row for row in rows if _is_fitting_known(so_far, row)]
-    for code, there in (("fitting-unknown", [row for row in rows if row not in told]), ("no-rate", told)):
-        if there and not (code == "no-rate" and hours is None):
+    for code, there in (("fitting-unknown", [row for row in rows if row not in known]), ("no-rate", known)):
+        if there:
             parts = tuple(map(part_of, there))
             because.append(Saying(code, parts, {"parts": several(parts)}))
-    parts = tuple(map(part_of, rows))
-    yield finding("hours-left-unknown", Severity.NOTE, because, about=parts, amounts={"parts": several(parts)})
+    if because:
+        amounts = {"parts": several(map(part_of, rows))}
+        yield finding("hours-left-unknown", Severity.NOTE, because, amounts=amounts)
 
 
 def _without_forecast(so_far: SoFar) -> tuple[Row, ...]:
@@ -103,11 +95,7 @@ def _may_be_first(rivals: tuple[Subject, ...]) -> Iterator[Saying]:
         yield Saying("may-be-first", rivals, {"parts": several(rivals)})
 
 
-def _in_doubt(so_far: SoFar, first: Sequence[ForecastRow]) -> Iterator[Saying]:
-    """What makes those hours less sure than their range: a case that the chart does not know, the owner's word."""
-    soft = tuple(part_of(row) for row in first if row.hardening_ignored)
-    if soft:
-        yield Saying("hardening-ignored", soft, {"parts": several(soft)})
+def _by_word(so_far: SoFar, first: Sequence[ForecastRow]) -> Iterator[Saying]:
     by_word = tuple(part_of(row) for row in first if _is_by_word(so_far, row))
     if by_word:
         yield Saying("fitted-by-word", by_word, {"parts": several(by_word)})
@@ -117,17 +105,3 @@ def _is_by_word(so_far: SoFar, row: ForecastRow) -> bool:
     fitting = fitting_of(so_far.inspection, row.component, row.side, row.position)
     by_word = fitting is not None and fitting.known_from is Evidence.OWNERS_WORD
     return by_word and row.rate_from is RateFrom.SINCE_FITTED
-
-
-def _meter_hours(so_far: SoFar, first: Sequence[ForecastRow]) -> Iterator[Saying]:
-    """An excavator's meter runs mostly while it stands and digs; of what it travels its tracks wear most."""
-    machine = so_far.inspection.machine
-    if machine.layout is not Layout.EXCAVATOR:
-        return
-    share = machine.travel_share
-    if share is None:
-        yield Saying("meter-hours")
-        return
-    low, high = min(row.hours_low for row in first), latest_end(first)
-    of_travel = HoursLeft(low * share, None if high is None else high * share)
-    yield Saying("meter-hours-of-travel", (), {"hours": of_travel})

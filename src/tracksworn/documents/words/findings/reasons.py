@@ -89,13 +89,7 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "hours-left": N_("{part}: {hours} machine hours left, at {rate} points in 100 hours."),
     "may-be-first": N_("May be first as well: {parts}."),
     "ends-before": N_("{parts}: {hours} machine hours before {others}."),
-    "hardening-ignored": N_("{parts}: may be shorter, for the chart ignores hardening."),
-    "meter-hours": N_("These are meter hours, of which an excavator travels in few."),
-    "meter-hours-of-travel": N_(
-        "These are meter hours, of which an excavator travels in few: {hours} hours of travel."
-    ),
     "no-hours-for": N_("No hours left can be told for {parts}."),
-    "machine-hours-unknown": N_("The machine's hours are not recorded."),
     "fitting-unknown": (
         N_("{parts}: the hours at which it went on are not recorded, or nothing stands behind them."),
         N_("{parts}: the hours at which they went on are not recorded, or nothing stands behind them."),
