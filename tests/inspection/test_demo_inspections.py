@@ -38,6 +38,18 @@ def test_the_demo_shows_the_range() -> None:
     assert any(inspection.revision for inspection in inspections)
 
 
+def test_the_demo_shows_what_decisions_rest_on() -> None:
+    dossiers = {file.parent.name: read_inspection(file) for file in INSPECTIONS}
+    whole = dossiers["MPS-2031-0418"]
+    assert len(whole.earlier) == 3
+    assert len({older.inspection.inspector.name for older in whole.earlier}) == 2
+    assert whole.prices is not None
+    assert whole.terms is not None
+    assert any(one.prices and not one.earlier for one in dossiers.values())
+    assert any(one.terms and not one.prices for one in dossiers.values())
+    assert any(not (one.chart or one.prices or one.terms or one.earlier) for one in dossiers.values())
+
+
 @pytest.mark.parametrize("file", FILES, ids=by_name)
 def test_every_demo_file_says_that_it_is_invented(file: Path) -> None:
     assert "nvented for demonstration" in file.read_text(encoding="utf-8").replace(

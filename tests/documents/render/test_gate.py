@@ -8,11 +8,14 @@ from io import BytesIO
 import pytest
 from PIL import Image
 
+from tracksworn.assessment.decisions import Result
+from tracksworn.documents.full.terms_view import TermsView, TermsWords
 from tracksworn.documents.render.engine import Part, lay_out
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.gate.marked import check_markdown
 from tracksworn.documents.render.gate.printed import check_pdf
 from tracksworn.documents.render.gate.shown import check_html
+from tracksworn.documents.render.gate.verdict import wanted_of_terms
 from tracksworn.documents.render.gate.wanted import wanted
 from tracksworn.documents.words.cautions import CAUTIONS
 
@@ -223,3 +226,34 @@ def test_a_pdf_may_be_styled_in_ways_that_hide_nothing(style: str) -> None:
 def test_markdown_that_hides_cautions_is_refused(page: str) -> None:
     with pytest.raises(Refused):
         check_markdown(page, PIECES)
+
+
+# --- a verdict --------------------------------------------------------------------------------------------------------
+
+VERDICT = TermsView(
+    TermsWords(),
+    "Lantern Plan",
+    Result.PASSES,
+    "Passes",
+    (),
+    (),
+    100.0,
+    "",
+    (),
+    (),
+    ("Guarded, at a risk of 2.5 %.", "Undecided leads to measuring again."),
+    ("Conformity with these terms alone.",),
+)
+
+
+def test_a_verdict_must_stand_with_its_rule_and_what_it_is_not() -> None:
+    pieces = wanted_of_terms(VERDICT)
+    said = [VERDICT.verdict, VERDICT.title, *VERDICT.rule, *VERDICT.is_not]
+    check_markdown("\n\n".join(said), pieces)
+    for lost in said:
+        with pytest.raises(Refused, match=r"verdict|decision rule|conformity"):
+            check_markdown("\n\n".join(one for one in said if one != lost), pieces)
+
+
+def test_without_terms_no_verdict_is_wanted() -> None:
+    assert wanted_of_terms(None) == ()
