@@ -313,7 +313,7 @@ def _lacking(context: Context) -> Iterator[tuple[str, str]]:
     """Each thing that a forecast lacks, and how it comes to be had."""
     say, hours = context.say, context.inspection.machine.hours
     if context.chart is None:
-        yield say(N_("there is no wear chart")), say(N_("find one for this machine"))
+        yield say(N_("there is no wear chart")), say(N_("find the wear chart of this machine"))
     if hours is None:
         yield say(N_("the machine's hours are not known")), say(N_("record the hour meter"))
     elif hours.known_from is Evidence.OWNERS_WORD:

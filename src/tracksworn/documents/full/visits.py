@@ -18,7 +18,6 @@ EARLY = 10.0
 NAMED = 3
 """How many early parts are named before they are only counted."""
 
-ALL_VISITS = (N_("The one visit"), N_("All {n} visits"))
 SEVERAL_EARLY = (
     N_("{n} part is done up to {hours} before its limit: {money} of life is lost."),
     N_("{n} parts are done up to {hours} before their limit: {money} of life is lost."),
@@ -80,7 +79,8 @@ def _total(plan: Plan, context: Context) -> VisitRow:
     work = [work for visit in plan.visits for work in visit.work]
     labour = sum(visit.track_off for visit in plan.visits) + sum(one.labour for one in work)
     sums = (sum(one.parts for one in work), labour, sum(visit.set_up for visit in plan.visits), plan.cost)
-    said = context.language.count(*ALL_VISITS, len(plan.visits))
+    count = len(plan.visits)
+    said = context.say(N_("Both visits")) if count == 2 else context.say(N_("All {n} visits"), n=str(count))
     return VisitRow("", said, "", "", *_amounts(sums, context))
 
 

@@ -18,6 +18,7 @@ START: Final = 46.0  # where `now` stands, mm from the left
 _FIGURES: Final = 42.6  # right edge of the figures beside the names
 _GAP: Final = 1.6
 _HEAD: Final = 10.2  # axis figures, then the numbers of the visits
+_HEAD_ALONE: Final = 4.8  # axis figures alone
 _FIGURE_LINE: Final = 3.4
 _DISC_LINE: Final = 7.2
 _DISC: Final = 1.75
@@ -63,15 +64,16 @@ class _Placed:
 
 def draw_hours(chart: HoursChart) -> Drawing:
     """The chart, 182 mm wide and as high as its rows ask."""
-    rows = tuple(_placed(chart.rows))
-    bottom = rows[-1].bottom if rows else _HEAD
+    top = _HEAD if chart.visits else _HEAD_ALONE
+    rows = tuple(_placed(chart.rows, top))
+    bottom = rows[-1].bottom if rows else top
     flags = tuple(_flags(rows))
     clear = [box_of(text) for text in flags]
     discs = _discs(chart)
     height = bottom + _SCALE * len(chart.scales) + _FOOT
     marks = [
-        Path((*_between_rows(rows), *_uprights(chart, bottom, clear)), stroke=_HAIR),
-        Path((Line(((0, _HEAD), (WIDTH, _HEAD))), Line(((0, bottom), (WIDTH, bottom)))), stroke=_AXIS),
+        Path((*_between_rows(rows), *_uprights(chart, (top, bottom), clear)), stroke=_HAIR),
+        Path((Line(((0, top), (WIDTH, top))), Line(((0, bottom), (WIDTH, bottom)))), stroke=_AXIS),
         Path(tuple(_visit_lines(chart, discs, bottom, clear)), stroke=Stroke(0.4, chart.accent)),
         *_bars(chart, rows),
         Path(tuple(Circle((x, _DISC_LINE), _DISC) for x in discs), fill=chart.accent),
@@ -89,8 +91,7 @@ def _at(chart: HoursChart, hours: float) -> float:
 # --- rows and their type ---
 
 
-def _placed(rows: Sequence[HoursRow]) -> Iterator[_Placed]:
-    top = _HEAD
+def _placed(rows: Sequence[HoursRow], top: float) -> Iterator[_Placed]:
     for row in rows:
         texts = tuple(_row_texts(row, top))
         lowest = max((box_of(text).bottom for text in texts), default=top)
@@ -127,9 +128,9 @@ def _between_rows(rows: Sequence[_Placed]) -> Iterator[Line]:
         yield Line(((0, row.top), (WIDTH, row.top)))
 
 
-def _uprights(chart: HoursChart, bottom: float, clear: Sequence[Box]) -> Iterator[Line]:
+def _uprights(chart: HoursChart, ends: tuple[float, float], clear: Sequence[Box]) -> Iterator[Line]:
     for tick in chart.ticks:
-        yield from _upright(_at(chart, tick.hours), _HEAD, bottom, clear)
+        yield from _upright(_at(chart, tick.hours), *ends, clear)
 
 
 def _upright(x: float, top: float, bottom: float, clear: Sequence[Box]) -> Iterator[Line]:
