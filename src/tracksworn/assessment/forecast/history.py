@@ -28,7 +28,8 @@ class Seen:
 class History:
     """A governing part that was measured at known machine hours."""
 
-    row: Row
+    percent: float  # worn now
+    uncertainty: float  # of that, 95 %
     even: EvenWear
     now: Seen
     earlier: tuple[Seen, ...]  # readings that pair with the present one, oldest first
@@ -51,11 +52,18 @@ def history_of(so_far: SoFar, row: Row) -> History | None:
         return None
     even = EvenWear.on(row.scale)
     now = _seen(row, hours, even, "now")
-    if now is None:
+    if now is None or row.percent_worn is None or row.uncertainty is None:
         return None
     pairs = sorted(_pairs(so_far, row), key=lambda pair: (pair[0].inspection.inspected, _hours(pair[0])))
     earlier = (_seen(figure, _hours(older), even, index) for index, (older, figure) in enumerate(pairs))
-    return History(row, even, now, tuple(seen for seen in earlier if seen is not None), hours_on(so_far, row))
+    return History(
+        row.percent_worn,
+        row.uncertainty,
+        even,
+        now,
+        tuple(seen for seen in earlier if seen is not None),
+        hours_on(so_far, row),
+    )
 
 
 def hours_on(so_far: SoFar, row: Row) -> float | None:

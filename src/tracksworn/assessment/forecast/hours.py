@@ -21,13 +21,13 @@ class HoursLeft:
 
 def left_since_fitted(history: History, rate: Rate) -> HoursLeft:
     """(g(100) − g(w))/(g(w)/h), with its ends at w + U and w − U, for one error moves wear and rate together."""
+    even, percent, within = history.even, history.percent, history.uncertainty
 
-    def hours(percent: float | None) -> float | None:
-        worn = None if percent is None else even.at(percent)
-        return None if worn is None or worn <= 0.0 else (even.limit - worn) * rate.over / worn
+    def hours(worn: float) -> float:
+        return (even.limit - even.at(worn)) / (even.at(worn) / rate.over)
 
-    even, row = history.even, history.row
-    return _cut(history, hours(row.percent_worn), hours(row.high), hours(row.low))
+    high = hours(percent - within) if even.at(percent - within) > 0.0 else None
+    return _cut(history, hours(percent), hours(percent + within), high)
 
 
 def left_between(history: History, rate: Rate) -> HoursLeft:
@@ -50,9 +50,7 @@ def left_along(history: History, line: Line) -> HoursLeft:
     return _cut(history, gap / line.slope, low, high)
 
 
-def _cut(history: History, expected: float | None, low: float | None, high: float | None) -> HoursLeft:
+def _cut(history: History, expected: float, low: float, high: float | None) -> HoursLeft:
     """The three in order and not under 0; at the limit, and past it, no hours are left."""
-    past = history.row.percent_worn is None or reaches(history.row.percent_worn, 100.0)
-    middle = 0.0 if past or expected is None else max(expected, 0.0)
-    least = min(max(low or 0.0, 0.0), middle)
-    return HoursLeft(middle, least, None if high is None else max(high, middle))
+    middle = 0.0 if reaches(history.percent, 100.0) else max(expected, 0.0)
+    return HoursLeft(middle, min(max(low, 0.0), middle), None if high is None else max(high, middle))
