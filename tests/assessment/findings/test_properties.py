@@ -1,6 +1,7 @@
 """Findings on machines made at random: they never fail, and they know left from right."""
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 import strategies
@@ -11,7 +12,7 @@ from tracksworn.assessment.assess import assess
 from tracksworn.assessment.findings.codes import CODES
 from tracksworn.assessment.sayings import Finding, Severity
 from tracksworn.inspection.chart import WearChart
-from tracksworn.inspection.model import Inspection, Observation, Spot
+from tracksworn.inspection.model import Hours, Inspection, Observation, Spot
 from tracksworn.inspection.vocabulary import Component, Grade, ObservedPlace, Side, Sign, Track
 
 PARTS = st.sampled_from([*Component, *ObservedPlace])
@@ -58,6 +59,29 @@ def test_swapping_the_sides_swaps_what_the_findings_speak_of(walk: tuple[Inspect
     inspection, chart = walk
     as_walked = {_key(finding) for finding in assess(inspection, chart).findings}
     mirrored = {_key(finding) for finding in assess(_mirrored(inspection), chart).findings}
+    assert mirrored == {_swapped(key) for key in as_walked}
+
+
+@st.composite
+def walks_round_one_machine(draw: st.DrawFn) -> tuple[WearChart, Inspection, Inspection]:
+    """Two inspections a year and some hundred hours apart, the older first."""
+    chart = draw(strategies.charts())
+    older, newer = (draw(strategies.inspections(chart)) for _ in range(2))
+    hours = (Hours(4000.0), Hours(4000.0 + draw(st.floats(1.0, 1500.0))))
+    first, second = (
+        replace(one, machine=replace(older.machine, hours=shown), inspected=date(year, 4, 18))
+        for one, shown, year in zip((older, newer), hours, (2030, 2031), strict=True)
+    )
+    return chart, first, replace(second, inspector=older.inspector)
+
+
+@pytest.mark.slow
+@settings(deadline=None, max_examples=40)
+@given(walks_round_one_machine())
+def test_so_does_swapping_the_sides_of_two_inspections(walk: tuple[WearChart, Inspection, Inspection]) -> None:
+    chart, older, newer = walk
+    as_walked = {_key(finding) for finding in assess(newer, chart, earlier=[older]).findings}
+    mirrored = {_key(finding) for finding in assess(_mirrored(newer), chart, earlier=[_mirrored(older)]).findings}
     assert mirrored == {_swapped(key) for key in as_walked}
 
 
