@@ -12,7 +12,7 @@ from tracksworn.assessment.assess import assess
 from tracksworn.assessment.findings.codes import CODES
 from tracksworn.assessment.sayings import Finding, Severity
 from tracksworn.inspection.chart import WearChart
-from tracksworn.inspection.model import Hours, Inspection, Observation, Spot
+from tracksworn.inspection.model import FittedPart, Fitting, Hours, Inspection, Observation, Spot
 from tracksworn.inspection.vocabulary import Component, Grade, ObservedPlace, Side, Sign, Track
 
 PARTS = st.sampled_from([*Component, *ObservedPlace])
@@ -72,7 +72,8 @@ def walks_round_one_machine(draw: st.DrawFn) -> tuple[WearChart, Inspection, Ins
         replace(one, machine=replace(older.machine, hours=shown), inspected=date(year, 4, 18))
         for one, shown, year in zip((older, newer), hours, (2030, 2031), strict=True)
     )
-    return chart, first, replace(second, inspector=older.inspector)
+    on_since_new = {FittedPart(component): Fitting(original=True) for component in chart.components}
+    return chart, first, replace(second, inspector=older.inspector, fitted=on_since_new)
 
 
 @pytest.mark.slow
