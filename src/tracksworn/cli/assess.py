@@ -15,7 +15,8 @@ def assess(inspection: Path, as_json: bool) -> None:
     """Work out how worn a machine is, and print it.
 
     INSPECTION is an inspection.yaml or the folder that holds it. Printed are, for every component, percent worn
-    with its 95 % interval, left against right, the overall figure with what qualifies it, and the findings.
+    with its 95 % interval, left against right, the overall figure with what qualifies it, and the findings; where
+    they follow, hours left to each limit, shop visits with their cost, and the verdict against terms.
 
     \b
         tracksworn assess my-machine

@@ -10,7 +10,7 @@ from tracksworn.documents.words.figures import NO_BREAK
 
 
 def print_report(view: FullReport) -> None:
-    """Print an assessment: words first, the whole, the parts left against right, the findings, what follows."""
+    """Print an assessment: words first, the whole, left against right, findings, what follows, what was not seen."""
     console = Console(highlight=False, markup=False)
     console.print(Text(f"{view.identification.number}  ", style="bold").append(_machine(view), style="not bold"))
     console.print(Text(f"{view.summary.headline} ", style="bold").append(view.summary.text, style="not bold"))

@@ -11,8 +11,6 @@ all visits begun only four can matter: the latest, the latest with the left trac
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import reduce
-from operator import or_
 from typing import Protocol, TypeVar
 
 from tracksworn.assessment.boundaries import TIE
@@ -63,6 +61,7 @@ class _Path:
     visits: int = 0
     at: tuple[float, ...] = (-math.inf,) * 4  # hours of the latest visit with these tracks off, or more
     number: tuple[int, ...] = (-1,) * 4  # which visit that is, counted as they begin
+    off: int = 0  # tracks off in the latest visit
     into: int = -1  # the visit that the last job went into
     before: "_Path | None" = None
 
@@ -82,6 +81,7 @@ class _Path:
             max(self.visits, number + 1),
             tuple(at if now else before for now, before in zip(better, self.at, strict=True)),
             tuple(number if now else before for now, before in zip(better, self.number, strict=True)),
+            off if better[0] else self.off,
             number,
             self,
         )
@@ -91,25 +91,23 @@ class _Path:
 
         What the other has and this one lacks, this one may pay for now: tracks off in its latest visit, or a new visit.
         """
-        lacking = [tracks for tracks in _TRACKS if self.at[tracks] < other.at[tracks]]
-        if not lacking:
-            return self.cost < other.cost - TIE or (self.cost <= other.cost and self.visits <= other.visits)
-        return self.cost + self._to_have(lacking, other, price) < other.cost - TIE
-
-    def _to_have(self, lacking: Sequence[int], other: "_Path", price: _Price) -> float:
-        wanted = reduce(or_, lacking)
-        if self.at[0] < max(other.at[tracks] for tracks in lacking):
-            return price.visit + price.tracks(wanted)
-        off = reduce(or_, (tracks for tracks in _TRACKS if self.number[tracks] == self.number[0]))
-        return price.tracks(wanted & ~off)
+        lacking = 0
+        for tracks, mine, its in zip(_TRACKS, self.at, other.at, strict=True):
+            if mine < its:
+                lacking |= tracks
+        if self.at[0] < other.at[0]:
+            return self.cost + price.visit + price.tracks(lacking) < other.cost - TIE
+        if lacking:
+            return self.cost + price.tracks(lacking & ~self.off) < other.cost - TIE
+        return self.cost < other.cost - TIE or (self.cost <= other.cost and self.visits <= other.visits)
 
 
 def grouped(jobs: Sequence[AnyJob], set_up: float, track_off: float) -> tuple[tuple[AnyJob, ...], ...]:
     """The jobs by visit, each visit's in their order, visits as they happen. `track_off` is money for one side.
 
     Of groupings that cost the same within TIE the one with fewest visits is taken; of those the one found first, where
-    jobs are taken as they fall due, of equals in the order given, and each tries later visits before earlier ones and
-    a new one last.
+    jobs are taken as they fall due, of equals in the order given, and each tries the latest visit, then that with the
+    left track off, with the right, with both, and a new one last.
     """
     price = _Price(set_up, track_off)
     in_turn = sorted(range(len(jobs)), key=lambda index: jobs[index].due)
