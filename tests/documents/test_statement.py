@@ -10,7 +10,7 @@ from typing import Any
 import jsonschema
 import pytest
 from builders import about, at_least, at_most, chart, inspection, machine, reading, unseen, wears
-from long_example import CHART, FIRM, INSPECTION
+from long_example import CHART, EARLIER, FIRM, INSPECTION, PRICES, TERMS
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.decisions import (
@@ -181,7 +181,7 @@ SCHEMA = mapping(
 
 
 def long_example() -> Assessment:
-    return assess(INSPECTION, CHART, FIRM)
+    return assess(INSPECTION, CHART, FIRM, earlier=[EARLIER], prices=PRICES, terms=TERMS)
 
 
 def with_decisions() -> Assessment:

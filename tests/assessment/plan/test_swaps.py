@@ -1,5 +1,7 @@
 """When changing places is advised, and when it is not."""
 
+from collections.abc import Sequence
+
 import pytest
 from builders import Said, about, at_least, by_eye, chart, inspection, machine, reading, unseen, wears
 from planning import prices
@@ -8,9 +10,9 @@ from tracksworn.assessment.assess import figures
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.decisions import Swap
 from tracksworn.assessment.plan.swaps import swaps
-from tracksworn.inspection.model import Reading
+from tracksworn.inspection.model import Observation, Reading, Spot
 from tracksworn.inspection.prices import Price, Work
-from tracksworn.inspection.vocabulary import Component, Side
+from tracksworn.inspection.vocabulary import Component, Grade, Side, Sign
 
 ROLLER, SPROCKET = Component.BOTTOM_ROLLER, Component.SPROCKET
 POSITIONS, SIDES = Work.SWAP_POSITIONS, Work.SWAP_SIDES
@@ -18,11 +20,15 @@ TWO_HOURS = Price(labour=2.0, until_percent=80.0)
 
 
 def advised(
-    *readings: Reading, way: Work = POSITIONS, price: Price = TWO_HOURS, ends: tuple[float, float] | None = None
+    *readings: Reading,
+    way: Work = POSITIONS,
+    price: Price = TWO_HOURS,
+    ends: tuple[float, float] | None = None,
+    seen: Sequence[Observation] = (),
 ) -> tuple[Swap, ...]:
     """The swaps of what was read on a chart where a size of 100 - w is w percent, labour at 100 an hour."""
     source = chart(*(wears(each.component, 100.0, 0.0, ends=ends) for each in readings))
-    so_far = figures(inspection(*readings, machine=machine(bottom_rollers=4)), source, Assumptions())
+    so_far = figures(inspection(*readings, machine=machine(bottom_rollers=4), observations=seen), source, Assumptions())
     return swaps(so_far, prices({each.component: {way: price} for each in readings}))
 
 
@@ -92,6 +98,35 @@ def test_sides_do_not_change_past_the_window_nor_with_one_unseen() -> None:
 def test_rollers_of_a_side_change_over_all_together() -> None:
     (swap,) = advised(rollers((40.0, 40.0, 40.0, 40.0), (70.0, 70.0, 70.0, 70.0)), way=SIDES, price=Price(10.0))
     assert swap.cost == pytest.approx(8 * 10.0)
+
+
+@pytest.mark.parametrize(
+    ("at", "positions"),
+    [
+        (Spot(ROLLER, Side.LEFT, 1), (4, 3)),  # the most worn stays: the next most worn
+        (Spot(ROLLER, Side.LEFT, 3), (1, 2)),
+        (Spot(ROLLER, Side.LEFT, 2), (1, 3)),
+        (Spot(ROLLER, Side.RIGHT, 1), (1, 3)),
+        (Spot(SPROCKET, Side.LEFT), (1, 3)),
+        (Spot(ROLLER, Side.LEFT), None),  # it may be any of them
+        (Spot(ROLLER), None),
+    ],
+)
+def test_what_another_place_does_not_mend_stays(at: Spot, positions: tuple[int, int] | None) -> None:
+    found = advised(rollers((40.0, 60.0, 75.0, 55.0)), seen=[Observation(at, (Sign.LEAK,), Grade.SLIGHT)])
+    assert [swap.positions for swap in found] == ([positions] if positions else [])
+
+
+def test_what_was_looked_for_and_not_found_stands_in_no_way() -> None:
+    looked = Observation(Spot(ROLLER, Side.LEFT, 1), (Sign.LEAK,), Grade.NONE)
+    worn = Observation(Spot(ROLLER, Side.LEFT, 1), (Sign.CORROSION,), Grade.SLIGHT)
+    (swap,) = advised(rollers((40.0, 60.0, 75.0, 55.0)), seen=[looked, worn])
+    assert swap.positions == (1, 3)
+
+
+def test_sides_stay_where_one_of_them_is_damaged() -> None:
+    cracked = Observation(Spot(SPROCKET, Side.RIGHT), (Sign.CRACK,))
+    assert advised(reading(SPROCKET, 40.0, 70.0), way=SIDES, seen=[cracked]) == ()
 
 
 def test_only_rollers_have_positions_to_change() -> None:

@@ -11,7 +11,15 @@ from tracksworn.assessment.plan.work import money
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.assessment.uncertainty import CERTAIN, weighted_sum
 from tracksworn.inspection.prices import Price, Prices, Work
-from tracksworn.inspection.vocabulary import ROLLERS, Component, Side
+from tracksworn.inspection.vocabulary import ROLLERS, Component, Grade, Side, Sign
+
+UNSOUND = frozenset(
+    {
+        Sign.LEAK, Sign.CRACK, Sign.BENT, Sign.LOOSE, Sign.MISSING, Sign.SEIZED, Sign.FLAT_SPOT, Sign.END_PLAY,
+        Sign.HOT, Sign.HEAT_MARK, Sign.SIDE_WEAR, Sign.FLANGE_WORN, Sign.FLANGE_CONTACT, Sign.WRONG_PART,
+    }
+)  # fmt: skip
+"""What another place does not mend, or would carry to another place. Judgement."""
 
 
 def swaps(so_far: SoFar, prices: Prices) -> tuple[Swap, ...]:
@@ -19,7 +27,9 @@ def swaps(so_far: SoFar, prices: Prices) -> tuple[Swap, ...]:
 
     That a swap helps is judgement: a part that wears faster where it sits hands over to one that has worn less there,
     so that both come to their limit later than the worse would have. It is advised only where the two are shown to
-    differ, and while the more worn is within the window that the price file allows and short of its limit.
+    differ, while the more worn is within the window that the price file allows and short of its limit, and where
+    nothing was seen on either that another place would not mend. Which flanges a roller must have at its place no file
+    says: that is left to the maker's manual.
     """
     found: list[Swap] = []
     for component, ways in prices.components.items():
@@ -35,6 +45,8 @@ def _of_sides(so_far: SoFar, component: Component, price: Price, prices: Prices)
     entry = so_far.comparison(component)
     if entry is None or not entry.differs or entry.left is None or entry.right is None:
         return
+    if not all(_sound(so_far, row) for row in so_far.rows(component)):
+        return
     left, right = entry.left.percent_worn, entry.right.percent_worn
     if left is None or right is None or not _in_window(max(left, right), price):
         return
@@ -48,7 +60,8 @@ def _of_positions(so_far: SoFar, component: Component, price: Price, prices: Pri
     Only rollers of one size change places: the first and the last may be others than those between.
     """
     for side in Side:
-        for alike in _by_size(so_far.rows(component, side)).values():
+        rows = [row for row in so_far.rows(component, side) if _sound(so_far, row)]
+        for alike in _by_size(rows).values():
             most = first_highest(alike, _percent)
             least = first_highest(alike, lambda row: -_percent(row))
             if most is None or least is None or most.position is None or least.position is None:
@@ -87,6 +100,18 @@ def _differ(most: Row, least: Row, table: Assumptions) -> bool:
 
 def _half_width(row: Row) -> float:
     return (row.high - row.low) / 2.0 if row.estimate and row.low is not None and row.high is not None else 0.0
+
+
+def _sound(so_far: SoFar, row: Row) -> bool:
+    """Whether nothing was seen on a part, or on what may be it, that speaks against another place for it."""
+    return not any(
+        seen.grade is not Grade.NONE
+        and not UNSOUND.isdisjoint(seen.seen)
+        and seen.at.part is row.component
+        and seen.at.side in (None, row.side)
+        and (row.position is None or seen.at.number in (None, row.position))
+        for seen in so_far.inspection.observations
+    )
 
 
 def _in_window(worn: float, price: Price) -> bool:
