@@ -3,6 +3,7 @@
 from dataclasses import replace
 from io import BytesIO
 
+import ahead_views
 from PIL import Image
 
 from tracksworn.assessment.model import Basis, Stage
@@ -13,6 +14,7 @@ from tracksworn.documents.drawing.profiles.profile import Profile, ProfileWords,
 from tracksworn.documents.drawing.ruler import Ruler
 from tracksworn.documents.drawing.strip import Strip, StripPlace
 from tracksworn.documents.full import view as full
+from tracksworn.documents.full.ahead import Ahead
 from tracksworn.documents.full.headings import Headings
 from tracksworn.documents.words.cautions import cautions
 from tracksworn.documents.words.language import Language
@@ -417,6 +419,7 @@ def report() -> full.FullReport:
         sealed=False,
         end="End of the report",
         stages=tuple((stage, stage.value) for stage in Stage),
+        ahead=ahead_views.like_most(),
     )
 
 
@@ -439,6 +442,7 @@ def short_report() -> full.FullReport:
         instruments=(),
         remarks="",
         standing_terms="",
+        ahead=Ahead(None, "No hours left are given: there is no wear chart.", None),
     )
 
 
@@ -464,6 +468,7 @@ def long_report() -> full.FullReport:
         instruments=base.instruments * 4,
         remarks="\n\n".join([f"{LONG}. " * 6] * 12),
         standing_terms="\n\n".join([f"{LONG}. " * 5] * 6),
+        ahead=ahead_views.as_long_as_it_gets(),
         foot=tuple(
             replace(one, value=f"{one.value} {LONG}") if one.label in ("Chart", "Signed") else one for one in base.foot
         ),

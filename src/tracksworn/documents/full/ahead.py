@@ -32,7 +32,8 @@ class HoursView:
 
     chart: Annotated[HoursChart, "what the chart is drawn from"]
     rows: Annotated[tuple[HoursLeft, ...], "the same in words, the soonest first"]
-    legend: Annotated[str, "how the chart is read, and which rate governs"]
+    legend: Annotated[str, "how the chart is read"]
+    rates: Annotated[str, "which rate of wear governs; may be empty"]
     notes: Annotated[tuple[str, ...], "what the hours leave open, one sentence each"]
 
 

@@ -37,7 +37,9 @@ def hours_view(context: Context) -> HoursView | None:
         return None
     together = _grouped(context)
     rows = tuple(_in_words(one, context) for one in together)
-    return HoursView(_chart(together, rows, context), rows, _legend(context), tuple(_notes(context)))
+    return HoursView(
+        _chart(together, rows, context), rows, _legend(context), _rates_said(context), tuple(_notes(context))
+    )
 
 
 # --- which sides stand together ---
@@ -253,18 +255,23 @@ def _alternative(rows: Sequence[HoursLeft], context: Context) -> str:
 
 
 def _legend(context: Context) -> str:
-    """How the chart is read, and which rates stand in it."""
-    say, rows = context.say, context.assessment.forecast or ()
+    """How the chart is read."""
+    said = [context.say(N_("Bar: 95\u00a0% interval; stroke in it: best value; left solid, right open."))]
+    if context.assessment.plan is not None and context.assessment.plan.visits:
+        said.append(context.say(N_("A visit stands at the best value of the first limit in it.")))
+    return " ".join(said)
+
+
+def _rates_said(context: Context) -> str:
+    """Which rates of wear the hours rest on."""
+    say, rows, said = context.say, context.assessment.forecast or (), []
     bases = {row.rate_from for row in rows}
-    said = [say(N_("Bar: 95\u00a0% interval; stroke in it: best value; left solid, right open."))]
     if RateFrom.SINCE_FITTED in bases:
         said.append(say(N_("Rate of wear since fitted or turned, unless a row names other hours.")))
     if any(row.rate_from is RateFrom.BETWEEN and row.rates.get(RateFrom.SINCE_FITTED) is not None for row in rows):
         said.append(say(N_("The rate between the last two inspections governs only where it is surely higher.")))
     if RateFrom.LINE in bases:
         said.append(say(N_("Line: through this and three or more earlier inspections.")))
-    if context.assessment.plan is not None and context.assessment.plan.visits:
-        said.append(say(N_("A visit stands at the best value of the first limit in it.")))
     return " ".join(said)
 
 

@@ -1,0 +1,198 @@
+"""Hours left, months and planned work as sentences."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from builders import inspection, reading
+from foretold import forecast_row, piece, plain
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tracksworn.assessment.assess import assess
+from tracksworn.assessment.decisions import Plan, PlannedWork, Visit
+from tracksworn.documents.words.figures import THIN, Figures
+from tracksworn.documents.words.forecast import (
+    first_limit,
+    is_past,
+    next_limit,
+    reaches_limit,
+    visits_sentence,
+    work_words,
+)
+from tracksworn.documents.words.language import Language
+from tracksworn.inspection.prices import Work
+from tracksworn.inspection.vocabulary import Component, Side
+
+FIGURES = Figures()
+LEFT, RIGHT = Side
+
+
+def plan(*after: float) -> Plan:
+    visits = tuple(Visit(hours, 8412 + hours, (piece(Component.LINK, LEFT),), 1800.0, 570.0) for hours in after)
+    return Plan(date(2031, 3, 1), "EUR", 95.0, visits, 36_894.0, 43_301.0)
+
+
+# --- figures ---
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [
+        (623.0, 1066.0, "620 to 1 070"),
+        (620.0, 1070.0, "620 to 1 070"),
+        (9790.5, None, "from 9 790"),
+        (3.2, 17.1, "3 to 18"),
+        (0.0, 0.0, "0"),
+        (0.0, 212.0, "0 to 220"),
+        (12_340.0, 41_002.0, "12 300 to 41 100"),
+    ],
+)
+def test_hours_are_rounded_outwards_low_first(low: float, high: float | None, said: str) -> None:
+    assert plain(FIGURES.hours_between(low, high)) == said
+
+
+@given(st.floats(0, 200_000), st.floats(0, 200_000))
+def test_a_range_of_hours_never_looks_narrower_than_it_is(low: float, extent: float) -> None:
+    high = low + extent
+    said = [float(one.replace(THIN, "")) for one in FIGURES.hours_between(low, high).split(" to ")]
+    assert said[0] <= low + 1e-6
+    assert said[-1] >= high - 1e-6
+    assert said[-1] - said[0] <= 1.5 * extent + 22
+    assert FIGURES.hours_left(low, high).split(" to ")[0] == FIGURES.hours_between(low, high).split(" to ")[0]
+
+
+@given(st.floats(0, 200_000))
+def test_an_open_end_is_rounded_down(low: float) -> None:
+    said = float(FIGURES.hours_between(low, None).removeprefix("from ").replace(THIN, ""))
+    assert low - 100 < said <= low + 1e-6
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "said"),
+    [
+        (date(2031, 6, 3), date(2031, 7, 1), "June to July 2031"),
+        (date(2031, 6, 3), date(2031, 6, 30), "June 2031"),
+        (date(2031, 11, 3), date(2032, 1, 30), "November 2031 to January 2032"),
+        (date(2031, 6, 3), None, "from June 2031"),
+    ],
+)
+def test_months(first: date, last: date | None, said: str) -> None:
+    assert FIGURES.months(first, last) == said
+
+
+def test_months_in_another_language_keep_their_years() -> None:
+    german = Figures(language=Language("de"))
+    assert german.months(date(2031, 6, 3), date(2031, 7, 1)) == "Juni 2031 to Juli 2031"
+    assert german.month(date(2031, 6, 3), short=True) == "Jun 2031"
+
+
+# --- what stops the machine first ---
+
+
+def test_what_reaches_its_limit_first_and_when() -> None:
+    row = forecast_row(
+        Component.LINK, LEFT, 272.0, 330.0, 398.0, date_low=date(2031, 6, 11), date_high=date(2031, 7, 6)
+    )
+    said = reaches_limit(row, FIGURES, named=False, more=False)
+    assert said == "The left links reach their limit first, in 270 to 400 hours, June to July 2031."
+
+
+@pytest.mark.parametrize(
+    ("named", "more", "said"),
+    [
+        (False, False, "The left sprocket reaches its limit first, in at least 270 hours."),
+        (False, True, "Next to reach its limit is the left sprocket, in at least 270 hours."),
+        (True, True, "It reaches its limit first, in at least 270 hours."),
+    ],
+)
+def test_without_weekly_hours_and_upper_end(named: bool, more: bool, said: str) -> None:
+    row = forecast_row(Component.SPROCKET, LEFT, 272.0, 330.0, None)
+    assert reaches_limit(row, FIGURES, named=named, more=more) == said
+
+
+def test_what_is_past_its_limit_is_not_next() -> None:
+    past = forecast_row(Component.BOTTOM_ROLLER, LEFT, 0.0, 0.0, 0.0, position=3)
+    later = forecast_row(Component.LINK, LEFT, 600.0, 800.0, 1000.0)
+    assessed = replace(assess(inspection(reading(Component.LINK, 130.0)), None), forecast=(later, past))
+    assert first_limit((later, past)) is past
+    assert next_limit(assessed) is later
+    assert is_past(past)
+    assert not is_past(replace(past, hours_high=120.0))
+    assert not is_past(replace(past, hours_high=None))
+
+
+def test_without_a_forecast_nothing_is_first() -> None:
+    assert first_limit(()) is None
+    assert next_limit(assess(inspection(reading(Component.LINK, 130.0)), None)) is None
+
+
+# --- visits and work ---
+
+
+@pytest.mark.parametrize(
+    ("after", "said"),
+    [
+        ((), []),
+        ((0.0,), ["Shop visit now: about EUR 3 470 without tax."]),
+        ((842.0,), ["Shop visit in 840 h: about EUR 3 470 without tax."]),
+        ((0.0, 842.0), ["First of 2 shop visits now: about EUR 3 470; all of them EUR 6 940, without tax."]),
+    ],
+)
+def test_what_the_visits_cost(after: tuple[float, ...], said: list[str]) -> None:
+    assert [plain(one) for one in visits_sentence(plan(*after), FIGURES)] == said
+
+
+def test_no_plan_no_sentence() -> None:
+    assert list(visits_sentence(None, FIGURES)) == []
+
+
+@pytest.mark.parametrize(
+    ("work", "said"),
+    [
+        ([piece(Component.BOTTOM_ROLLER, LEFT, position=3)], "Replace left bottom roller 3."),
+        (
+            [piece(part, side) for part in (Component.LINK, Component.BUSHING) for side in Side]
+            + [piece(Component.SPROCKET, LEFT), piece(Component.BOTTOM_ROLLER, RIGHT, position=1)],
+            "Replace both chains with bushings; left sprocket; right bottom roller 1.",
+        ),
+        (
+            [piece(Component.LINK, LEFT), piece(Component.BUSHING, LEFT)],
+            "Replace left chain with bushings.",
+        ),
+        (
+            [piece(Component.LINK, side, Work.REBUILD) for side in Side]
+            + [piece(Component.BUSHING, side, Work.TURN) for side in Side],
+            "Turn left and right bushings. Rebuild left and right links.",
+        ),
+        (
+            [piece(Component.FRONT_IDLER, side, Work.RE_SHELL) for side in Side]
+            + [piece(Component.SHOE, side, Work.RE_GROUSER) for side in Side],
+            "Re-shell left and right front idlers. Re-grouser left and right shoes.",
+        ),
+    ],
+)
+def test_work_joins_sides_and_components(work: list[PlannedWork], said: str) -> None:
+    assert work_words(work, FIGURES) == said
+
+
+@given(
+    st.lists(
+        st.builds(
+            piece,
+            st.sampled_from([Component.LINK, Component.BUSHING, Component.SHOE, Component.SPROCKET]),
+            st.sampled_from(Side),
+            st.sampled_from([Work.REPLACE, Work.REBUILD]),
+        ),
+        min_size=1,
+        unique_by=lambda one: (one.component, one.side),
+    )
+)
+def test_no_work_goes_untold(work: list[PlannedWork]) -> None:
+    said = work_words(work, FIGURES)
+    for one in work:
+        names = {Component.LINK: ("link", "chain"), Component.BUSHING: ("bushing",)}.get(
+            one.component, (one.component,)
+        )
+        assert any(name in said for name in names)
+        assert one.side.value in said or "both" in said
