@@ -45,4 +45,8 @@ def figures(report: FullReport) -> set[str]:
     said |= {side for one in report.readings for side in (one.left, one.right)} | {
         reason for one in report.findings for reason in one.reasons
     }
+    if report.terms is not None:
+        said |= {report.terms.verdict, report.terms.title, *report.terms.sentences, *report.terms.reasons}
+        for against in (one for row in report.terms.rows for one in row.sides if one):
+            said |= {against.figure, against.verdict, against.probability}
     return said - {""}

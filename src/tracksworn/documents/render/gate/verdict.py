@@ -9,4 +9,4 @@ def wanted_of_terms(terms: TermsView | None) -> tuple[Piece, ...]:
     if terms is None:
         return ()
     said = (("verdict", (terms.verdict, terms.title)), ("decision rule", terms.rule), ("conformity", terms.is_not))
-    return tuple(Piece(identity, text) for identity, texts in said for text in texts)
+    return tuple(Piece(identity, text, "statement") for identity, texts in said for text in texts)
