@@ -62,7 +62,7 @@ def test_what_ends_first_is_told_by_its_computed_hours() -> None:
     both_on = walk(6000.0, worn(70.0), worn(40.0), fitted=FITTED)
     title, hours, *_ = said(found(both_on)["stops-first"])
     assert title == "Left links reach their limit first"
-    assert hours == "Left links: 1 750 to 2 580 machine hours left, at 1.4 points in 100 hours."
+    assert hours == "Left links: 1 750 to 2 580 machine hours left."
 
 
 def test_rubber_has_no_case_to_ignore() -> None:

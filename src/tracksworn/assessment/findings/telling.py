@@ -13,7 +13,6 @@ from tracksworn.assessment.sayings import (
     HoursLeft,
     Length,
     Percent,
-    Rate,
     Saying,
     Several,
     Severity,
@@ -197,13 +196,9 @@ def together(rows: Iterable[Row]) -> Saying:
 
 
 def hours_left(row: ForecastRow) -> Saying:
-    """The hours that a part has left, and the rate of wear by which it has them."""
-    amounts: dict[str, Amount] = {
-        "part": part_of(row),
-        "hours": HoursLeft(row.hours_low, row.hours_high),
-        "rate": Rate(row.rate_per_100_h),
-    }
-    return Saying("hours-left", (part_of(row),), amounts)
+    """The hours that a part has left."""
+    part = part_of(row)
+    return Saying("hours-left", (part,), {"part": part, "hours": HoursLeft(row.hours_low, row.hours_high)})
 
 
 def observation(one: Seen) -> Saying:

@@ -86,7 +86,7 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "then-and-now": N_("{part}: worn {then} then, {now} now."),
     "then-and-now-together": N_("{parts}: worn {then} then, {now} now."),
     "faster-lately": N_("{part}: {lately} points in 100 hours over the last {hours} hours, {since} in the long run."),
-    "hours-left": N_("{part}: {hours} machine hours left, at {rate} points in 100 hours."),
+    "hours-left": N_("{part}: {hours} machine hours left."),
     "may-be-first": N_("May be first as well: {parts}."),
     "ends-before": N_("{parts}: {hours} machine hours before {others}."),
     "no-hours-for": N_("No hours left can be told for {parts}."),
