@@ -157,7 +157,7 @@ def test_the_chart_says_its_figures_where_it_cannot_be_seen() -> None:
     plan = Plan(date(2031, 3, 1), "EUR", 95.0, (visit(0.0),), 1.0, 2.0)
     said = plain(shown(*LINKS, plan=plan).chart.alternative)
     assert "Track links: left: 620 to 1 070, right: from 1 250." in said
-    assert said.endswith("Shop visits after 0 h.")
+    assert said.endswith("Shop visits: now.")
 
 
 # --- no forecast ---

@@ -48,7 +48,6 @@ class Headings:
     ahead: Annotated[str, "heading of hours left, visits and what goes with them"] = N_("Forecast and plan")
     ahead_note: Annotated[str, "beside it"] = N_("Hours left, work and cost")
     hours_left: Annotated[str, "heading of the chart"] = N_("Hours left to each limit")
-    months: Annotated[str, "head of a column: when that is"] = N_("when")
     rates: Annotated[str, "head of rates of wear"] = N_("% worn in 100\u202fh, what governs first")
     travelling: Annotated[str, "before the hours of them that are travel"] = N_("of that travelling")
     shop_visits: Annotated[str, "heading of the plan"] = N_("Shop visits and what they cost")

@@ -13,7 +13,7 @@ from tracksworn.documents.drawing.hours.chart import Bar, HoursChart, HoursRow, 
 from tracksworn.documents.full.ahead import HoursLeft, HoursSide, HoursView
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.forecast import is_past
+from tracksworn.documents.words.forecast import is_past, visit_due
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.model import Hours
 from tracksworn.inspection.vocabulary import ROLLERS, Component, Evidence, Layout, Side
@@ -246,8 +246,8 @@ def _alternative(rows: Sequence[HoursLeft], context: Context) -> str:
         sentences.append(say(N_("{part}: {sides}."), part=row.part, sides=", ".join(sides)))
     plan = context.assessment.plan
     if plan is not None and plan.visits:
-        at = [context.figures.about_hours(visit.after) for visit in plan.visits]
-        sentences.append(say(N_("Shop visits after {hours}."), hours=labels.listed(at, context.language)))
+        due = [visit_due(visit, context.figures) for visit in plan.visits]
+        sentences.append(say(N_("Shop visits: {due}."), due=labels.listed(due, context.language)))
     return " ".join(sentences)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from tracksworn.assessment.decisions import ForecastRow, Plan, PlannedWork
+from tracksworn.assessment.decisions import ForecastRow, Plan, PlannedWork, Visit
 from tracksworn.assessment.model import Assessment
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.words.figures import Figures
@@ -77,10 +77,17 @@ def _when(row: ForecastRow, figures: Figures) -> str:
     return figures.language.say(N_("{hours}, {months}"), hours=said, months=figures.months(row.date_low, row.date_high))
 
 
+def visit_due(visit: Visit, figures: Figures) -> str:
+    """`now`, `in 840 h`."""
+    if visit.after < NOW:
+        return figures.language.say(N_("now"))
+    return figures.language.say(N_("in {hours}"), hours=figures.about_hours(visit.after))
+
+
 def _cost(plan: Plan, figures: Figures) -> str:
     """Never without saying that tax is not in it."""
     say, first = figures.language.say, plan.visits[0]
-    when = say(N_("now")) if first.after < NOW else say(N_("in {hours}"), hours=figures.about_hours(first.after))
+    when = visit_due(first, figures)
     money = figures.money(first.cost, plan.currency)
     if len(plan.visits) == 1:
         return say(N_("Shop visit {when}: about {money} without tax."), when=when, money=money)
