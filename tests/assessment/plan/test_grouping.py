@@ -81,7 +81,7 @@ def test_no_grouping_is_better(todo: list[Job], set_up: float, track_off: float)
 
 
 @pytest.mark.slow
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(jobs(8), amounts, amounts)
 def test_no_grouping_of_eight_is_better(todo: list[Job], set_up: float, track_off: float) -> None:
     hold_against_every_grouping(todo, set_up, track_off)

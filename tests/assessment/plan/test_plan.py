@@ -126,14 +126,14 @@ def hold_against_every_grouping(seen: list[Part], by: Prices) -> None:
     assert len(made.visits) <= min(visits for cost, visits in known if cost <= least + 1e-10)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(parts(5), price_lists())
 def test_no_grouping_that_is_allowed_is_better(seen: list[Part], by: Prices) -> None:
     hold_against_every_grouping(seen, by)
 
 
 @pytest.mark.slow
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(parts(8), price_lists())
 def test_no_grouping_of_eight_that_is_allowed_is_better(seen: list[Part], by: Prices) -> None:
     hold_against_every_grouping(seen, by)
@@ -142,7 +142,7 @@ def test_no_grouping_of_eight_that_is_allowed_is_better(seen: list[Part], by: Pr
 # --- what holds for any plan ------------------------------------------------------------------------------------------
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(parts(14), price_lists())
 def test_money_adds_up_and_every_part_is_worked_on_once_or_told_to_be_unpriced(seen: list[Part], by: Prices) -> None:
     made = plan(found(seen), by)
@@ -157,7 +157,7 @@ def test_money_adds_up_and_every_part_is_worked_on_once_or_told_to_be_unpriced(s
     assert made.cost == pytest.approx(spent)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(parts(14), price_lists())
 def test_every_visit_is_when_its_first_part_reaches_the_limit(seen: list[Part], by: Prices) -> None:
     made = plan(found(seen), by)
@@ -168,7 +168,7 @@ def test_every_visit_is_when_its_first_part_reaches_the_limit(seen: list[Part], 
     assert [visit.after for visit in made.visits] == sorted(visit.after for visit in made.visits)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(parts(10), price_lists())
 def test_one_visit_for_all_is_never_cheaper(seen: list[Part], by: Prices) -> None:
     made = plan(found(seen), by)
@@ -177,7 +177,7 @@ def test_one_visit_for_all_is_never_cheaper(seen: list[Part], by: Prices) -> Non
         assert objective(made) <= cost_of([all_work(made)], by, lives) + 1e-6
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(parts(10), price_lists(missing=False), st.floats(0.0, 9000.0))
 def test_a_further_price_never_makes_a_plan_dearer(seen: list[Part], by: Prices, amount: float) -> None:
     """Where it cannot change what must go together: a cheaper new chain may cost more, for it brings its sprocket."""
