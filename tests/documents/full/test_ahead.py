@@ -132,7 +132,9 @@ def test_an_excavator_says_that_its_hours_are_mostly_not_travel() -> None:
     digger = replace(SEEN, machine=replace(MACHINE, layout=Layout.EXCAVATOR))
     assert "how much it travels is not known" in shown(*LINKS, seen=digger).notes[-1]
     told = shown(*LINKS, seen=replace(digger, machine=replace(digger.machine, travel_share=0.15)))
-    assert plain(told.notes[-1]) == "An excavator's meter hours are mostly not travel: 15 % of them are told."
+    assert plain(told.notes[-1]) == (
+        "An excavator's meter hours are mostly not travel: its share of travel was told as 15 %."
+    )
     assert told.rows[0].left is not None
     assert told.rows[0].left.travelling == "90 to 160"
     assert plain(told.chart.scales[0]) == "of that travelling, 15 %"

@@ -294,7 +294,10 @@ def _notes(context: Context) -> Iterator[str]:
             yield say(N_("An excavator's meter hours are mostly not travel, and how much it travels is not known."))
         else:
             share = context.figures.share(machine.travel_share)
-            yield say(N_("An excavator's meter hours are mostly not travel: {share} of them are told."), share=share)
+            yield say(
+                N_("An excavator's meter hours are mostly not travel: its share of travel was told as {share}."),
+                share=share,
+            )
 
 
 # --- why there is none ---

@@ -104,7 +104,7 @@ def test_the_axis_keeps_what_comes_first_legible(made: list[Bar]) -> None:
     if ahead:
         assert sum(best <= axis.end for best in ahead) >= len(ahead) / 2
         assert ahead[0] <= axis.end
-        assert axis.end <= max(10, 11 * ahead[0], 2.8 * ahead[len(ahead) // 2]) * 1.3
+        assert axis.end <= max(10, min(10 * ahead[0], 5 * ahead[len(ahead) // 2]), 2.5 * ahead[len(ahead) // 2]) * 1.5
 
 
 def test_a_long_life_beside_a_short_one_runs_off_the_axis_at_an_arrow() -> None:

@@ -9,7 +9,7 @@ from typing import Final
 from tracksworn.documents.drawing.hours.chart import Bar
 
 _OF_THE_FIRST: Final = 8.0
-_OF_THE_MIDDLE: Final = 2.0
+_OF_THE_MIDDLE: Final = (2.0, 4.0)
 _BEYOND_BEST: Final = 1.25
 _MOST_STEPS: Final = 8
 _SHORTEST: Final = 10.0  # hours
@@ -31,14 +31,15 @@ class Axis:
 def axis_for(bars: Sequence[Bar]) -> Axis:
     """An axis on which what comes first stays legible: what comes far later than most runs off it, at an arrow.
 
-    It reaches past the last best value that is within eight times the first or twice the middle one, as far as that
-    interval does, but by no more than a quarter.
+    It reaches past the last best value that is within eight times the first, but in any case twice and at most four
+    times the middle one; as far as that interval does, but by no more than a quarter.
     """
     ahead = [bar for bar in bars if bar.best > 0]
     if not ahead:
         return _rounded(max([_SHORTEST, *(bar.high for bar in bars if bar.high is not None)]))
     bests = [bar.best for bar in ahead]
-    farthest = max(_OF_THE_FIRST * min(bests), _OF_THE_MIDDLE * median(bests))
+    surely, at_most = (times * median(bests) for times in _OF_THE_MIDDLE)
+    farthest = max(surely, min(_OF_THE_FIRST * min(bests), at_most))
     shown = [bar for bar in ahead if bar.best <= farthest]
     reach = (min(bar.high or math.inf, _BEYOND_BEST * bar.best) for bar in shown)
     return _rounded(max(_SHORTEST, *reach, 1.04 * max(bar.best for bar in shown)))
