@@ -8,11 +8,15 @@ from typing import Any
 import pytest
 from builders import by_eye as eye
 from builders import chart, inspection, machine, reading, unseen, wears
+from documents.drawing.sheets import assert_sound
 from foretold import forecast_row, piece, plain
+from hypothesis import given
+from hypothesis import strategies as st
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.decisions import ForecastRow, Plan, RateFrom, Swap, Visit
 from tracksworn.assessment.model import Assessment
+from tracksworn.documents.drawing.hours.draw import draw_hours
 from tracksworn.documents.full.ahead import HoursLeft, HoursView
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.hours_left import hours_view, no_forecast
@@ -160,6 +164,38 @@ def test_the_chart_says_its_figures_where_it_cannot_be_seen() -> None:
     said = plain(shown(*LINKS, plan=plan).chart.alternative)
     assert "Track links: left: 620 to 1 070, right: from 1 250." in said
     assert said.endswith("Shop visits: now.")
+
+
+@st.composite
+def any_rows(draw: st.DrawFn) -> ForecastRow:
+    component = draw(st.sampled_from([Component.LINK, Component.SPROCKET, Component.BOTTOM_ROLLER]))
+    best = draw(st.just(0.0) | st.floats(1, 60_000))
+    low = best * draw(st.floats(0, 1))
+    high = draw(st.none() | st.floats(best, 2 * best + 100))
+    position = draw(st.integers(1, 3)) if component is Component.BOTTOM_ROLLER else None
+    rate = draw(st.sampled_from(RateFrom))
+    ignored = draw(st.booleans())
+    return forecast_row(
+        component,
+        draw(st.sampled_from(Side)),
+        low,
+        best,
+        high,
+        position=position,
+        rate_from=rate,
+        hardening_ignored=ignored,
+    )
+
+
+@given(st.lists(any_rows(), min_size=1, max_size=6, unique_by=lambda row: (row.component, row.side)))
+def test_any_forecast_shows_every_row_once_and_draws_soundly(rows: list[ForecastRow]) -> None:
+    view = shown(*rows)
+    sides = [side for row in view.rows for side in (row.left, row.right) if side is not None]
+    assert len(sides) == len(rows) == sum(len(row.bars) for row in view.chart.rows)
+    assert all(side.hours for side in sides)
+    firsts = [min(bar.best for bar in row.bars) for row in view.chart.rows]
+    assert firsts == sorted(firsts)
+    assert_sound(draw_hours(view.chart))
 
 
 # --- no forecast ---
