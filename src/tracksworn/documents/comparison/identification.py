@@ -17,6 +17,8 @@ LONGEST: Final = 120
 """Characters of a file's name."""
 DIGITS: Final = 12
 """Of the fingerprint, in the name of a comparison whose numbers are too long for one."""
+FEW: Final = 4
+"""Machines that can be named in one line."""
 LONGEST_FORMAT: Final = ".html"
 
 
@@ -50,17 +52,17 @@ def _title(machines: Sequence[Machine]) -> str:
     serials = {machine.context.inspection.machine.serial for machine in machines}
     if len(serials) == 1:
         return say(N_("One machine, {n} inspections side by side"), n=str(len(machines)))
-    if all(machine.lot for machine in machines) and len(machines) <= 4:
+    if all(machine.lot for machine in machines) and len(machines) <= FEW:
         return say(N_("{machines}, side by side"), machines=labels.opening(together(machines, language)))
     return say(N_("{n} undercarriages, side by side"), n=str(len(machines)))
 
 
 def _compared(machines: Sequence[Machine]) -> str:
-    names = []
-    for machine in machines:
-        it = machine.context.inspection.machine
-        names.append(f"{machine.heading} {it.maker} {it.model}")
-    return " · ".join(names)
+    """Names with makers and models, as far as one line has room; each stands at the head of its column too."""
+    if len(machines) > FEW:
+        return labels.opening(together(machines, machines[0].context.language))
+    each = ((machine.heading, machine.context.inspection.machine) for machine in machines)
+    return " · ".join(f"{name} {it.maker} {it.model}" for name, it in each)
 
 
 def _day(machines: Sequence[Machine]) -> date:

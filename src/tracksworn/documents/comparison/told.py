@@ -9,6 +9,7 @@ from tracksworn.assessment.model import Bound, SharesFrom
 from tracksworn.documents.comparison.between import Between, Pair
 from tracksworn.documents.comparison.columns import is_by_eye
 from tracksworn.documents.comparison.machine import Machine, together
+from tracksworn.documents.comparison.twice import change_words
 from tracksworn.documents.full.view import Summary
 from tracksworn.documents.full.whole import MOSTLY_SEEN
 from tracksworn.documents.words import labels
@@ -120,7 +121,8 @@ class _Teller:
             yield self.language.say(N_("Each can be told apart from every other."))
 
     def _twins(self) -> Iterator[str]:
-        for first, second, _ in self.between.twins:
+        for pair in self.between.twins:
+            first, second, _ = pair
             serial = self.machines[first].context.inspection.machine.serial
             names = labels.opening(self._named((first, second)))
             yield self.language.say(
@@ -128,6 +130,7 @@ class _Teller:
                 machines=names,
                 serial=serial,
             )
+            yield change_words(pair, self.machines)
 
     # --- what limits that ---
 
@@ -147,30 +150,41 @@ class _Teller:
 
     def _less_seen(self) -> Iterator[str]:
         less = is_less_seen(self.machines)
+        if not less:
+            return
         figures = self.machines[0].context.figures
-        most = max(machine.context.assessment.overall.seen_share for machine in self.machines)
-        for machine in less:
+        shares = [figures.share(machine.context.assessment.overall.seen_share) for machine in less]
+        most = figures.share(max(machine.context.assessment.overall.seen_share for machine in self.machines))
+        if len(less) == 1:
             yield self.language.say(
                 N_("{machine} was seen less fully: {share} of its cost, where the fullest look has {most}."),
-                machine=machine.heading,
-                share=figures.share(machine.context.assessment.overall.seen_share),
-                most=figures.share(most),
+                machine=less[0].heading,
+                share=shares[0],
+                most=most,
             )
+            return
+        said = [f"{machine.name} ({share})" for machine, share in zip(less, shares, strict=True)]
+        yield self.language.say(
+            N_("Seen less fully by share of cost: {machines}, where the fullest look has {most}."),
+            machines=labels.listed(said, self.language),
+            most=most,
+        )
 
     def _could_make_up(self) -> Iterator[str]:
         """Pairs that are told apart by what was seen, but not by what was not."""
         doubtful = [pair for pair in self.between.apart() if could_make_up(pair, self.machines)]
+        if not doubtful:
+            return
         if len(doubtful) > NAMED:
             yield self.language.say(
                 N_("Between {n} of the pairs that differ, what was not seen could make up the difference."),
                 n=str(len(doubtful)),
             )
             return
-        for first, second, _ in doubtful:
-            yield self.language.say(
-                N_("What was not seen of {machines} could make up the difference between them."),
-                machines=self._named((first, second)),
-            )
+        pairs = [self._named((first, second)) for first, second, _ in doubtful]
+        yield self.language.say(
+            N_("What was not seen could make up the difference between {pairs}."), pairs="; ".join(pairs)
+        )
 
     def _by_eye(self) -> Iterator[str]:
         by_eye = [machine for machine in self.machines if is_by_eye(machine.context)]

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from tracksworn.assessment.comparing.model import Agreement, Difference, Gap, SideGap
+from tracksworn.assessment.comparing.model import Agreement, Gap, SideGap
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.comparison.between import Between, Pair
@@ -28,6 +28,11 @@ READINGS: Final = (
 def twice_views(machines: Sequence[Machine], between: Between) -> tuple[TwiceView, ...]:
     """A view for every two inspections of one machine, the earlier first."""
     return tuple(_Twice(pair, machines).view() for pair in between.twins)
+
+
+def change_words(pair: Pair, machines: Sequence[Machine]) -> str:
+    """What changed in the whole from the earlier inspection to the later."""
+    return _Twice(pair, machines).change()
 
 
 class _Twice:
@@ -71,7 +76,7 @@ class _Twice:
             serial=machine.serial,
         )
         yield self._between()
-        yield from self._whole(self._difference)
+        yield self.change()
         yield from self._agreement(self._difference.agreement)
 
     def _between(self) -> str:
@@ -87,25 +92,21 @@ class _Twice:
         ends = [one.assessed.occasion.hours for one in (self._earlier, self._later)]
         return None if ends[0] is None or ends[1] is None else ends[1] - ends[0]
 
-    def _whole(self, difference: Difference) -> Iterator[str]:
-        gap = self._later_less_earlier(difference.overall)
+    def change(self) -> str:
+        gap = self._later_less_earlier(self._difference.overall)
         if gap is None:
-            yield self._say(N_("Their overall figures cannot be set against each other."))
-            return
-        points, within = apart(gap, self._context.figures)
+            return self._say(N_("Their overall figures cannot be set against each other."))
         if not gap.told_apart:
-            yield self._say(
-                N_("As a whole no change is shown: {points} points, with an uncertainty of {within}."),
-                points=points,
-                within=within,
+            pattern = N_("As a whole no change is shown: {points} points, with an uncertainty of {within}.")
+        elif gap.points > 0:
+            pattern = N_("As a whole it is {points} points more worn at the later, with an uncertainty of {within}.")
+        else:
+            pattern = N_(
+                "As a whole it is {points} points less worn at the later, with an uncertainty of {within}: parts were "
+                "renewed, or one of the two is wrong."
             )
-            return
-        more = N_("As a whole it is {points} points more worn at the later, with an uncertainty of {within}.")
-        less = N_(
-            "As a whole it is {points} points less worn at the later, with an uncertainty of {within}: parts were "
-            "renewed, or one of the two is wrong."
-        )
-        yield self._say(more if gap.points > 0 else less, points=points, within=within)
+        points, within = apart(gap, self._context.figures)
+        return self._say(pattern, points=points, within=within)
 
     def _agreement(self, agreement: tuple[Agreement, ...]) -> Iterator[str]:
         if not agreement:
@@ -149,8 +150,7 @@ class _Twice:
             )
 
     def _part(self, entry: SideGap) -> str:
-        name = labels.part(Subject(entry.component, entry.side), self._context.language)
-        return labels.opening(name)
+        return labels.opening(self._context.figures.part(Subject(entry.component, entry.side)))
 
     def _row(self, machine: Machine, entry: SideGap) -> Row | None:
         return machine.context.assessment.governing(entry.component, entry.side)

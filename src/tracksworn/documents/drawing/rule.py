@@ -1,5 +1,6 @@
 """The twin wear rule: two bars of metal that wear works inwards from their outer ends."""
 
+from dataclasses import replace
 from typing import Final
 
 from tracksworn.assessment.model import Basis
@@ -28,6 +29,8 @@ TOP: Final = 2.7  # where the bar begins
 DEPTH: Final = 4.6
 COMPACT: Final = (1.9, 3.6, 6.2)
 """TOP, DEPTH and HEIGHT where many machines share a sheet."""
+SHORT: Final = 18.0
+"""A bar under so many mm has no room for a word beside a range, which its dashes then say alone."""
 _WORD: Final = Text((0, 0), "", 7.0, 500, anchor="middle")
 _AIR: Final = 0.9  # mm on either side of a word in the bar
 
@@ -43,6 +46,8 @@ def draw_compact_rule(gauge: Gauge, side: Side, *, alternative: str, bar: float,
     """The same where many machines share a sheet: less high, and `inner` wide beyond the limit."""
     (top, depth, height), width = COMPACT, OUTER + bar + inner
     pile, start = Pile(), OUTER if side is Side.LEFT else width - OUTER
+    if gauge.basis is Basis.BY_EYE and bar < SHORT:
+        gauge = replace(gauge, word="")
     _draw_half(pile, gauge, _half(side, start, bar, (top, depth)), inner)
     return pile.drawing(width, height, alternative)
 
@@ -112,6 +117,9 @@ def _pointer(pile: Pile, bar: Bar, percent: float, inner: float) -> None:
 
 def _by_eye(pile: Pile, bar: Bar, gauge: Gauge) -> None:
     """The word stands in the wider free end of the bar, else within the range, whose line then leaves it room."""
+    if not gauge.word:
+        draw_range_by_eye(pile, bar, gauge)
+        return
     low, high = range_by_eye(gauge)
     need = percent_of_mm(bar, _width(gauge.word) + 2 * _AIR)
     before, after = (0.0, low), (min(high, 100.0), 100.0)
