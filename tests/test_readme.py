@@ -1,6 +1,7 @@
 """What README.md and DEVELOPERS.md say is true of the tree."""
 
 import re
+import shutil
 from pathlib import Path
 
 import click
@@ -9,7 +10,7 @@ import pytest
 import tracksworn
 from tracksworn.cli.commands import tracksworn as commands
 from tracksworn.cli.main import run
-from tracksworn.inspection.reading import check
+from tracksworn.inspection.reading import check, read_inspection
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -25,7 +26,7 @@ def test_a_sample_has_no_fault(sample: str, tmp_path: Path) -> None:
 
 
 def test_samples_show_every_kind_that_an_inspector_writes() -> None:
-    assert [sample.split()[1] for sample in SAMPLES] == ["inspection", "wear", "letterhead"]
+    assert [sample.split()[1] for sample in SAMPLES] == ["inspection", "wear", "letterhead", "prices", "terms"]
 
 
 def test_faults_are_told_as_the_readme_shows_them(tmp_path: Path) -> None:
@@ -40,10 +41,26 @@ def test_faults_are_told_as_the_readme_shows_them(tmp_path: Path) -> None:
 @pytest.mark.slow
 def test_the_commands_to_begin_with_work_in_their_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     typed = re.findall(r"^    tracksworn ([a-z].+)$", README, re.MULTILINE)
-    assert [words.split()[0] for words in typed] == ["new", "check", "assess", "report"]
+    assert [words.split()[0] for words in typed] == ["new", "check", "assess", "report", "compare"]
     monkeypatch.chdir(tmp_path)
-    assert [run(words.split()) for words in typed] == [0, 0, 0, 0]
-    assert [path.name for path in (tmp_path / "output").iterdir()] == ["TO-BE-NUMBERED-r0-full.pdf"]
+    shutil.copytree(ROOT / "demo_inspections", tmp_path / "demo_inspections")
+    assert [run(words.split()) for words in typed] == [0, 0, 0, 0, 0]
+    assert {path.name for path in (tmp_path / "output").iterdir()} == {
+        "TO-BE-NUMBERED-r0-full.pdf",
+        "compare-MPS-2031-0418-OXB-0227.pdf",
+    }
+
+
+def test_what_an_inspection_says_of_its_history_has_no_fault(tmp_path: Path) -> None:
+    (block,) = re.findall(r"^    earlier: .+\n((?:    .+\n)+)", README, re.MULTILINE)
+    fitted = re.sub(r"^    ", "", block, flags=re.MULTILINE)
+    file = tmp_path / "inspection.yaml"
+    later = SAMPLES[0].replace("hours: 6120", "hours: 8412")
+    file.write_text(later.replace("readings:", f"{fitted}readings:"), encoding="utf-8")
+    assert check(file) == ()
+    parts = read_inspection(file).inspection.fitted
+    assert len(parts) == 4
+    assert any(fitting.turned_at == 7100.0 for fitting in parts.values())
 
 
 def test_the_table_of_commands_is_the_list_of_commands() -> None:
@@ -65,7 +82,8 @@ def test_links_lead_to_files(text: str) -> None:
 def test_paths_that_contributors_are_told_of_are_there() -> None:
     named = re.findall(r"`([\w./]+?(?:\.py|/))`", DEVELOPERS)
     package = ROOT / "src" / "tracksworn"
-    places = (ROOT, package, package / "assessment", package / "assessment/findings", package / "documents/full")
+    rooms = ("assessment", "assessment/findings", "assessment/forecast", "assessment/plan", "assessment/conformity")
+    places = (ROOT, package, package / "documents/full", *(package / room for room in rooms))
     for name in named:
         assert any((place / name).exists() for place in places), name
 
