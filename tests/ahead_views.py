@@ -62,7 +62,7 @@ PLAN = PlanView(
     value_left="EUR 36 894",
     to_restore="EUR 43 301",
     swaps=("Right bottom rollers 1 and 2 could change places (69 % against 58 %): EUR 475, not in the plan.",),
-    remarks=("Parts without hours left, as those not seen or judged by eye, are in no visit.",),
+    remarks=("Parts without a forecast, as those not seen or judged by eye, are in no visit.",),
 )
 
 

@@ -306,7 +306,7 @@ def test_what_the_plan_leaves_out_is_said() -> None:
     assert "Not priced, or no priced way still open, and so in no visit: sprockets." in view.remarks
     empty = plan_view(context(None, replace(PLAN, visits=(), unpriced=())))
     assert empty is not None
-    assert empty.remarks == ("Without hours left no visit can be planned.",)
+    assert empty.remarks == ("Without a forecast no visit can be planned.",)
 
 
 def test_small_change_is_said_to_be_rounded() -> None:

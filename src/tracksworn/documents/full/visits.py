@@ -141,10 +141,10 @@ def _remarks(plan: Plan, context: Context) -> Iterator[str]:
     """What the plan leaves out, and how its sums are to be read."""
     say = context.say
     if plan.visits:
-        yield say(N_("Parts without hours left, as those not seen or judged by eye, are in no visit."))
-        yield say(N_("Labour has taking tracks off and putting them on in it."))
+        yield say(N_("Parts without a forecast, as those not seen or judged by eye, are in no visit."))
+        yield say(N_("Labour includes taking tracks off and putting them on."))
     else:
-        yield say(N_("Without hours left no visit can be planned."))
+        yield say(N_("Without a forecast no visit can be planned."))
     if plan.unpriced:
         parts = labels.listed([labels.many(one, context.language) for one in plan.unpriced], context.language)
         yield say(N_("Not priced, or no priced way still open, and so in no visit: {parts}."), parts=parts)
