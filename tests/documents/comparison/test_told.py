@@ -63,6 +63,7 @@ def test_many_open_pairs_are_counted() -> None:
         (-4.4, 4.1, "4.4 points between them, with an uncertainty of 4.1."),  # whole ones would say the opposite
         (-4.4, 4.6, "4 points between them, with an uncertainty of 5."),
         (-1.2, 0.4, "1.2 points between them, with an uncertainty of 0.4."),
+        (-11.4, 11.2, "Lot 131 is just more worn than lot 118: 11 points between them, with an uncertainty of 12."),
         (-1.2, 1.8, "1 point between them, with an uncertainty of 2."),
     ],
 )

@@ -25,6 +25,7 @@ from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import DASH, NO_BREAK
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
+from tracksworn.documents.words.forecast import first_limit
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.vocabulary import Component, Evidence, Side
 
@@ -205,9 +206,8 @@ def _limits(context: Context) -> Iterator[LimitView]:
     if past:
         yield LimitView(_few(past, context), context.say(N_("now")))
     forecast = context.assessment.forecast
-    ahead = [row for row in forecast or () if row.hours_left > 0.0]
-    if ahead:
-        first = min(ahead, key=lambda row: (row.hours_low, row.hours_left))
+    first = first_limit([row for row in forecast or () if row.hours_left > 0.0])
+    if first is not None:
         part = context.figures.part(Subject(first.component, first.side, first.position))
         yield LimitView(part, _range(first, context))
     else:

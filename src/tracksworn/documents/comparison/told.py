@@ -13,7 +13,7 @@ from tracksworn.documents.comparison.twice import change_words
 from tracksworn.documents.full.view import Summary
 from tracksworn.documents.full.whole import MOSTLY_SEEN
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.gaps import apart
+from tracksworn.documents.words.gaps import apart, looks_turned_round
 from tracksworn.documents.words.language import N_, Language
 
 NAMED: Final = 3
@@ -27,6 +27,11 @@ APART: Final = (
     N_("{first} is more worn than {second}: {points} point between them, with an uncertainty of {within}."),
     N_("{first} is more worn than {second}: {points} points between them, with an uncertainty of {within}."),
 )
+JUST_APART: Final = (
+    N_("{first} is just more worn than {second}: {points} point between them, with an uncertainty of {within}."),
+    N_("{first} is just more worn than {second}: {points} points between them, with an uncertainty of {within}."),
+)
+"""Where both print alike."""
 MORE: Final = N_("{machine} is more worn than both others.")
 MORE_OF_MANY: Final = N_("{machine} is more worn than all others.")
 LESS: Final = N_("{machine} is less worn than both others.")
@@ -96,8 +101,9 @@ class _Teller:
         first, second, difference = pair
         assert difference.overall is not None
         more, less = (first, second) if difference.overall.points > 0 else (second, first)
+        patterns = JUST_APART if looks_turned_round(difference.overall) else APART
         return self._counted(
-            APART, difference.overall, first=self.machines[more].heading, second=self.machines[less].name
+            patterns, difference.overall, first=self.machines[more].heading, second=self.machines[less].name
         )
 
     def _alike(self) -> Iterator[str]:

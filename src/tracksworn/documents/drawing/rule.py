@@ -29,8 +29,6 @@ TOP: Final = 2.7  # where the bar begins
 DEPTH: Final = 4.6
 COMPACT: Final = (1.9, 3.6, 6.2)
 """TOP, DEPTH and HEIGHT where many machines share a sheet."""
-SHORT: Final = 18.0
-"""A bar under so many mm has no room for a word beside a range, which its dashes then say alone."""
 _WORD: Final = Text((0, 0), "", 7.0, 500, anchor="middle")
 _AIR: Final = 0.9  # mm on either side of a word in the bar
 
@@ -43,12 +41,16 @@ def draw_rule(gauge: Gauge, side: Side, *, alternative: str, bar: float = BAR) -
 
 
 def draw_compact_rule(gauge: Gauge, side: Side, *, alternative: str, bar: float, inner: float) -> Drawing:
-    """The same where many machines share a sheet: less high, and `inner` wide beyond the limit."""
+    """The same where many machines share a sheet: less high, and `inner` wide beyond the limit.
+
+    A range by eye that leaves its word no room stands alone: its dashes say it too.
+    """
     (top, depth, height), width = COMPACT, OUTER + bar + inner
     pile, start = Pile(), OUTER if side is Side.LEFT else width - OUTER
-    if gauge.basis is Basis.BY_EYE and bar < SHORT:
+    lying = _half(side, start, bar, (top, depth))
+    if gauge.basis is Basis.BY_EYE and _widest(gauge)[1] < _room_for_word(lying, gauge):
         gauge = replace(gauge, word="")
-    _draw_half(pile, gauge, _half(side, start, bar, (top, depth)), inner)
+    _draw_half(pile, gauge, lying, inner)
     return pile.drawing(width, height, alternative)
 
 
@@ -121,16 +123,27 @@ def _by_eye(pile: Pile, bar: Bar, gauge: Gauge) -> None:
         draw_range_by_eye(pile, bar, gauge)
         return
     low, high = range_by_eye(gauge)
-    need = percent_of_mm(bar, _width(gauge.word) + 2 * _AIR)
-    before, after = (0.0, low), (min(high, 100.0), 100.0)
-    free = max(after, before, key=lambda stretch: stretch[1] - stretch[0])
-    if free[1] - free[0] >= need:
+    need = _room_for_word(bar, gauge)
+    free, length = _widest(gauge)
+    if length >= need:
         draw_range_by_eye(pile, bar, gauge)
         pile.write(_word(bar, sum(free) / 2, gauge.word))
         return
     centre = (low + min(high, 100.0)) / 2
     draw_range_by_eye(pile, bar, gauge, (centre - need / 2, centre + need / 2))
     pile.write(_word(bar, centre, gauge.word))
+
+
+def _room_for_word(bar: Bar, gauge: Gauge) -> float:
+    """How many percent of the bar its word needs."""
+    return percent_of_mm(bar, _width(gauge.word) + 2 * _AIR)
+
+
+def _widest(gauge: Gauge) -> tuple[tuple[float, float], float]:
+    """The wider free end beside a range by eye, and its length, in percent."""
+    low, high = range_by_eye(gauge)
+    free = max((min(high, 100.0), 100.0), (0.0, low), key=lambda stretch: stretch[1] - stretch[0])
+    return free, free[1] - free[0]
 
 
 def _word(bar: Bar, percent: float, word: str) -> Text:

@@ -10,7 +10,8 @@ from tracksworn.documents.full.headings import headings
 from tracksworn.documents.full.identification import branding, identification
 from tracksworn.documents.full.parts import part_rows
 from tracksworn.documents.full.photos import own_photos
-from tracksworn.documents.full.readings import chart_lines, instruments, reading_views, written_in_fractions
+from tracksworn.documents.full.reader import figures_for
+from tracksworn.documents.full.readings import chart_lines, instruments, reading_views
 from tracksworn.documents.full.seen import not_seen, observation_views
 from tracksworn.documents.full.terms import terms_view
 from tracksworn.documents.full.travels import strips, travel_rows
@@ -20,11 +21,8 @@ from tracksworn.documents.full.visits import ahead
 from tracksworn.documents.full.whole import whole
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.cautions import cautions
-from tracksworn.documents.words.figures import Figures
-from tracksworn.documents.words.language import Language
 from tracksworn.documents.words.summary import summary
 from tracksworn.inspection.dossier import Dossier
-from tracksworn.inspection.vocabulary import ROLLERS
 
 
 def full_report(
@@ -36,7 +34,7 @@ def full_report(
     paper: str | None = None,
 ) -> FullReport:
     """The full report as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
-    context = Context(dossier, assessment, _figures(dossier, assessment, language, units))
+    context = Context(dossier, assessment, figures_for(dossier, assessment, language, units))
     digits = fingerprint_of(context)
     firm = branding(context, paper)
     sides, drawn = side_views(context, firm.paper)
@@ -76,12 +74,3 @@ def full_report(
         ahead=ahead(context),
         trends=trends(context),
     )
-
-
-def _figures(dossier: Dossier, assessment: Assessment, language: str | None, units: str | None) -> Figures:
-    letterhead = dossier.letterhead
-    code = language or (letterhead.language if letterhead else "en")
-    chosen = units or (letterhead.units if letterhead else "mm")
-    positions = {one: max(row.position or 0 for row in assessment.rows(one)) for one in ROLLERS if assessment.rows(one)}
-    lone = frozenset(component for component, highest in positions.items() if highest == 1)
-    return Figures("in" if chosen == "in" else "mm", Language(code), lone, written_in_fractions(dossier.inspection))

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from tracksworn.documents.comparison.measures import GUTTER, WIDTHS
+from tracksworn.documents.comparison.measures import GUTTER, LABELS, WIDTHS
 from tracksworn.documents.comparison.view import CellView, Comparison, HalfView
 from tracksworn.documents.drawing.axis import draw_axis
 from tracksworn.documents.drawing.plain import Drawing
@@ -28,6 +28,11 @@ class ComparisonPlates:
     rules: tuple[tuple[Pair, ...], ...]
     twins: tuple[tuple[Drawing | None, ...], ...]  # both halves in one, where a page has no columns
     bar: float
+    column: float
+
+    def across(self, count: int) -> str:
+        """How wide a table of so many machines is, for a style."""
+        return f"{LABELS + count * self.column:.2f}mm"
 
     def reason_beneath(self, half: HalfView) -> str:
         """Why a part was not seen, where the bar had no room for it."""
@@ -47,6 +52,7 @@ def draw_comparison(view: Comparison) -> ComparisonPlates:
         ),
         twins=tuple(tuple(_twin(cell) for cell in row.cells) for row in view.rows),
         bar=bar,
+        column=view.column,
     )
 
 

@@ -8,6 +8,7 @@ from tracksworn.documents.words.figures import DASH, MINUS, NO_BREAK, Figures
 
 _STEPS: Final = ("1", "0.1")
 """Whole points, or tenths where whole ones would say the opposite of the verdict."""
+_TEN: Final = 10
 
 
 def signed(gap: Gap | None, figures: Figures) -> str:
@@ -31,14 +32,23 @@ def e_n(value: float, figures: Figures) -> str:
     return figures.number(float(Decimal(repr(round(value, 9))).quantize(Decimal("0.01"), rounding=rounding)), 2)
 
 
+def looks_turned_round(gap: Gap) -> bool:
+    """Whether the two figures as printed do not show what the verdict is, so that words must."""
+    points, within, _ = _rounded(gap)
+    return (points > within) is not gap.told_apart
+
+
 def _rounded(gap: Gap) -> tuple[Decimal, Decimal, int]:
-    """Points and uncertainty, the latter rounded up, with as many decimals as the verdict needs to be seen in them."""
+    """Points and uncertainty, the latter rounded up and never to more than two figures (JCGM 100:2008, 7.2.6).
+
+    With a decimal only where whole points would turn the verdict round and the uncertainty has but one figure.
+    """
     for decimals, step in enumerate(_STEPS):
         points = _to(abs(gap.points), step, ROUND_HALF_EVEN)
         within = _to(gap.uncertainty, step, ROUND_CEILING)
-        if (points > within) is gap.told_apart:
+        if (points > within) is gap.told_apart and (decimals == 0 or within < _TEN):
             return points, within, decimals
-    return points, within, decimals
+    return _to(abs(gap.points), "1", ROUND_HALF_EVEN), _to(gap.uncertainty, "1", ROUND_CEILING), 0
 
 
 def _to(value: float, step: str, rounding: str) -> Decimal:
