@@ -263,7 +263,7 @@ def _acts(context: Context) -> Iterator[ActView]:
         if finding.severity is Severity.ACT:
             said = say_finding(finding, context.figures)
             short = SHORT.get(finding.advice.code)
-            yield ActView(said.title.rstrip("."), context.say(short) if short else said.advice)
+            yield ActView(said.title.rstrip("."), context.say(short) if short else said.advice.rstrip("."))
 
 
 def _not_seen(context: Context) -> NotSeen:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 from typing import Final
 
+from tracksworn.assessment.comparing.difference import is_same_machine
 from tracksworn.documents.comparison.machine import Machine, together
 from tracksworn.documents.comparison.view import Identity
 from tracksworn.documents.fingerprint import first_digits
@@ -49,8 +50,8 @@ def identification(machines: Sequence[Machine], digits: str) -> Identity:
 
 def _title(machines: Sequence[Machine]) -> str:
     say, language = machines[0].context.say, machines[0].context.language
-    serials = {machine.context.inspection.machine.serial for machine in machines}
-    if len(serials) == 1:
+    first, *others = (machine.context.inspection for machine in machines)
+    if others and all(is_same_machine(first, other) for other in others):
         return say(N_("One machine, {n} inspections side by side"), n=str(len(machines)))
     if all(machine.lot for machine in machines) and len(machines) <= FEW:
         return say(N_("{machines}, side by side"), machines=labels.opening(together(machines, language)))

@@ -163,7 +163,7 @@ class ApartView:
     part: Annotated[str, "`left bottom roller 3`"]
     earlier: Annotated[str, "percent worn at the earlier: `68`"]
     later: Annotated[str, "percent worn at the later: `71`"]
-    e_n: Annotated[str, "`1.4`"]
+    e_n: Annotated[str, "the measure of agreement, above 1: `1.40`"]
 
 
 @dataclass(frozen=True, slots=True)
