@@ -200,7 +200,8 @@ machine:
   serial: to be filled in          # as on the plate
   # year: 2024
   # hours: 8412                    # or {{shown: 8412, known from: owner's word, meter replaced at: 6100}}
-  # hours per week: 35
+  # hours per week: 35             # makes dates of hours left
+  # travel share: 15 %             # the part of the hours that is travel
   layout: {layout}
   # {suspension:<31}# suspended | rigid
   # {track:<31}# sealed and lubricated | greased | dry | rotating bushing | rubber
