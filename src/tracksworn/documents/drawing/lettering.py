@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Final
 
 from tracksworn.documents.drawing.plain import Text
@@ -74,16 +75,26 @@ def balanced(content: str, room: float, style: Text) -> list[str]:
 def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
     """Heights at least `gap` apart, in the ascending order of those wanted and as near to them as may be.
 
-    All lie between low and high where there is room. Neighbours that push one another move as one pool, which takes
-    the mean of what its members want (isotonic regression by pooling adjacent violators).
+    All lie between low and high where there is room.
     """
+    starts = [at - index * gap for index, at in enumerate(pooled(wanted, [gap] * max(len(wanted) - 1, 0)))]
+    last = max(high - (len(wanted) - 1) * gap, low)
+    return [min(max(start, low), last) + index * gap for index, start in enumerate(starts)]
+
+
+def pooled(wanted: Sequence[float], gaps: Sequence[float]) -> list[float]:
+    """Places in that order, each at least its gap from the next, as near to those wanted as may be.
+
+    Neighbours that push one another move as one pool, which takes the mean of what its members want (isotonic
+    regression by pooling adjacent violators).
+    """
+    offsets = list(accumulate(gaps, initial=0.0))
     pools: list[tuple[float, int]] = []  # sum of what is wanted less the offset, members
-    for index, height in enumerate(wanted):
-        total, count = height - index * gap, 1
+    for place, offset in zip(wanted, offsets, strict=False):
+        total, count = place - offset, 1
         while pools and pools[-1][0] / pools[-1][1] > total / count:
             total, count = total + pools[-1][0], count + pools[-1][1]
             pools.pop()
         pools.append((total, count))
     starts = [total / count for total, count in pools for _ in range(count)]
-    last = max(high - (len(wanted) - 1) * gap, low)
-    return [min(max(start, low), last) + index * gap for index, start in enumerate(starts)]
+    return [start + offset for start, offset in zip(starts, offsets, strict=False)]

@@ -96,12 +96,25 @@ def test_every_observation_stands_at_its_part_even_in_a_crowd() -> None:
     assert sorted(result.placed + result.bare) == [pin.number for pin in pins]
 
 
-def test_what_is_on_the_lower_run_has_its_number_under_the_ground_line() -> None:
-    pins = tuple(Pin(joint, "Heat mark, marked", "", Spot(ObservedPlace.PIN, None, joint)) for joint in (8, 31))
+@pytest.mark.parametrize("layout", Layout)
+def test_what_is_on_the_lower_run_is_named_under_the_figures(layout: Layout) -> None:
+    part = Component.LUG if layout is Layout.RUBBER else Component.SHOE
+    pins = tuple(Pin(joint, "Bent, marked", f"shoe {joint}", Spot(part, None, joint)) for joint in (6, 31))
+    result = draw_elevation(replace(side_of(layout), pins=pins))
+    assert (result.placed, result.bare) == ((6, 31), ())
+    texts = {text.content: text.at[1] for text in result.drawing.texts}
+    figures = max(text.at[1] for text in result.drawing.texts if text.content == "40")
+    assert texts["shoe 31"] > texts["31"] > figures > texts["shoe 6"]
+
+
+def test_where_its_words_find_no_room_its_number_stands_under_the_ground_line() -> None:
+    title = "Heat mark and pin walk at the inner side, marked"
+    pins = tuple(Pin(joint, title, "", Spot(ObservedPlace.PIN, None, joint)) for joint in range(26, 36))
     result = draw_elevation(replace(hollin(), pins=pins))
-    assert (result.placed, result.bare) == ((8,), (31,))
-    height = {text.content: text.at[1] for text in result.drawing.texts if text.colour == PAPER}
-    assert height["31"] > result.drawing.height - 8 > height["8"]
+    assert len(result.placed) >= 2
+    assert len(result.bare) + len(result.placed) == 10
+    heights = {text.content: text.at[1] for text in result.drawing.texts if text.colour == PAPER}
+    assert all(heights[str(number)] > result.drawing.height - 18 for number in result.bare)
 
 
 def test_the_graver_of_two_keeps_its_words() -> None:

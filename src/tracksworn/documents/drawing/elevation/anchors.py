@@ -105,15 +105,16 @@ def _on_round(wheel: Round, chain: Chain) -> tuple[Point, ...]:
 def _on_frame(part: Component | ObservedPlace, number: int | None, chain: Chain, body: Frame) -> tuple[Point, ...]:
     it = chain.undercarriage
     (x0, y), (x1, _) = body.travel
+    before, behind = (x0 - 0.55 * (x0 - body.front), y), (x1 + 0.1 * (x1 - x0), y)
     low = body.bottom + 0.15 * body.height
     along = tuple((body.front + share * (body.rear - body.front), body.middle) for share in (0.55, 0.7, 0.45, 0.85))
     bogies = tuple((x, at + 0.14 * it.bottom_radius) for x, at in body.bogies)
     at_number = bogies[number - 1 : number] if number else bogies
     places: dict[Component | ObservedPlace, tuple[Point, ...]] = {
-        Component.ADJUSTER: ((x0, y), (x1, y)),
+        Component.ADJUSTER: ((x0, y), (x1, y), before, behind),
         Component.CUSHION: at_number or along,
-        ObservedPlace.ADJUSTER_SEAL: ((x0 + 0.2 * (x1 - x0), y),),
-        ObservedPlace.ADJUSTER_BRACKET: ((x1 + 0.1 * (x1 - x0), y),),
+        ObservedPlace.ADJUSTER_SEAL: (before, (x0 + 0.2 * (x1 - x0), y)),
+        ObservedPlace.ADJUSTER_BRACKET: (behind,),
         ObservedPlace.RECOIL_SPRING: ((x1 + 0.25 * (x1 - x0), y),),
         ObservedPlace.PIVOT_SHAFT: (body.pivot,) if body.pivot else along[3:],
         ObservedPlace.EQUALISER_BAR: ((body.front + 0.45 * (body.rear - body.front), body.top),),

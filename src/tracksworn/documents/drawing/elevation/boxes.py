@@ -67,11 +67,23 @@ def crossed(boxes: Numbers, starts: Numbers, ends: Numbers) -> NDArray[np.bool_]
 
     Shapes (…, 4) of left, top, right, bottom and (…, 2), broadcast against one another.
     """
-    along = np.where(ends == starts, 1e-12, ends - starts)
-    a, b = (boxes[..., :2] - starts) / along, (boxes[..., 2:] - starts) / along
-    enters = np.maximum(np.minimum(a, b).max(axis=-1), 0.0)
-    leaves = np.minimum(np.maximum(a, b).min(axis=-1), 1.0)
-    within: NDArray[np.bool_] = enters < leaves
+    enters, leaves = np.zeros(()), np.ones(())
+    for axis in (0, 1):
+        start, along = starts[..., axis], ends[..., axis] - starts[..., axis]
+        along = np.where(along == 0.0, 1e-12, along)
+        a, b = (boxes[..., axis] - start) / along, (boxes[..., axis + 2] - start) / along
+        enters, leaves = np.maximum(enters, np.minimum(a, b)), np.minimum(leaves, np.maximum(a, b))
+    within: NDArray[np.bool_] = np.less(enters, leaves)
+    return within
+
+
+def within_circles(circles: Numbers, starts: Numbers, ends: Numbers) -> NDArray[np.bool_]:
+    """Whether straight lines pass through circles (…, 3) of x, y, radius, broadcast against (…, 2)."""
+    along, there = ends - starts, circles[..., :2] - starts
+    length = np.maximum(along[..., 0] ** 2 + along[..., 1] ** 2, 1e-12)
+    share = np.clip((there[..., 0] * along[..., 0] + there[..., 1] * along[..., 1]) / length, 0.0, 1.0)
+    x, y = there[..., 0] - share * along[..., 0], there[..., 1] - share * along[..., 1]
+    within: NDArray[np.bool_] = x * x + y * y < circles[..., 2] ** 2
     return within
 
 
@@ -87,15 +99,31 @@ def cross(starts: Numbers, ends: Numbers, others: Numbers, other_ends: Numbers) 
     return apart(starts, ends, others, other_ends) & apart(others, other_ends, starts, ends)
 
 
+def _raster(area: BaseGeometry, rows: int, columns: int) -> NDArray[np.bool_]:
+    """Which middles of square millimetres lie in an area: along each row an outline is met where in and out change."""
+    rings = shapely.get_rings(shapely.get_parts(area))
+    corners, of_ring = shapely.get_coordinates(rings, return_index=True)
+    same = of_ring[1:] == of_ring[:-1]
+    start, end = corners[:-1][same], corners[1:][same]
+    low, high = np.minimum(start[:, 1], end[:, 1]) - 0.5, np.maximum(start[:, 1], end[:, 1]) - 0.5
+    first = np.clip(np.ceil(low), 0, rows).astype(int)  # an edge meets the rows k with low <= k < high
+    many = np.maximum(np.clip(np.ceil(high), 0, rows).astype(int) - first, 0)
+    edge = np.repeat(np.arange(len(start)), many)
+    row = first[edge] + np.arange(len(edge)) - np.repeat(np.cumsum(many) - many, many)
+    share = (row + 0.5 - start[edge, 1]) / (end - start)[edge, 1]
+    across = start[edge, 0] + share * (end - start)[edge, 0]
+    column = np.clip(np.ceil(across - 0.5), 0, columns).astype(int)
+    changes = np.bincount(row * (columns + 1) + column, minlength=rows * (columns + 1)).reshape(rows, columns + 1)
+    within: NDArray[np.bool_] = changes.cumsum(axis=1)[:, :columns] % 2 == 1
+    return within
+
+
 class Room:
     """Which square millimetres of a sheet are taken."""
 
     def __init__(self, width: float, height: float, taken: BaseGeometry) -> None:
         self.columns, self.rows = int(width), int(height)
-        x, y = np.meshgrid(np.arange(self.columns) + 0.5, np.arange(self.rows) + 0.5)
-        grown = taken.buffer(_AIR)
-        shapely.prepare(grown)
-        self._taken: NDArray[np.bool_] = shapely.contains_xy(grown, x, y)
+        self._taken = _raster(taken.buffer(_AIR, quad_segs=2), self.rows, self.columns)
 
     def copy(self) -> "Room":
         """The same to try something in."""

@@ -10,15 +10,16 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.elevation.anchors import anchors
-from tracksworn.documents.drawing.elevation.boxes import Box, Room, crossed, text_box
+from tracksworn.documents.drawing.elevation.boxes import Box, Room, around, text_box
 from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
 from tracksworn.documents.drawing.elevation.corner import Corner, corner, draw_corner
-from tracksworn.documents.drawing.elevation.figures import beside_parts, hub_texts, under_ground
+from tracksworn.documents.drawing.elevation.figures import beside_parts, figures_end, hub_texts, under_ground
 from tracksworn.documents.drawing.elevation.fit import BESIDE, CLEAR, extent, fit
 from tracksworn.documents.drawing.elevation.frame import bracket, draw_frame, frame, travel_box
-from tracksworn.documents.drawing.elevation.label import DISC, SMALL_DISC, Label, Sizes, Wanted
+from tracksworn.documents.drawing.elevation.label import DISC, SMALL_DISC, Label, Wanted
 from tracksworn.documents.drawing.elevation.parts import draw_rounds, gauge_of, rounds
-from tracksworn.documents.drawing.elevation.placing import FIGURE_AIR, place_labels
+from tracksworn.documents.drawing.elevation.placing import place_labels
+from tracksworn.documents.drawing.elevation.rows import MOST, above, heights, lower, sizes, taken_above
 from tracksworn.documents.drawing.elevation.sides import ElevationResult, Pin, SideElevation
 from tracksworn.documents.drawing.elevation.track import draw_track, loop
 from tracksworn.documents.drawing.elevation.typical import FLANGE
@@ -31,12 +32,13 @@ from tracksworn.documents.drawing.outline import disc
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Path, Point, Stroke, Text
 from tracksworn.inspection.vocabulary import Suspension
 
+Rows = tuple[float, ...]
 _GROUND: Final = Stroke(0.5, INK)
 _LEADER: Final = Stroke(0.16, INK)
 _LEADER_HALO: Final = Stroke(0.9, PAPER)
 _DOT: Final = 0.38
 _HEAD: Final = 0.4  # mm of air at the head of the sheet
-_STEP_UP: Final = 0.5
+_FAR: Final = 1e4
 
 
 def draw_elevation(side: SideElevation) -> ElevationResult:
@@ -63,13 +65,13 @@ def draw_elevation(side: SideElevation) -> ElevationResult:
 
 def draw_sides(left: SideElevation, right: SideElevation) -> tuple[ElevationResult, ElevationResult]:
     """Both sides at one scale, the smaller of the two that fit."""
-    results = draw_elevation(left), draw_elevation(right)
-    most = max(result.denominator for result in results)
-    drawn = [
-        result if result.denominator == most else draw_elevation(replace(side, denominator=most))
-        for side, result in zip((left, right), results, strict=True)
-    ]
-    return drawn[0], drawn[1]
+    most = max(side.denominator or _denominator(side) for side in (left, right))
+    return draw_elevation(replace(left, denominator=most)), draw_elevation(replace(right, denominator=most))
+
+
+def _denominator(side: SideElevation) -> int:
+    """Of the largest scale that fits."""
+    return round(fit(side, chain(undercarriage(_fitted(side))), corner(side)).denominator)
 
 
 def _fitted(side: SideElevation) -> Fitted:
@@ -93,7 +95,8 @@ def _result(drawing: Drawing, labels: Sequence[Label], track: Chain, view: View)
 
 def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tuple[tuple[Label, ...], tuple[Text, ...]]:
     """All type that stands at parts: figures and names first, then the observations in the room that is left."""
-    room = Room(side.width, view.ground, _taken(track, view))
+    room = Room(side.width, side.height, _taken(track, view))
+    room.take(Box(0, view.ground - 0.5, side.width, view.ground + figures_end(side, track, view) - 1.0))
     for box in heading.boxes:
         room.take(box.grown(1))
     hubs = [
@@ -104,35 +107,43 @@ def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tup
     ]
     texts = (*hubs, *under_ground(side, track, view), *beside_parts(side, track, view, room))
     for text in texts:
-        room.take(text_box(text).grown(FIGURE_AIR))
+        room.take(text_box(text).grown(0.4))
+    rows = _rows(side, track, view, heading)
     hidden = frozenset(index + 1 for index, gauge in enumerate(side.bottom_rollers) if not gauge.seen)
     wanted = [
-        _wanted(pin, view.points(places), side, track, view)
+        _wanted(pin, view.points(places), side, track, view, rows)
         for pin in side.pins
         if (places := anchors(pin.at, track, hidden))
     ]
-    sizes = Sizes(6.6, 6.2) if side.small else Sizes()
     standing: list[Box] = [*heading.boxes, *map(text_box, texts), *_hubs(track, view)]
-    labels = place_labels(wanted, room, standing, sizes) if wanted else ()
+    labels = place_labels(wanted, room, standing, sizes(side)) if wanted else ()
     return labels, texts
 
 
-def _wanted(pin: Pin, places: tuple[Point, ...], side: SideElevation, track: Chain, view: View) -> Wanted:
-    """What is under the rollers' axis is labelled from below; no leader crosses a roller that is not spoken of, nor
-    the adjuster's travel.
+def _rows(side: SideElevation, track: Chain, view: View, heading: Corner) -> Rows:
+    """The rows of labels over a flat track, as many as find room under the corner's line."""
+    if not above(side, track):
+        return ()
+    highest = view.ground - view.length(extent(track).height)
+    fitting = [count for count in range(1, MOST + 1) if highest - taken_above(count) >= heading.bottom]
+    return heights(highest, max(fitting, default=0))
+
+
+def _wanted(pin: Pin, places: tuple[Point, ...], side: SideElevation, track: Chain, view: View, rows: Rows) -> Wanted:
+    """What is under the rollers' axis is labelled from below; no leader crosses the adjuster's travel, nor, where it
+    can be helped, a wheel that is not spoken of.
     """
-    rollers = [(view.point(part.centre), view.length(part.tread) * 0.7) for part in rounds(track) if part.roller]
-    avoid = [
-        Box(x - half, y - half, x + half, y + half)
-        for (x, y), half in rollers
-        if all(math.dist((x, y), place) > 1.5 * half for place in places)
-    ]
+    wheels = [(*view.point(part.centre), view.length(part.tread)) for part in rounds(track)]
+    others = [(x, y, r) for x, y, r in wheels if all(math.dist((x, y), place) > 1.05 * r for place in places)]
     travel = Box(*travel_box(view, frame(track)))
-    if side.adjuster and not side.small and not any(travel.grown(1).meets(Box(x, y, x, y)) for x, y in places):
-        avoid.append(travel)
-    axis = view.point((0.0, track.undercarriage.bottom_height))[1]
-    lower = not side.small and places[0][1] > axis + 0.5
-    return Wanted(pin, places, tuple(avoid), view.ground if lower else None)
+    clear = not side.adjuster or side.small or any(travel.grown(1).meets(Box(x, y, x, y)) for x, y in places)
+    wanted = Wanted(pin, places, () if clear else (travel,), np.asarray(others).reshape(-1, 3), ground=view.ground)
+    if side.small:
+        return wanted
+    if lower(pin, track):
+        row = view.ground + figures_end(side, track, view) + DISC + 0.5
+        return replace(wanted, rows=(row,), lower=True)
+    return replace(wanted, rows=rows)
 
 
 def _hubs(track: Chain, view: View) -> list[Box]:
@@ -157,24 +168,21 @@ def _unused(track: Chain, view: View, heading: Corner, labels: Sequence[Label]) 
     highest = min([view.ground - view.length(extent(track).height), *(label.box.top for label in labels)])
     if not heading.boxes:
         return max(highest - _HEAD, 0.0)
-    outline = view.area(loop(track)[0]).buffer(CLEAR)
-    up = 0.0
-    while up + _STEP_UP <= highest - _HEAD and not _meets(heading, outline, labels, up + _STEP_UP):
-        up += _STEP_UP
-    return up
+    outline = view.area(loop(track)[0])
+    return max(min(highest - _HEAD, *(_clear_of(box, outline, labels) for box in heading.boxes)), 0.0)
 
 
-def _meets(heading: Corner, track: BaseGeometry, labels: Sequence[Label], up: float) -> bool:
-    """Whether track or labels that much higher would run into the corner's type."""
-    lower = [box.grown(1).moved(0, up) for box in heading.boxes]
-    if any(track.intersects(shapely.box(box.left, box.top, box.right, box.bottom)) for box in lower):
-        return True
-    if not labels:
-        return False
-    leaders = np.asarray([label.leader for label in labels])
-    sides = np.asarray([box.sides for box in lower])
-    through = bool(crossed(sides[:, None], leaders[:, 0], leaders[:, 1]).any())
-    return through or any(box.meets(label.box) for box in lower for label in labels)
+def _clear_of(box: Box, track: BaseGeometry, labels: Sequence[Label]) -> float:
+    """How far track and labels can move up before they run into one box of the corner's type."""
+    left, right = box.left - CLEAR, box.right + CLEAR
+    beneath = shapely.clip_by_rect(track, left, -_FAR, right, _FAR)
+    free = math.inf if beneath.is_empty else beneath.bounds[1] - box.bottom - CLEAR
+    for label in labels:
+        ends = [label.disc, label.place] if not label.on_part else []
+        span = around([label.box, *(Box(x, y, x, y) for x, y in ends)])
+        if span.left < box.right + 1 and box.left - 1 < span.right:
+            free = min(free, span.top - box.bottom - 1)
+    return free
 
 
 def _draw_ground(canvas: Canvas, view: View, track: Chain) -> None:

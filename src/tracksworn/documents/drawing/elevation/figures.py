@@ -10,6 +10,7 @@ from tracksworn.assessment.model import Basis, Stage
 from tracksworn.documents.drawing.elevation.boxes import Box, Room, around, text_box
 from tracksworn.documents.drawing.elevation.frame import bracket, frame, travel_box
 from tracksworn.documents.drawing.elevation.parts import Round, gauge_of, rounds
+from tracksworn.documents.drawing.elevation.rows import LOWER_ROW, under_figures
 from tracksworn.documents.drawing.elevation.sides import ElevationWords, SideElevation
 from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain
@@ -97,6 +98,11 @@ def levels(side: SideElevation, chain: Chain, view: View) -> int:
 
 def foot(side: SideElevation, chain: Chain, view: View) -> float:
     """How much room the type under the ground line takes."""
+    return figures_end(side, chain, view) + (LOWER_ROW if under_figures(side, chain) else 0.0)
+
+
+def figures_end(side: SideElevation, chain: Chain, view: View) -> float:
+    """How far under the ground line the figures reach."""
     first = _FIGURE_ROW_ALONE if side.small else _FIGURE_ROW
     return first + (levels(side, chain, view) - 1) * _STEP_DOWN + 1.0
 

@@ -8,6 +8,7 @@ import shapely
 
 from tracksworn.documents.drawing.elevation.corner import Corner
 from tracksworn.documents.drawing.elevation.figures import foot
+from tracksworn.documents.drawing.elevation.rows import above, taken_above
 from tracksworn.documents.drawing.elevation.sides import SideElevation
 from tracksworn.documents.drawing.elevation.track import loop
 from tracksworn.documents.drawing.elevation.view import View
@@ -16,6 +17,7 @@ from tracksworn.inspection.vocabulary import Side
 
 BESIDE: Final = 2.4  # mm that the ground line goes beyond the track
 _ABOVE: Final = 0.6
+_SMALLEST: Final = 1.4  # times the denominator without labels
 CLEAR: Final = 1.6  # from the corner's type to the track
 
 
@@ -35,15 +37,27 @@ def extent(chain: Chain) -> Extent:
 
 
 def fit(side: SideElevation, chain: Chain, corner: Corner) -> View:
-    """The view at the largest scale that fits, 1 to a whole number, or at the side's own `denominator`."""
+    """The view at the largest scale that fits, 1 to a whole number, or at the side's own `denominator`.
+
+    A flat track gives way to the rows of labels above it, as long as that leaves it large enough.
+    """
     if side.denominator is not None:
         return _view(side, chain, side.denominator)
-    size = extent(chain)
-    least = max((size.right - size.left) / (side.width - 2 * BESIDE), size.height / (side.height - _ABOVE - 5), 1)
-    denominator = math.ceil(least)
-    while not _fits(side, chain, corner, denominator) and denominator < 3 * least + 3:
-        denominator += 1
+    largest = _denominator(side, chain, corner, 0)
+    rows = (_denominator(side, chain, corner, count) for count in range(above(side, chain), 0, -1))
+    denominator = next((one for one in rows if one <= _SMALLEST * largest), largest)
     return _view(side, chain, denominator)
+
+
+def _denominator(side: SideElevation, chain: Chain, corner: Corner, rows: int) -> int:
+    """The least at which the side fits with so many rows of labels above it."""
+    size = extent(chain)
+    free = side.height - _ABOVE - 5 - taken_above(rows)
+    least = max((size.right - size.left) / (side.width - 2 * BESIDE), size.height / max(free, 5.0), 1)
+    denominator = math.ceil(least)
+    while not _fits(side, chain, corner, denominator, rows) and denominator < 3 * least + 3:
+        denominator += 1
+    return denominator
 
 
 def _view(side: SideElevation, chain: Chain, denominator: float) -> View:
@@ -57,10 +71,13 @@ def _view(side: SideElevation, chain: Chain, denominator: float) -> View:
     return view.moved(side.height - foot(side, chain, view))
 
 
-def _fits(side: SideElevation, chain: Chain, corner: Corner, denominator: float) -> bool:
+def _fits(side: SideElevation, chain: Chain, corner: Corner, denominator: float, rows: int) -> bool:
     view = _view(side, chain, denominator)
-    if view.ground - view.length(extent(chain).height) < _ABOVE:
+    highest = view.ground - view.length(extent(chain).height)
+    if highest < _ABOVE or (rows and highest - taken_above(rows) < corner.bottom):
         return False
+    if not corner.boxes or highest > corner.bottom + CLEAR:
+        return True
     track = view.area(loop(chain)[0]).buffer(CLEAR)
     return not any(
         track.intersects(shapely.box(taken.left, taken.top, taken.right, taken.bottom)) for taken in corner.boxes

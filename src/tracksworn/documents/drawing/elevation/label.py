@@ -1,8 +1,11 @@
 """An observation's label: a numbered disc, a leader to its place, and its words to one side of the disc."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final, Literal
+
+import numpy as np
+from numpy.typing import NDArray
 
 from tracksworn.documents.drawing.elevation.boxes import Box, around, text_box
 from tracksworn.documents.drawing.elevation.sides import Pin
@@ -64,14 +67,23 @@ class Label:
 class Wanted:
     """A pin and the places on the sheet that would do for it, the best first.
 
-    `avoid` are gauges that its leader must not cross; `ground` is the line's height on the sheet where the place is on
-    the lower run, which is labelled from under it.
+    `avoid` are gauges that its leader must not cross, `wheels` circles (n, 3) that it had better not; `rows` are the
+    heights on the sheet at which its disc stands by choice, the nearest first; `ground` is that of the ground line, and
+    `lower` says that the place is on the lower run, which is labelled from under it.
     """
 
     pin: Pin
     places: tuple[Point, ...]
     avoid: tuple[Box, ...] = ()
-    ground: float | None = None
+    wheels: NDArray[np.float64] = field(default_factory=lambda: np.zeros((0, 3)))
+    rows: tuple[float, ...] = ()
+    ground: float = math.inf
+    lower: bool = False
+
+    @property
+    def until(self) -> float:
+        """How far down the sheet labels stand in the free room round the track."""
+        return min(self.ground, 1e6)
 
 
 def shapes(pin: Pin, sizes: Sizes) -> tuple[Label, ...]:

@@ -8,15 +8,17 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, crossed, text_box
-from tracksworn.documents.drawing.elevation.label import DISC, Label
-from tracksworn.documents.drawing.plain import Point
+from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, crossed, text_box, within_circles
+from tracksworn.documents.drawing.elevation.label import DISC, Label, Wanted
 
 _SHORTEST: Final = 2.2  # mm of a leader, from the disc
 _LONGEST: Final = 62.0
 _LONGEST_BARE: Final = 16.0
 _LONG: Final = 50.0  # mm of a leader that counts twice
 _HIDING: Final = 12.0  # mm of leader that a leader clear of all parts is worth
+_ASLANT: Final = 0.25  # mm of leader that a millimetre aside is worth
+_ACROSS: Final = 8.0  # mm of leader that not touching a wheel is worth
+_INNER: Final = 0.6  # of a wheel's tread: no leader passes through that
 _RANK: Final = 1.5  # mm of leader that a better place is worth
 _LINE: Final = 5.0  # mm of leader that a line less is worth
 CLEAR: Final = 0.3  # from a leader to type
@@ -64,10 +66,10 @@ class Options:
 
 
 def options(
-    places: Sequence[Point], shapes: Sequence[Label], room: Room, standing: Sequence[Box], *, crowded: bool = False
+    want: Wanted, shapes: Sequence[Label], room: Room, standing: Sequence[Box], *, crowded: bool = False
 ) -> Options:
     """Up to 40 options, none across type that stands already: the cheapest, or among a crowd some further off too."""
-    fields = _dearer_across_parts(_nearest(_fields(places, shapes, room)), room)
+    fields = _dearer_across_parts(_nearest(_fields(want, shapes, room)), want, room)
     kept: list[int] = []
     cells: set[tuple[int, int, int]] = set()
     for start in range(0, len(fields.costs), _AT_ONCE):
@@ -85,16 +87,17 @@ def options(
     return fields.some(np.asarray(chosen, dtype=int))
 
 
-def _fields(places: Sequence[Point], shapes: Sequence[Label], room: Room) -> Options:
+def _fields(want: Wanted, shapes: Sequence[Label], room: Room) -> Options:
     """All free fields, far enough from the place and not too far."""
-    ends = np.asarray(places)
+    ends = np.asarray(want.places)
     found = []
     for index, shape in enumerate(shapes):
-        discs = _free_discs(shape, room)
+        discs = _free_discs(shape, room, want)
         far = np.hypot(*(discs[:, None] - ends).T).T
         nth, of = np.nonzero((far >= DISC + _SHORTEST) & (far <= (_LONGEST if shape.named else _LONGEST_BARE)))
         length = far[nth, of]
-        costs = length * (1 + length / _LONG) + _RANK * of + _LINE * max(len(shape.texts) - 2, 0)
+        aside = np.abs(discs[nth, 0] - ends[of, 0])
+        costs = length * (1 + length / _LONG) + _ASLANT * aside + _RANK * of + _LINE * max(len(shape.texts) - 2, 0)
         found.append(Options(shapes, np.full(len(nth), index), discs[nth], ends[of], costs))
     return Options(
         shapes, np.concatenate([each.which for each in found]), np.concatenate([each.discs for each in found]),
@@ -102,10 +105,12 @@ def _fields(places: Sequence[Point], shapes: Sequence[Label], room: Room) -> Opt
     )  # fmt: skip
 
 
-def _free_discs(shape: Label, room: Room) -> Numbers:
-    """Where the disc of a label of this shape could stand."""
+def _free_discs(shape: Label, room: Room, want: Wanted) -> Numbers:
+    """Where the disc of a label of this shape could stand: anywhere free over the ground line."""
     box = shape.box.grown(AIR)
-    free = room.free(math.ceil(box.right - box.left), math.ceil(box.bottom - box.top))
+    width, height = math.ceil(box.right - box.left), math.ceil(box.bottom - box.top)
+    free = room.free(width, height)
+    free[max(math.floor(want.until - height), 0) :] = False
     rows, columns = np.nonzero(free[:: _GRID[0], :: _GRID[1]])
     return np.column_stack((columns * _GRID[1] - box.left, rows * _GRID[0] - box.top))
 
@@ -117,13 +122,18 @@ def _nearest(fields: Options) -> Options:
     return fields.some(np.concatenate((order[:_NEAR], rest[:: max(math.ceil(len(rest) / _FAR), 1)])))
 
 
-def _dearer_across_parts(fields: Options, room: Room) -> Options:
-    """In order of cost once more, each dearer by what its leader hides of the machine."""
+def _dearer_across_parts(fields: Options, want: Wanted, room: Room) -> Options:
+    """In order of cost once more, each dearer by what its leader hides of the machine and by the wheels it crosses."""
     share = np.linspace(0.05, 0.85, 9)[:, None, None]
     hides = room.taken_at(fields.starts + share * (fields.places - fields.starts)).mean(axis=0)
     costs = fields.costs + _HIDING * hides
+    if len(want.wheels):
+        start, end = fields.starts[:, None], fields.places[:, None]
+        inner = want.wheels * np.array((1.0, 1.0, _INNER))
+        costs += _ACROSS * within_circles(want.wheels, start, end).sum(axis=1)
+        costs[within_circles(inner, start, end).any(axis=1)] = np.inf
     order = np.argsort(costs, kind="stable")
-    return replace(fields, costs=costs).some(order)
+    return replace(fields, costs=costs).some(order[np.isfinite(costs[order])])
 
 
 def _clear(fields: Options, standing: Sequence[Box]) -> NDArray[np.bool_]:

@@ -7,10 +7,11 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, cross, crossed
-from tracksworn.documents.drawing.elevation.label import Label, Sizes, Wanted, bare, on_part, shapes
+from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, cross, crossed, text_box
+from tracksworn.documents.drawing.elevation.label import DISC, Label, Sizes, Wanted, bare, on_part, shapes
 from tracksworn.documents.drawing.elevation.options import AIR, CLEAR, Options, options
 from tracksworn.documents.drawing.elevation.search import Choices, choose
+from tracksworn.documents.drawing.elevation.stairs import in_rows
 
 _SHARED: Final = 8.0  # mm of leader that a place of one's own is worth
 _APART: Final = 1.6  # mm between two places that leaders end at
@@ -25,23 +26,42 @@ FIGURE_AIR: Final = 1.0  # mm from a disc to figures
 def place_labels(wanted: Sequence[Wanted], room: Room, standing: Sequence[Box], sizes: Sizes) -> tuple[Label, ...]:
     """A label for each, in the order of their numbers; those that matter more have the first choice.
 
-    `standing` is the type that stands already. What is on the lower run has its number under the ground line. Where
-    the words of others find no room the number alone stands, near its place or on the part itself.
+    `standing` is the type that stands already. Where words find no room the number alone stands: of what is on the
+    lower run under the ground line, of all else near its place or on the part itself.
     """
-    ranked = sorted(wanted, key=lambda want: -want.pin.rank)
-    labels: tuple[Label, ...] = ()
-    for want in ranked:
-        labels = (*labels, *_under_ground(want, standing, labels))
-    rest = _without(ranked, labels)
-    taken = [*standing, *(label.box for label in labels)]
-    crowded = len(rest) > _CROWD
+    labels = _in_rows(wanted, room, standing, sizes)
+    rest = sorted(_without(wanted, labels), key=lambda want: -want.pin.rank)
+    free = [want for want in rest if not want.rows]
     every = [
-        options(want.places, shapes(want.pin, sizes), room, [*taken, *want.avoid], crowded=crowded) for want in rest
+        options(want, shapes(want.pin, sizes), room, [*standing, *want.avoid], crowded=len(free) > _CROWD)
+        for want in free
     ]
     labels = (*labels, *_place_together(every))
     for want in _without(rest, labels):
-        labels = (*labels, *(_alone(want, room, standing, labels) or _on_part(want, room, standing, labels)))
+        worded = () if want in free or want.lower else _alone(want, shapes(want.pin, sizes), room, standing, labels)
+        found = worded or _under_ground(want, standing, labels)
+        found = found or _alone(want, (bare(want.pin),), room, standing, labels)
+        labels = (*labels, *(found or _on_part(want, room, standing, labels)))
     return tuple(sorted(labels, key=lambda label: label.pin.number))
+
+
+def _in_rows(wanted: Sequence[Wanted], room: Room, standing: Sequence[Box], sizes: Sizes) -> tuple[Label, ...]:
+    """The labels that stand in rows above a flat track and under the figures."""
+    above = [want for want in wanted if want.rows and not want.lower]
+    labels = _row(above, room, standing, sizes, ())
+    return (*labels, *_row([want for want in wanted if want.rows and want.lower], room, standing, sizes, labels))
+
+
+def _row(
+    wanted: Sequence[Wanted], room: Room, standing: Sequence[Box], sizes: Sizes, labels: Sequence[Label]
+) -> tuple[Label, ...]:
+    """Those that find room in their rows beside the labels that stand already."""
+    avoid = {want.pin.number: want.avoid for want in wanted}
+
+    def clear(label: Label, others: Sequence[Label]) -> bool:
+        return _stands_clear(label, [*standing, *avoid[label.pin.number]], [*labels, *others])
+
+    return in_rows(wanted, wanted[0].rows if wanted else (), room.columns, sizes, clear)
 
 
 def _without(wanted: Sequence[Wanted], labels: Sequence[Label]) -> list[Wanted]:
@@ -52,7 +72,7 @@ def _without(wanted: Sequence[Wanted], labels: Sequence[Label]) -> list[Wanted]:
 
 def _under_ground(want: Wanted, standing: Sequence[Box], labels: Sequence[Label]) -> tuple[Label, ...]:
     """The number under the ground line, as near below its place as the figures there allow."""
-    if want.ground is None:
+    if not want.lower:
         return ()
     (x, y), disc = want.places[0], bare(want.pin)
     for step in range(2 * int(_ASIDE / _STEP) + 1):
@@ -66,14 +86,18 @@ def _under_ground(want: Wanted, standing: Sequence[Box], labels: Sequence[Label]
 def _stands_clear(label: Label, standing: Sequence[Box], labels: Sequence[Label]) -> bool:
     """Whether a bare disc and its leader keep clear of type, of other labels and of their leaders."""
     boxes = [*standing, *(other.box for other in labels)]
-    if any(label.box.grown(FIGURE_AIR if box in standing else AIR).meets(box) for box in boxes):
+    if any(label.box.grown(AIR).meets(box) for box in boxes):
         return False
+    sides = np.asarray([box.sides for box in boxes]).reshape(-1, 4)
+    disc = np.asarray((*label.disc, DISC + FIGURE_AIR))
+    nearest = np.clip(disc[:2], sides[: len(standing), :2], sides[: len(standing), 2:]) - disc[:2]
     start, end = np.asarray(label.leader)
-    if boxes and crossed(np.asarray([box.sides for box in boxes]), start, end).any():
+    if (np.hypot(*nearest.T) < disc[2]).any() or crossed(sides, start, end).any():
         return False
+    own = np.asarray([text_box(text).sides for text in label.texts]).reshape(-1, 4)
     others = np.asarray([other.leader for other in labels]).reshape(-1, 2, 2)
-    through = crossed(np.asarray(label.box.sides), others[:, 0], others[:, 1])
-    return not (cross(start, end, others[:, 0], others[:, 1]) | through).any()
+    through = crossed(np.asarray(label.box.grown(CLEAR).sides), others[:, 0], others[:, 1])
+    return not (cross(start, end, others[:, 0], others[:, 1]) | through).any() and not crossed(own, start, end).any()
 
 
 def _on_part(want: Wanted, room: Room, standing: Sequence[Box], labels: Sequence[Label]) -> tuple[Label, ...]:
@@ -99,12 +123,14 @@ def _place_together(every: Sequence[Options]) -> tuple[Label, ...]:
     return tuple(each.label(i) for each, i in zip(every, choose(_choices(every)), strict=True) if i is not None)
 
 
-def _alone(want: Wanted, room: Room, standing: Sequence[Box], labels: Sequence[Label]) -> tuple[Label, ...]:
-    """The number alone, clear of all labels that stand."""
+def _alone(
+    want: Wanted, forms: Sequence[Label], room: Room, standing: Sequence[Box], labels: Sequence[Label]
+) -> tuple[Label, ...]:
+    """One of its forms, clear of all labels that stand."""
     free = room.copy()
     for label in labels:
         free.take(label.box.grown(AIR))
-    found = options(want.places, (bare(want.pin),), free, [*standing, *want.avoid, *(label.box for label in labels)])
+    found = options(want, forms, free, [*standing, *want.avoid, *(label.box for label in labels)])
     for index in range(len(found.costs)):
         label = found.label(index)
         start, end = np.asarray(label.leader)
