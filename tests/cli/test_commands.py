@@ -119,7 +119,8 @@ def test_every_command_explains_itself(tracksworn: Run, name: str) -> None:
             assert parameter.help
             assert parameter.opts[0] in done.stdout
         else:
-            assert f"{parameter.metavar}".removesuffix("...") in done.stdout.partition("Options:")[0].partition("\n")[2]
+            argument = f"{parameter.metavar}".split()[0].removesuffix("...")
+            assert argument in done.stdout.partition("Options:")[0].partition("\n")[2]
 
 
 def test_names_that_are_no_utf_8_are_read_and_told(tracksworn: Run, tmp_path: Path) -> None:

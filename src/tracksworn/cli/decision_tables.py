@@ -53,7 +53,7 @@ def _grid(*, figures: int, bold: bool = True) -> Table:
 def _hours(hours: HoursView, words: Headings) -> Table:
     """Two lines a component, and one for what is to be said of both."""
     table = _grid(figures=2)
-    table.add_row("", "", "", Text(f"{words.months}; {words.rates}", style="dim"))
+    table.add_row("", "", "", Text(words.rates, style="dim"))
     for row in hours.rows:
         names = iter((row.part, "", ""))
         for word, side in ((words.left, row.left), (words.right, row.right)):
