@@ -10,7 +10,7 @@ from typing import Any
 
 from builders import Said, chart, gauge, inspection, machine, reading, wears
 
-from tracksworn.assessment.assess import NO_FIRM, assess, figures
+from tracksworn.assessment.assess import NO_FIRM, assess, figures, occasion_of
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.findings import findings
@@ -116,7 +116,7 @@ def found(walk: Walk) -> tuple[Finding, ...]:
 def known(walk: Walk, table: Assumptions | None = None) -> SoFar:
     """All that is known before anything is concluded, with the walk's own forecast in the place of a computed one."""
     table = table or Assumptions.set_by(walk.firm)
-    earlier = tuple(known(older, table) for older in walk.earlier)
+    earlier = tuple(occasion_of(*written(older), table) for older in walk.earlier)
     return replace(figures(*written(walk), table), earlier=earlier, forecast=walk.forecast)
 
 

@@ -15,19 +15,19 @@ from tracksworn.assessment.assess import figures
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.comparing.agreement import agreements
 from tracksworn.assessment.comparing.difference import difference
-from tracksworn.assessment.comparing.model import Assessed, Difference, Occasion
+from tracksworn.assessment.comparing.model import Assessed, Difference
 from tracksworn.assessment.conformity.conformity import conformity
 from tracksworn.assessment.conformity.decision import Margin, decide
 from tracksworn.assessment.decisions import Conformity, Result
 from tracksworn.assessment.model import (
     Assessment,
     Basis,
-    Overall,
+    Parts,
     PlaceFigure,
     Reckoning,
     Row,
-    SharesFrom,
 )
+from tracksworn.assessment.occasions import Occasion
 from tracksworn.assessment.uncertainty import Budget, Contribution, Kind, Source
 from tracksworn.inspection.model import Fitting, Hours, Inspection
 from tracksworn.inspection.terms import Rule, Terms
@@ -76,8 +76,7 @@ def seen_at(percent: float, expanded: float) -> Occasion:
     budget = Budget({Source(Kind.INSPECTOR): Contribution(expanded / 1.959963985)})
     place = PlaceFigure(None, (), 0.0, percent, budget, expanded, None)
     row = Row(Component.LINK, Side.LEFT, None, Basis.MEASURED, percent_worn=percent, places=(place,))
-    nothing = Overall(None, None, None, None, 0.0, 0.0, 100.0, SharesFrom.TYPICAL, 0, 0, 0, None)
-    return Occasion(inspection(), Reckoning((row,), (), nothing, ()))
+    return Occasion(inspection(), Parts((row,)))
 
 
 @pytest.mark.parametrize(("second", "e_n"), [(50.0, 0.0), (54.0, 0.8), (55.0, 1.0), (40.0, 2.0)])

@@ -8,7 +8,8 @@ from tracksworn.assessment.conformity.conformity import conformity
 from tracksworn.assessment.findings import findings
 from tracksworn.assessment.forecast.courses import courses
 from tracksworn.assessment.forecast.forecast import forecast
-from tracksworn.assessment.model import Assessment, Row, SharesFrom
+from tracksworn.assessment.model import Assessment, Parts, Row, SharesFrom
+from tracksworn.assessment.occasions import Occasion
 from tracksworn.assessment.overall import overall
 from tracksworn.assessment.plan.plan import plan
 from tracksworn.assessment.rows import components_in_order, rows_of
@@ -68,12 +69,16 @@ def with_forecast(
     inspection: Inspection, chart: WearChart | None, assumptions: Assumptions, earlier: Sequence[Inspection] = ()
 ) -> SoFar:
     """The figures with those of older inspections, by the same chart and assumed values, and what they foretell."""
-    oldest_first = sorted(earlier, key=lambda one: one.inspected)
-    so_far = replace(
-        figures(inspection, chart, assumptions),
-        earlier=tuple(figures(one, chart, assumptions) for one in oldest_first),
-    )
+    looks = (occasion_of(one, chart, assumptions) for one in earlier)
+    oldest_first = sorted(looks, key=lambda one: (one.inspection.inspected, one.hours or 0.0))
+    so_far = replace(figures(inspection, chart, assumptions), earlier=tuple(oldest_first))
     return replace(so_far, forecast=forecast(so_far))
+
+
+def occasion_of(inspection: Inspection, chart: WearChart | None, assumptions: Assumptions) -> Occasion:
+    """What one inspection found, part by part: all that a later one is set against."""
+    components, _ = _components(inspection, chart, assumptions)
+    return Occasion(inspection, Parts(components))
 
 
 def figures(inspection: Inspection, chart: WearChart | None, assumptions: Assumptions) -> SoFar:

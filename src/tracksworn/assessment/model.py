@@ -221,13 +221,10 @@ class Travel:
 
 
 @dataclass(frozen=True, slots=True)
-class Reckoning:
-    """All figures of one inspection, part by part, and how one of them is found."""
+class Parts:
+    """All parts of a machine as one inspection found them, and how one of them is found."""
 
     components: tuple[Row, ...]
-    sides: tuple[Comparison, ...]
-    overall: Overall
-    travel: tuple[Travel, ...]
 
     def row(self, component: Component, side: Side, position: int | None = None) -> Row | None:
         """The row of that part, or None where there is none."""
@@ -237,6 +234,15 @@ class Reckoning:
     def rows(self, component: Component, side: Side | None = None) -> tuple[Row, ...]:
         """All rows of a component, on one side or both."""
         return tuple(row for row in self.components if row.component is component and side in (None, row.side))
+
+
+@dataclass(frozen=True, slots=True)
+class Reckoning(Parts):
+    """All figures of one inspection, and how one of them is found."""
+
+    sides: tuple[Comparison, ...]
+    overall: Overall
+    travel: tuple[Travel, ...]
 
     def comparison(self, component: Component) -> Comparison | None:
         """Left against right for a component, or None where neither side was seen."""

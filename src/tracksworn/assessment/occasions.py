@@ -1,15 +1,32 @@
-"""What two inspections share of their errors, and what each made anew.
+"""One look at a machine among others, and what two looks share of their errors.
 
 Spread, seat and resolution are made anew each time, and so is the error of a gauge without a name. A named gauge with
 its day of calibration, an inspector, tolerance and doubts about the chart are the same at every inspection of a part.
 """
 
 from collections.abc import Callable, Hashable
+from dataclasses import dataclass
 
+from tracksworn.assessment.fitting import machine_hours
+from tracksworn.assessment.model import Parts
 from tracksworn.assessment.uncertainty import Budget, Contribution, Kind, Source
+from tracksworn.inspection.model import Inspection
 
 NEW_EACH_TIME = frozenset({Kind.SPREAD, Kind.SEAT, Kind.RESOLUTION})
 OF_THE_CHART = frozenset({Kind.TOLERANCE, Kind.NEW_DOUBT, Kind.LIMIT})
+
+
+@dataclass(frozen=True, slots=True)
+class Occasion:
+    """One look at a machine, and what it found."""
+
+    inspection: Inspection
+    parts: Parts
+
+    @property
+    def hours(self) -> float | None:
+        """Machine hours then, on whatever evidence."""
+        return machine_hours(self.inspection, word_counts=True)
 
 
 def on_occasion(budget: Budget, occasion: Hashable) -> Budget:

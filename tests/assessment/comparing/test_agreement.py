@@ -8,10 +8,11 @@ from typing import Any
 import pytest
 from builders import by_eye, chart, gauge, inspection, machine, reading, wears
 
-from tracksworn.assessment.assess import figures
+from tracksworn.assessment.assess import occasion_of
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.comparing.agreement import agreements
-from tracksworn.assessment.comparing.model import Agreement, Occasion
+from tracksworn.assessment.comparing.model import Agreement
+from tracksworn.assessment.occasions import Occasion
 from tracksworn.inspection.model import FittedPart, Fitting, Hours, Inspection, Reading
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
 
@@ -29,7 +30,7 @@ def look(*readings: Reading, hours: float | None = 6000.0, year: int = 2031, **m
 
 
 def occasion(seen: Inspection, by: Any = CHART) -> Occasion:
-    return Occasion(seen, figures(seen, by, Assumptions()))
+    return occasion_of(seen, by, Assumptions())
 
 
 def parts(found: tuple[Agreement, ...]) -> list[tuple[Component, Side, int | None, PartPlace | None]]:
@@ -39,7 +40,7 @@ def parts(found: tuple[Agreement, ...]) -> list[tuple[Component, Side, int | Non
 def test_e_n_by_each_ones_uncertainty() -> None:
     one, other = look(reading(Component.LINK, 60.0)), look(reading(Component.LINK, (70.0, 72.0, 74.0)))
     (found,) = agreements(one, other)
-    uncertainties = [each.figures.components[0].uncertainty or math.nan for each in (one, other)]
+    uncertainties = [each.parts.components[0].uncertainty or math.nan for each in (one, other)]
     assert (found.first, found.second) == pytest.approx((50.0, 38.0))
     assert found.e_n == pytest.approx(12.0 / math.hypot(*uncertainties))
     (turned,) = agreements(other, one)

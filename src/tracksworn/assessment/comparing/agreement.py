@@ -3,10 +3,10 @@
 import math
 from collections.abc import Iterator
 
-from tracksworn.assessment.comparing.model import Agreement, Occasion
+from tracksworn.assessment.comparing.model import Agreement
 from tracksworn.assessment.fitting import fitting_of, is_fitted_after
 from tracksworn.assessment.model import PlaceFigure, Row
-from tracksworn.assessment.occasions import without_chart
+from tracksworn.assessment.occasions import Occasion, without_chart
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
 
 
@@ -29,8 +29,8 @@ def is_renewed(
 
 
 def _agreements(first: Occasion, second: Occasion) -> Iterator[Agreement]:
-    for row in first.figures.components:
-        other = second.figures.row(row.component, row.side, row.position)
+    for row in first.parts.components:
+        other = second.parts.row(row.component, row.side, row.position)
         if other is None or is_renewed(first, second, row.component, row.side, row.position, or_turned=True):
             continue
         ones, others = _measured(row), _measured(other)

@@ -3,24 +3,11 @@
 from dataclasses import dataclass
 
 from tracksworn.assessment.boundaries import exceeds
-from tracksworn.assessment.fitting import machine_hours
-from tracksworn.assessment.model import Assessment, Reckoning
+from tracksworn.assessment.model import Assessment
+from tracksworn.assessment.occasions import Occasion
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
-
-
-@dataclass(frozen=True, slots=True)
-class Occasion:
-    """One look at a machine, and its figures."""
-
-    inspection: Inspection
-    figures: Reckoning
-
-    @property
-    def hours(self) -> float | None:
-        """Machine hours then, on whatever evidence."""
-        return machine_hours(self.inspection, word_counts=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +20,7 @@ class Assessed:
 
     @property
     def occasion(self) -> Occasion:
-        """The look and its figures, without the chart."""
+        """The look and what it found, without the chart."""
         return Occasion(self.inspection, self.assessment)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.decisions import ForecastRow, RateFrom
-from tracksworn.assessment.findings.foreign import foretold, is_foreign
+from tracksworn.assessment.findings.foreign import foretold, without_foreign
 from tracksworn.assessment.findings.lives import first_of, latest_end
 from tracksworn.assessment.findings.rubber import corded_sides
 from tracksworn.assessment.findings.telling import finding, has_figure, hours_left, part_of, several
@@ -65,7 +65,7 @@ def hours_left_unknown(so_far: SoFar) -> Iterator[Finding]:
 def _without_forecast(so_far: SoFar) -> tuple[Row, ...]:
     """The parts seen of which no hours can be told; a roller is spoken for by the one that governs its side."""
     told = {(row.component, row.side) for row in foretold(so_far)}
-    seen = (row for row in so_far.components if has_figure(row) and not is_foreign(so_far, part_of(row)))
+    seen = without_foreign(so_far, filter(has_figure, so_far.components))
     return tuple(row for row in seen if (row.component, row.side) not in told)
 
 

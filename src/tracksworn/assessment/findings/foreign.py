@@ -1,11 +1,17 @@
 """Parts that were not made for their place: the chart's sizes are of another part."""
 
+from collections.abc import Iterable
+from typing import TypeVar
+
 from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.findings.telling import part_of, seen
+from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Subject
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.model import FittedPart
 from tracksworn.inspection.vocabulary import Origin, Sign
+
+AnyRow = TypeVar("AnyRow", Row, ForecastRow)
 
 
 def of_origin(so_far: SoFar, origin: Origin) -> tuple[Subject, ...]:
@@ -22,15 +28,24 @@ def foreign_parts(so_far: SoFar) -> tuple[Subject, ...]:
 
 def is_foreign(so_far: SoFar, part: Subject) -> bool:
     """Whether a part is one of them; what names no side or number means all of them."""
-    return any(
-        part.what is one.what and one.side in (None, part.side) and one.number in (None, part.number)
-        for one in foreign_parts(so_far)
-    )
+    return _is_among(foreign_parts(so_far), part)
+
+
+def without_foreign(so_far: SoFar, rows: Iterable[AnyRow]) -> tuple[AnyRow, ...]:
+    """Those rows whose parts were made for their place."""
+    foreign = foreign_parts(so_far)
+    return tuple(row for row in rows if not _is_among(foreign, part_of(row)))
 
 
 def foretold(so_far: SoFar) -> tuple[ForecastRow, ...]:
     """The forecast of all parts that were made for their place: the hours of the others are by another part's sizes."""
-    return tuple(row for row in so_far.forecast or () if not is_foreign(so_far, part_of(row)))
+    return without_foreign(so_far, so_far.forecast or ())
+
+
+def _is_among(foreign: Iterable[Subject], part: Subject) -> bool:
+    return any(
+        part.what is one.what and one.side in (None, part.side) and one.number in (None, part.number) for one in foreign
+    )
 
 
 def _subject(part: FittedPart) -> Subject:

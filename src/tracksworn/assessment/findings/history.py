@@ -1,20 +1,21 @@
 """What older inspections of the machine say: readings that contradict them, and wear that has become faster."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from tracksworn.assessment.assumed import Threshold
-from tracksworn.assessment.boundaries import exceeds
+from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.comparing.agreement import agreements
-from tracksworn.assessment.comparing.model import Agreement, Occasion
+from tracksworn.assessment.comparing.model import Agreement
 from tracksworn.assessment.decisions import ForecastRow, RateFrom
 from tracksworn.assessment.findings.chain import dry_sides
 from tracksworn.assessment.findings.foreign import foretold
 from tracksworn.assessment.findings.telling import ROWS_TOLD_SINGLY, finding, part_of, seen, several
 from tracksworn.assessment.findings.troubles import is_past_limit
-from tracksworn.assessment.fitting import fitting_of, is_fitted_after, machine_hours
-from tracksworn.assessment.model import Reckoning
+from tracksworn.assessment.fitting import fitting_of, is_fitted_after
+from tracksworn.assessment.model import Parts
+from tracksworn.assessment.occasions import Occasion
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Rate, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import Component, Sign
@@ -26,7 +27,7 @@ HOURS_IN_A_DAY: Final = 24.0
 class Contradiction:
     """A part that reads otherwise than an older inspection allows, at the place where they disagree most."""
 
-    earlier: SoFar
+    earlier: Occasion
     agreement: Agreement  # the earlier one first
 
     @property
@@ -46,7 +47,7 @@ def grown_back(so_far: SoFar) -> Iterator[Finding]:
     Metal does not grow back. Common practice, no source: of such parts most were renewed and nobody told; else a
     reading, the joint or the chart is wrong, and every rate of wear that rests on them.
     """
-    shrunk = _newest_of_each_part(so_far, lambda one: one.has_shrunk)
+    shrunk = _newest_of_each_part(so_far, so_far.earlier, lambda one: one.has_shrunk)
     yield from _contradicted("grown-back", so_far, shrunk)
 
 
@@ -57,7 +58,8 @@ def jumped(so_far: SoFar) -> Iterator[Finding]:
     came from another machine.
     """
     soon = so_far.assumed.soon_after
-    ahead = _newest_of_each_part(so_far, lambda one: not one.has_shrunk and _most_hours(one.earlier, so_far) <= soon)
+    lately = [one for one in so_far.earlier if reaches(soon, _most_hours(one, so_far.occasion))]
+    ahead = _newest_of_each_part(so_far, lately, lambda one: not one.has_shrunk)
     yield from _contradicted("jumped", so_far, ahead, Threshold.SOON_AFTER)
 
 
@@ -99,32 +101,34 @@ def _is_told_of(so_far: SoFar, row: ForecastRow) -> bool:
     return dry or (worn is not None and is_past_limit(worn))
 
 
-def _newest_of_each_part(so_far: SoFar, counts: Callable[[Contradiction], bool]) -> tuple[Contradiction, ...]:
-    """For each part the newest inspection that it contradicts so."""
+def _newest_of_each_part(
+    so_far: SoFar, oldest_first: Sequence[Occasion], counts: Callable[[Contradiction], bool]
+) -> tuple[Contradiction, ...]:
+    """For each part the newest of these inspections that it contradicts so."""
     found: dict[Subject, Contradiction] = {}
-    for earlier in reversed(so_far.earlier):
+    for earlier in reversed(oldest_first):
         new = {one.part: one for one in _contradictions(so_far, earlier) if counts(one)}
         found = new | found
     order = {part_of(row): index for index, row in enumerate(so_far.components)}
     return tuple(sorted(found.values(), key=lambda one: order[one.part]))
 
 
-def _contradictions(so_far: SoFar, earlier: SoFar) -> Iterator[Contradiction]:
+def _contradictions(so_far: SoFar, earlier: Occasion) -> Iterator[Contradiction]:
     """All places at which two inspections disagree beyond their doubt, those of one part with the worst of them last.
 
     Nothing is said where the part is known, or may be, another one than it was.
     """
-    pairs = agreements(Occasion(earlier.inspection, earlier), Occasion(so_far.inspection, so_far))
+    pairs = agreements(earlier, so_far.occasion)
     for each in sorted(pairs, key=lambda pair: pair.e_n):
         if exceeds(each.e_n, 1.0) and not _is_explained(so_far, earlier, each):
             yield Contradiction(earlier, each)
 
 
-def _is_explained(so_far: SoFar, earlier: SoFar, pair: Agreement) -> bool:
+def _is_explained(so_far: SoFar, earlier: Occasion, pair: Agreement) -> bool:
     """Whether work that was told may have been done in between: pins and bushings that went on are a new pitch too."""
     if pair.component is Component.SHOE and seen(so_far, {Sign.RE_GROUSERED}):
         return True
-    hours = machine_hours(earlier.inspection, word_counts=True)
+    hours = earlier.hours
     own = {pair.component, *((Component.BUSHING,) if pair.component is Component.PITCH else ())}
     fittings = [fitting_of(so_far.inspection, component, pair.side, pair.position) for component in own]
     if hours is None:  # nobody can say whether it went on before or after
@@ -132,9 +136,9 @@ def _is_explained(so_far: SoFar, earlier: SoFar, pair: Agreement) -> bool:
     return any(is_fitted_after(fitting, hours, or_turned=True) for fitting in fittings)
 
 
-def _most_hours(earlier: SoFar, now: SoFar) -> float:
+def _most_hours(earlier: Occasion, now: Occasion) -> float:
     """Machine hours between two inspections; where either is unknown, as many as their days can hold."""
-    first, second = (machine_hours(one.inspection, word_counts=True) for one in (earlier, now))
+    first, second = earlier.hours, now.hours
     if first is not None and second is not None:
         return second - first
     return HOURS_IN_A_DAY * (now.inspection.inspected - earlier.inspection.inspected).days
@@ -152,7 +156,7 @@ def _contradicted(
     for earlier in so_far.earlier:
         there = [one for one in contradictions if one.earlier is earlier]
         if there:
-            because += [*_occasions(earlier, so_far), *_figures(so_far, there)]
+            because += [*_occasions(earlier, so_far.occasion), *_figures(so_far, there)]
     parts = several(one.part for one in contradictions)
     yield finding(
         code,
@@ -164,10 +168,10 @@ def _contradicted(
     )
 
 
-def _occasions(earlier: SoFar, now: SoFar) -> Iterator[Saying]:
+def _occasions(earlier: Occasion, now: Occasion) -> Iterator[Saying]:
     """The days and hours of two inspections, and their inspectors where these are not the same."""
     days: dict[str, Amount] = {"then": earlier.inspection.inspected, "now": now.inspection.inspected}
-    first, second = (machine_hours(one.inspection, word_counts=True) for one in (earlier, now))
+    first, second = earlier.hours, now.hours
     if first is None or second is None:
         yield Saying("inspected-before", (), {**days, "number": earlier.inspection.number})
     else:
@@ -194,15 +198,15 @@ def _figures(so_far: SoFar, there: list[Contradiction]) -> Iterator[Saying]:
 
 def _then_and_now(so_far: SoFar, one: Contradiction) -> Saying:
     part = Subject(one.agreement.component, one.agreement.side, one.agreement.position, one.agreement.place)
-    amounts: dict[str, Amount] = {"part": part, "then": _figure(one.earlier, part), "now": _figure(so_far, part)}
+    amounts: dict[str, Amount] = {"part": part, "then": _figure(one.earlier.parts, part), "now": _figure(so_far, part)}
     return Saying("then-and-now", (part,), amounts)
 
 
-def _figure(figures: Reckoning, part: Subject) -> Percent:
+def _figure(parts: Parts, part: Subject) -> Percent:
     """The figure at one place of one part, with its interval."""
     places = (
         place
-        for row in figures.components
+        for row in parts.components
         if replace(part_of(row), place=part.place) == part
         for place in row.places
         if place.place is part.place

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from tracksworn.assessment.boundaries import exceeds
-from tracksworn.assessment.findings.foreign import is_foreign
+from tracksworn.assessment.findings.foreign import is_foreign, without_foreign
 from tracksworn.assessment.findings.rubber import corded_sides
 from tracksworn.assessment.findings.telling import finding, part_of, reading, readings, several
 from tracksworn.assessment.findings.troubles import Ailing, Trouble, ailing, is_near_limit, reasons, told_as
@@ -160,7 +160,7 @@ def _others_near(so_far: SoFar, parts: tuple[Ailing, ...]) -> tuple[Row, ...]:
     first = next(part for part in _told_past(so_far) if part.what is what)
     if first not in {part.part for part in parts}:
         return ()
-    return tuple(row for row in rows_near_limit(so_far, what) if not is_foreign(so_far, part_of(row)))
+    return without_foreign(so_far, rows_near_limit(so_far, what))
 
 
 def _may_be_short(part: Ailing) -> bool:

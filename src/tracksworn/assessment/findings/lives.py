@@ -128,9 +128,9 @@ def _lives(so_far: SoFar) -> dict[Component, Life]:
 
     A side's longest span tells of its joints only where none of them has run dry.
     """
-    lives, dry = {}, dry_sides(so_far)
+    lives, dry, foreseen = {}, dry_sides(so_far), foretold(so_far)
     for component in (*IN_A_CHAIN, *WHEELS):
-        rows = tuple(row for row in foretold(so_far) if row.component is component)
+        rows = tuple(row for row in foreseen if row.component is component)
         if component is Component.PITCH:
             rows = tuple(row for row in rows if row.side not in dry)
         if rows and not any(map(is_past_limit, so_far.rows(component))):

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import TIE
 from tracksworn.assessment.findings.chain import dry_sides
-from tracksworn.assessment.findings.foreign import foreign_parts, is_foreign
-from tracksworn.assessment.findings.telling import finding, part_of, several
+from tracksworn.assessment.findings.foreign import without_foreign
+from tracksworn.assessment.findings.telling import finding, several
 from tracksworn.assessment.model import Comparison
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Points, Saying, Severity, Subject
 from tracksworn.assessment.sides import compare_sides
@@ -68,10 +68,8 @@ def _as_said(so_far: SoFar, entry: Comparison, side: Side) -> Percent:
 
 def _without_foreign(so_far: SoFar) -> tuple[Comparison, ...]:
     """The comparisons, those made anew that take in a part which was not made for its place."""
-    if not foreign_parts(so_far):
-        return so_far.sides
-    kept = [row for row in so_far.components if not is_foreign(so_far, part_of(row))]
-    return compare_sides(kept, so_far.assumed)
+    kept = without_foreign(so_far, so_far.components)
+    return so_far.sides if len(kept) == len(so_far.components) else compare_sides(kept, so_far.assumed)
 
 
 def _is_dry(so_far: SoFar, entry: Comparison, side: Side) -> bool:

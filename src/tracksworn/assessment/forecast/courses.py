@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from tracksworn.assessment.decisions import Course, CoursePoint
-from tracksworn.assessment.fitting import machine_hours
 from tracksworn.assessment.forecast.history import governing_rows, known_beginning, pair_in
 from tracksworn.assessment.model import Basis, PlaceEstimate, PlaceFigure, Row
+from tracksworn.assessment.occasions import Occasion
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import PartPlace
 
@@ -23,8 +23,8 @@ def courses(so_far: SoFar) -> Sequence[Course]:
 
 def _course(so_far: SoFar, row: Row) -> Course | None:
     began = known_beginning(so_far, row)
-    before = sorted(_earlier(so_far, row), key=lambda point: (point.inspected, point.hours))
-    now = _point(so_far, row, counts=row.basis is Basis.MEASURED)
+    before = tuple(_earlier(so_far, row))
+    now = _point(so_far.occasion, row, counts=row.basis is Basis.MEASURED)
     points = (*before, *([] if now is None else [now]))
     if not points or (not before and began is None):
         return None
@@ -35,7 +35,7 @@ def _earlier(so_far: SoFar, row: Row) -> Iterator[CoursePoint]:
     """What older inspections read at the same place, else at the place that governed then."""
     measured = row.basis is Basis.MEASURED
     for older in so_far.earlier:
-        before = older.row(row.component, row.side, row.position)
+        before = older.parts.row(row.component, row.side, row.position)
         if before is not None:
             counts = measured and pair_in(so_far, row, older) is not None
             point = _point(older, _at_place(before, row.place), counts=counts)
@@ -48,8 +48,8 @@ def _at_place(before: Row, place: PartPlace | None) -> Figure:
     return next((figure for figure in figures if figure.place is place), before)
 
 
-def _point(seen: SoFar, figure: Figure, *, counts: bool) -> CoursePoint | None:
-    hours = machine_hours(seen.inspection, word_counts=True)
+def _point(seen: Occasion, figure: Figure, *, counts: bool) -> CoursePoint | None:
+    hours = seen.hours
     low, high = _ends(figure)
     if hours is None or figure.percent_worn is None or low is None or high is None:
         return None

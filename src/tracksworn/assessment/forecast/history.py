@@ -7,7 +7,7 @@ from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.fitting import began, fitting_of, is_fitted_after, machine_hours
 from tracksworn.assessment.forecast.even import EvenWear
 from tracksworn.assessment.model import Basis, PlaceFigure, Row
-from tracksworn.assessment.occasions import on_occasion
+from tracksworn.assessment.occasions import Occasion, on_occasion
 from tracksworn.assessment.sides import most_worn
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.assessment.uncertainty import Budget, weighted_sum
@@ -47,15 +47,15 @@ def governing_rows(so_far: SoFar) -> Iterator[Row]:
 
 def history_of(so_far: SoFar, row: Row) -> History | None:
     """The history of a governing part; None where it was not measured, or the machine's hours are unknown."""
-    hours = machine_hours(so_far.inspection, word_counts=True)
+    hours = so_far.occasion.hours
     if row.basis is not Basis.MEASURED or row.scale is None or hours is None:
         return None
     even = EvenWear.on(row.scale)
     now = _seen(row, hours, even, "now")
     if now is None or row.percent_worn is None or row.uncertainty is None:
         return None
-    pairs = sorted(_pairs(so_far, row), key=lambda pair: (pair[0].inspection.inspected, _hours(pair[0])))
-    earlier = (_seen(figure, _hours(older), even, index) for index, (older, figure) in enumerate(pairs))
+    pairs = enumerate(_pairs(so_far, row))
+    earlier = (_seen(figure, then, even, index) for index, (then, figure) in pairs)
     return History(
         row.percent_worn,
         row.uncertainty,
@@ -81,20 +81,20 @@ def known_beginning(so_far: SoFar, row: Row) -> float | None:
     return began(fitting_of(so_far.inspection, row.component, row.side, row.position), word_counts=True)
 
 
-def pair_in(so_far: SoFar, row: Row, older: SoFar) -> PlaceFigure | None:
+def pair_in(so_far: SoFar, row: Row, older: Occasion) -> PlaceFigure | None:
     """The earlier reading of a measured part from which a rate may run to the present one; None where there is none.
 
     It was taken at fewer machine hours, not before the part was fitted or turned, at the same place of the same part,
     at the same joints, as often, and with a gauge of the same name.
     """
-    now, then = (machine_hours(each.inspection, word_counts=True) for each in (so_far, older))
+    now, then = so_far.occasion.hours, older.hours
     fitting = fitting_of(so_far.inspection, row.component, row.side, row.position)
     if now is None or then is None or not exceeds(now, then) or is_fitted_after(fitting, then, or_turned=True):
         return None
     here, there = (each.inspection.readings.get(row.component) for each in (so_far, older))
     if not _are_alike(here, there, row.side):
         return None
-    before = older.row(row.component, row.side, row.position)
+    before = older.parts.row(row.component, row.side, row.position)
     figures = (figure for figure in (before.places if before else ()) if figure.place is row.place)
     found = next(figures, None)
     if found is None or found.percent_worn is None or len(found.singles) != row.readings:
@@ -102,11 +102,12 @@ def pair_in(so_far: SoFar, row: Row, older: SoFar) -> PlaceFigure | None:
     return found
 
 
-def _pairs(so_far: SoFar, row: Row) -> Iterator[tuple[SoFar, PlaceFigure]]:
+def _pairs(so_far: SoFar, row: Row) -> Iterator[tuple[float, PlaceFigure]]:
+    """Machine hours and reading of every earlier inspection that pairs, oldest first."""
     for older in so_far.earlier:
         figure = pair_in(so_far, row, older)
-        if figure is not None:
-            yield older, figure
+        if figure is not None and older.hours is not None:
+            yield older.hours, figure
 
 
 def _are_alike(one: Reading | None, other: Reading | None, side: Side) -> bool:
@@ -122,7 +123,3 @@ def _seen(figure: Row | PlaceFigure, hours: float, even: EvenWear, occasion: str
         return None
     budget = on_occasion(figure.budget, occasion)
     return Seen(hours, even.at(figure.percent_worn), weighted_sum([(even.slope(figure.percent_worn), budget)]))
-
-
-def _hours(so_far: SoFar) -> float:
-    return machine_hours(so_far.inspection, word_counts=True) or 0.0
