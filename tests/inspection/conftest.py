@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
+from tiny_font import tiny_font
 
 EXAMPLE = Path(__file__).with_name("example")
 PHOTOS = ("plate.jpg", "meter.jpg", "roller-l3.jpg", "left-side.jpg")
@@ -26,7 +27,7 @@ def example(tmp_path: Path) -> Path:
     photos.mkdir()
     for shade, name in enumerate(PHOTOS):
         (photos / name).write_bytes(picture(shade))
-    (folder / "letterheads" / "NotoSansJP.ttf").write_bytes(b"\0\1\0\0")
+    (folder / "letterheads" / "NotoSansJP.ttf").write_bytes(tiny_font("\u65e5\u672c"))
     return folder
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from tiny_font import tiny_font
 
 from tracksworn.inspection.reading import check
 
@@ -69,7 +70,7 @@ def test_every_fault_is_told_where_it_stands(case: Case, tmp_path: Path) -> None
     file.parent.mkdir()
     good = GOOD.new + "\n" if case.kind == "inspection" else (EXAMPLE / KINDS[case.kind]).read_text(encoding="utf-8")
     if case.kind == "letterhead":
-        (file.parent / "NotoSansJP.ttf").touch()
+        (file.parent / "NotoSansJP.ttf").write_bytes(tiny_font("\u65e5\u672c"))
         for name in ("letterheads/millrace.svg", "charts/hollin-h640e.yaml"):
             (tmp_path / name).parent.mkdir(exist_ok=True)
             shutil.copy(EXAMPLE / name, tmp_path / name)

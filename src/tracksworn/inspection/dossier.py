@@ -27,6 +27,15 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
+class Font:
+    """A letterhead's font: the bytes of its TrueType file, and the code points that it has an outline for."""
+
+    name: str
+    content: bytes
+    characters: frozenset[int]
+
+
+@dataclass(frozen=True, slots=True)
 class Dossier:
     """What was read and checked. `digests` holds the SHA-256 of every file by its name from the folder above."""
 
@@ -35,6 +44,7 @@ class Dossier:
     chart: WearChart | None = None
     letterhead: Letterhead | None = None
     mark: Picture | None = None
+    fonts: tuple[Font, ...] = ()  # the letterhead's, in its order
     prices: Prices | None = None
     terms: Terms | None = None
     earlier: "tuple[Dossier, ...]" = ()

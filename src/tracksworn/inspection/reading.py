@@ -11,15 +11,18 @@ from typing import Generic
 
 from tracksworn.inspection.agreement import tell_against_chart, tell_against_earlier, tell_doubts
 from tracksworn.inspection.chart import WearChart
-from tracksworn.inspection.dossier import Dossier, Picture, PictureRefused
+from tracksworn.inspection.dossier import Dossier, Font, Picture, PictureRefused
 from tracksworn.inspection.faults import Fault, Faulty, Weight, printable
+from tracksworn.inspection.file_types.base import FileType
 from tracksworn.inspection.file_types.chart import ChartFile
 from tracksworn.inspection.file_types.inspection import InspectionFile
 from tracksworn.inspection.file_types.letterhead import LetterheadFile
 from tracksworn.inspection.file_types.prices import PricesFile
 from tracksworn.inspection.file_types.terms import TermsFile
 from tracksworn.inspection.folders import find, read_at_most, shown
+from tracksworn.inspection.fonts import LARGEST_FONT, FontRefused, read_font
 from tracksworn.inspection.letterhead import Letterhead
+from tracksworn.inspection.lettering import stand_in, unprinted
 from tracksworn.inspection.loading import FILE_TYPES, F, kind_of, load, read_record
 from tracksworn.inspection.pictures import read_mark, read_photo
 from tracksworn.inspection.prices import Prices
@@ -70,6 +73,8 @@ class _Reader:
         self.path = path / INSPECTION_NAME if is_folder else path
         self.folder = self.path.parent
         self.gathered: list[FaultList] = []
+        self.read_files: list[tuple[FileType, FaultList]] = []
+        self.fonts: tuple[Font, ...] = ()
         self.digests: dict[str, str] = {}
         self.history: dict[Path, Dossier | None] = {}
         self.found = self._is_there(is_folder=is_folder)
@@ -98,18 +103,29 @@ class _Reader:
         record = read_yaml(read_at_most(self.path, LARGEST_FILE), faults)
         kind = None if record is None else kind_of(record, faults)
         file = read_record(record, FILE_TYPES[kind], faults) if record is not None and kind is not None else None
+        if file is not None:
+            self.read_files.append((file, faults))
         if isinstance(file, InspectionFile):
             self._everything(file, faults)
-        elif isinstance(file, LetterheadFile):
+            return
+        if isinstance(file, LetterheadFile):
             self._mark(file, self.folder, faults)
+            self._fonts(file, self.folder, faults)
+        self._tell_unprinted()
 
     def read(self) -> Dossier | None:
         """Read an inspection and everything that it names."""
         faults = self._faults_of(self.path)
         content = read_at_most(self.path, LARGEST_FILE)
         self._digest(self.folder.resolve() / self.path.name, content)
-        file = load(content, InspectionFile, faults)
+        file = self._load(content, InspectionFile, faults)
         return None if file is None else self._everything(file, faults)
+
+    def _load(self, content: bytes, file_type: type[F], faults: FaultList) -> F | None:
+        file = load(content, file_type, faults)
+        if file is not None:
+            self.read_files.append((file, faults))
+        return file
 
     def _everything(self, file: InspectionFile, faults: FaultList) -> Dossier | None:
         """The inspection with everything that it names."""
@@ -120,6 +136,7 @@ class _Reader:
         terms = self._terms(file, faults)
         photos = self._photos(file, faults)
         earlier = self._earlier(file, self.folder, faults, (self.path.resolve(),))
+        self._tell_unprinted()
         if any(part.bad for part in self.gathered):
             return None
         warnings = tuple(fault for fault in self.told() if fault.weight is Weight.WARNING)
@@ -129,6 +146,7 @@ class _Reader:
             chart=chart,
             letterhead=letterhead,
             mark=mark,
+            fonts=self.fonts,
             prices=prices,
             terms=terms,
             earlier=earlier,
@@ -153,7 +171,7 @@ class _Reader:
             return None
         content = self._digested(real, LARGEST_FILE)
         own = self._faults_of(shown(name, self.folder))
-        file = load(content, file_type, own)
+        file = self._load(content, file_type, own)
         return None if file is None else _Opened(file, real.parent, own)
 
     def _digested(self, real: Path, limit: int) -> bytes:
@@ -179,12 +197,10 @@ class _Reader:
         if read is None:
             return None, None
         mark = self._mark(read.file, read.folder, read.faults)
+        self._fonts(read.file, read.folder, read.faults)
         return (None if read.faults.bad else read.file.letterhead()), mark
 
     def _mark(self, file: LetterheadFile, folder: Path, faults: FaultList) -> Picture | None:
-        """The mark of a letterhead; its fonts must be there too."""
-        for name, mark in file.listed("fonts"):
-            self._find(name, folder, folder, mark, faults)
         real = self._find(file.mark, folder, folder, file.where("mark"), faults) if file.mark else None
         if real is None or file.mark is None:
             return None
@@ -193,6 +209,27 @@ class _Reader:
         except (PictureRefused, Wrong) as error:
             faults.add(file.where("mark"), f"{quoted(str(file.mark))} cannot be used: {error}")
             return None
+
+    def _fonts(self, file: LetterheadFile, folder: Path, faults: FaultList) -> None:
+        """The fonts of a letterhead, whose characters can then be printed."""
+        fonts: list[Font] = []
+        for name, mark in file.listed("fonts"):
+            real = self._find(name, folder, folder, mark, faults)
+            if real is None:
+                continue
+            try:
+                fonts.append(read_font(name.name, read_at_most(real, LARGEST_FONT)))
+            except FontRefused as error:
+                faults.add(mark, f"the font {quoted(str(name))} cannot be used: {error}")
+        self.fonts = tuple(fonts)
+
+    def _tell_unprinted(self) -> None:
+        """Warn, in every file without faults, of characters that no font holds."""
+        further = [font.characters for font in self.fonts]
+        for file, faults in self.read_files:
+            for text in () if faults.bad else file.texts():
+                if missing := unprinted(text, further):
+                    faults.warn(text.at(text.index(missing[0])), _no_font(missing))
 
     def _prices(self, file: InspectionFile, faults: FaultList) -> Prices | None:
         read = self._load_named(file.prices, file.where("prices"), PricesFile, faults)
@@ -248,7 +285,7 @@ class _Reader:
     def _one_earlier(self, real: Path, path: Path, above: tuple[Path, ...]) -> Dossier | None:
         if real not in self.history:
             faults = self._faults_of(path)
-            file = load(read_at_most(real, LARGEST_FILE), InspectionFile, faults)
+            file = self._load(read_at_most(real, LARGEST_FILE), InspectionFile, faults)
             earlier = () if file is None else self._earlier(file, real.parent, faults, (*above, real))
             dossier = None if file is None or faults.bad else Dossier(file.inspection(), path.parent, earlier=earlier)
             self.history[real] = dossier
@@ -256,6 +293,15 @@ class _Reader:
 
 
 _TOO_DEEP = f"more than {DEEPEST_HISTORY} earlier inspections stand behind one another"
+
+
+def _no_font(missing: tuple[str, ...]) -> str:
+    first, *others = missing
+    more = f" (and {len(others)} other{'s' if len(others) > 1 else ''} in this text)" if others else ""
+    return (
+        f"no font holds {quoted(first)}{more}, which prints as `{stand_in(first)}`; "
+        "a font that holds it can stand under `fonts` in the letterhead"
+    )
 
 
 def _no_inspection(folder: Path) -> str:

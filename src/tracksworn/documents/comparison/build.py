@@ -20,7 +20,7 @@ from tracksworn.documents.fingerprint import fingerprint_of_parts
 from tracksworn.documents.full.closing import fingerprint_of
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.identification import branding
-from tracksworn.documents.full.reader import figures_for
+from tracksworn.documents.full.reader import contexts_for
 from tracksworn.documents.words.cautions import cautions
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.dossier import Dossier
@@ -93,10 +93,7 @@ def _contexts(
     letterhead = host.letterhead
     spoken = language or (letterhead.language if letterhead else "en")
     chosen = units or (letterhead.units if letterhead else "mm")
-    return tuple(
-        Context(one.dossier, one.assessment, figures_for(one.dossier, one.assessment, spoken, chosen))
-        for one in compared
-    )
+    return contexts_for([(one.dossier, one.assessment) for one in compared], spoken, chosen)
 
 
 def _money(machines: Sequence[Machine]) -> str:

@@ -14,11 +14,16 @@ QUARTER: Final = 4 / 3 * (math.sqrt(2) - 1)
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Glyphs of one font: its name among the resources, the operand of TJ, and the width in ems."""
+    """Glyphs of one font: its name among the resources, the operand of TJ, width and height over the line in ems.
+
+    `instead` is what they stand for where the font's own table would say otherwise.
+    """
 
     font: str
     glyphs: str
     width: float
+    rise: float = 0.0
+    instead: str | None = None
 
 
 SetType = Callable[[Text], tuple[Run, ...]]
@@ -115,7 +120,7 @@ def _type(text: Text, set_type: SetType, pen: _Pen) -> Iterator[str]:
     if not runs:
         return
     size = text.size * MM_PER_POINT
-    shown = " ".join(f"/{run.font} {size:.3f} Tf {run.glyphs} TJ" for run in runs)
+    shown = " ".join(_shown(run, size) for run in runs)
     placed = f"BT {_matrix(text, size * sum(run.width for run in runs))} Tm {shown} ET"
     if text.halo:
         yield from pen.stroke(Stroke(HALO_WIDTH, HALO))
@@ -124,6 +129,15 @@ def _type(text: Text, set_type: SetType, pen: _Pen) -> Iterator[str]:
     yield from pen.set("rg", _colour(text.colour))
     yield from pen.set("Tr", "0")
     yield placed
+
+
+def _shown(run: Run, size: float) -> str:
+    shown = f"/{run.font} {size:.3f} Tf {run.glyphs} TJ"
+    if run.rise:
+        shown = f"{run.rise * size:.3f} Ts {shown} 0 Ts"
+    if run.instead is not None:
+        shown = f"/Span <</ActualText <FEFF{run.instead.encode('utf-16-be').hex().upper()}>>> BDC {shown} EMC"
+    return shown
 
 
 def _matrix(text: Text, width: float) -> str:

@@ -3,13 +3,17 @@
 from html import escape
 
 from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Shape, Stroke, Text
-from tracksworn.documents.drawing.type import text_width
+from tracksworn.documents.drawing.type import further, text_width
 
 MM_PER_POINT = 25.4 / 72
 HALO, HALO_WIDTH = "#ffffff", 0.9
 """What stands behind type where a line passes beneath, mm."""
 INSTEAD = "Arial Narrow, Liberation Sans Narrow, Arial, Liberation Sans, sans-serif"
 """Faces that a viewer may have, the narrow ones first, as most type of drawings is narrow."""
+
+
+OTHER_SCRIPTS = "Other Scripts"
+"""The family under which a page for a browser has its faces for further scripts."""
 
 
 def number(value: float) -> str:
@@ -73,7 +77,7 @@ def _text(text: Text, *, fitted: bool) -> str:
     x, y = map(number, text.at)
     turn = f' transform="rotate({number(text.turn)} {x} {y})"' if text.turn else ""
     anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
-    family = f"{text.family}, {INSTEAD}" if fitted else text.family
+    family = f"{text.family}, {INSTEAD if fitted else OTHER_SCRIPTS}" if fitted or further(text) else text.family
     length = f' textLength="{number(text_width(text))}" lengthAdjust="spacingAndGlyphs"' if fitted else ""
     style = (
         f'font-family="{family}" font-size="{number(text.size * MM_PER_POINT)}" font-weight="{text.weight}" '

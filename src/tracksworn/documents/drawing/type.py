@@ -1,32 +1,22 @@
-"""How wide a line of type is, from the advance widths of the fonts that ship with the program."""
+"""How wide a line of type is, from the fonts that ship with the program."""
 
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import as_file, files
 from typing import Final, Literal
 
 from fontTools.ttLib import TTFont
 
 from tracksworn.documents.drawing.plain import Text
+from tracksworn.documents.typefaces import Face, Family, face_for, pieces
+from tracksworn.inspection.lettering import NO_INK
 
 MM_PER_POINT: Final = 25.4 / 72
 CAP_HEIGHT: Final = 0.7  # of the size, in all the fonts
 DESCENT: Final = 0.2
 
-Family = Literal["Barlow", "Barlow Semi Condensed"]
 Weight = Literal[400, 500, 600, 700]
 
-_FILES: Final[Mapping[tuple[Family, Weight], str]] = {
-    ("Barlow", 400): "Barlow-400.ttf",
-    ("Barlow", 500): "Barlow-500.ttf",
-    ("Barlow", 600): "Barlow-600.ttf",
-    ("Barlow", 700): "Barlow-600.ttf",
-    ("Barlow Semi Condensed", 400): "BarlowSemiCondensed-400.ttf",
-    ("Barlow Semi Condensed", 500): "BarlowSemiCondensed-500.ttf",
-    ("Barlow Semi Condensed", 600): "BarlowSemiCondensed-600.ttf",
-    ("Barlow Semi Condensed", 700): "BarlowSemiCondensed-700.ttf",
-}
-_EM: Final = 1.0  # what a character that the fonts lack may take, in another font
+_EM: Final = 1.0  # what a character takes that is set in a letterhead's font, or in none
 
 
 def width_mm(
@@ -34,10 +24,15 @@ def width_mm(
 ) -> float:
     """The width of a line in mm, with tabular figures and without kerning, so rather too wide than too narrow.
 
-    Measured by the advances in the font's `hmtx`. A character that the font lacks counts as one em.
+    Latin is measured by the advances in the font's `hmtx`; other scripts are shaped. A character that none of the
+    program's fonts has counts as one em.
     """
-    advances = _advances(family, weight, tabular)
-    return sum(advances.get(ord(character), _EM) for character in text) * size_pt * MM_PER_POINT
+    advances = _advances(_face(family, weight), tabular)
+    try:
+        ems = sum([advances[character] for character in text])
+    except KeyError:
+        ems = sum(_ems(face, piece, tabular) for face, piece in pieces(text, _face(family, weight)))
+    return ems * size_pt * MM_PER_POINT
 
 
 def text_width(text: Text) -> float:
@@ -45,14 +40,35 @@ def text_width(text: Text) -> float:
     return width_mm(text.content, text.size, text.family, text.weight)
 
 
+def further(text: Text) -> bool:
+    """Whether a text has characters that its own face lacks."""
+    return not all(character in _advances(_face(text.family, text.weight), True) for character in text.content)
+
+
 @cache
-def _advances(family: Family, weight: Weight, tabular: bool) -> Mapping[int, float]:
-    """Advance widths in em by code point."""
-    with as_file(files("tracksworn.documents") / "fonts" / _FILES[family, weight]) as path, TTFont(path) as font:
+def _face(family: str, weight: int) -> Face:
+    return face_for(family, weight)
+
+
+def _ems(face: Face | None, piece: str, tabular: bool) -> float:
+    if face is None:
+        return _EM * len(NO_INK.sub("", piece))
+    if face.family.startswith("Barlow"):
+        advances = _advances(face, tabular)
+        return sum(advances.get(character, 0.0) for character in piece)
+    from tracksworn.documents.shaping import shaped  # noqa: PLC0415 - what is all Latin needs no shaping
+
+    return sum(glyph.advance for glyph in shaped(face, piece)) / 1000
+
+
+@cache
+def _advances(face: Face, tabular: bool) -> Mapping[str, float]:
+    """Advance widths in em by character."""
+    with TTFont(face.path) as font:
         widths = font["hmtx"].metrics
         instead = _substitutes(font, "tnum") if tabular else {}
         em = font["head"].unitsPerEm
-        return {code: widths[instead.get(name, name)][0] / em for code, name in font.getBestCmap().items()}
+        return {chr(code): widths[instead.get(name, name)][0] / em for code, name in font.getBestCmap().items()}
 
 
 def _substitutes(font: TTFont, feature: str) -> dict[str, str]:

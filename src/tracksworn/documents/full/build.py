@@ -3,14 +3,13 @@
 from tracksworn.assessment.model import Assessment, Stage
 from tracksworn.documents.full.assumed import assumed, assumed_basis
 from tracksworn.documents.full.closing import end_mark, fingerprint_of, foot, signature
-from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.elevations import side_views
 from tracksworn.documents.full.findings import findings_and_sections
 from tracksworn.documents.full.headings import headings
 from tracksworn.documents.full.identification import branding, identification
 from tracksworn.documents.full.parts import part_rows
 from tracksworn.documents.full.photos import own_photos
-from tracksworn.documents.full.reader import figures_for
+from tracksworn.documents.full.reader import context_for
 from tracksworn.documents.full.readings import chart_lines, instruments, reading_views
 from tracksworn.documents.full.seen import not_seen, observation_views
 from tracksworn.documents.full.terms import terms_view
@@ -34,7 +33,8 @@ def full_report(
     paper: str | None = None,
 ) -> FullReport:
     """The full report as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
-    context = Context(dossier, assessment, figures_for(dossier, assessment, language, units))
+    context = context_for(dossier, assessment, language, units)
+    dossier, assessment = context.dossier, context.assessment
     digits = fingerprint_of(context)
     firm = branding(context, paper)
     sides, drawn = side_views(context, firm.paper)

@@ -10,7 +10,7 @@ from tracksworn.documents.words.language import N_
 
 def fingerprint_of(context: Context) -> str:
     """The fingerprint of the assessment and of all files that it was computed from."""
-    return fingerprint(statement(context.assessment), context.dossier.digests or {})
+    return fingerprint(statement(context.computed or context.assessment), context.dossier.digests or {})
 
 
 def signature(context: Context) -> Signature:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from tracksworn.assessment.model import Assessment, AssumedValue, Row
 from tracksworn.assessment.sayings import Subject
+from tracksworn.documents.typefaces import Face
 from tracksworn.documents.words.figures import Figures, deserved
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.chart import ChartComponent, WearChart
@@ -29,6 +30,8 @@ class Context:
     dossier: Dossier
     assessment: Assessment
     figures: Figures
+    computed: Assessment | None = None  # the assessment before any text in it was made printable, if one was
+    faces: tuple[Face, ...] = ()  # of letterheads' own fonts, as this document needs them
 
     @property
     def inspection(self) -> Inspection:

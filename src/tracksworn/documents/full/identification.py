@@ -42,6 +42,7 @@ def branding(context: Context, paper: str | None) -> Branding:
         contact=_contact(letterhead),
         paper="letter" if chosen == "letter" else "A4",
         language=context.language.code,
+        faces=context.faces,
     )
 
 

@@ -1,11 +1,37 @@
-"""How figures are written for whoever reads a document."""
+"""What was read as a document tells it, and how figures are written for its reader."""
+
+from collections.abc import Sequence
 
 from tracksworn.assessment.model import Assessment
+from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.readings import written_in_fractions
+from tracksworn.documents.legible import legible
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.vocabulary import ROLLERS
+
+
+def context_for(dossier: Dossier, assessment: Assessment, language: str | None, units: str | None) -> Context:
+    """What one document tells, in the language and units asked for, else in those of its letterhead."""
+    return contexts_for([(dossier, assessment)], language, units)[0]
+
+
+def contexts_for(
+    read: Sequence[tuple[Dossier, Assessment]], language: str | None, units: str | None
+) -> tuple[Context, ...]:
+    """What one document tells of several inspections; all of it can be printed."""
+    printed = legible(read)
+    return tuple(
+        Context(
+            dossier,
+            assessment,
+            figures_for(dossier, assessment, language, units),
+            computed=None if assessment is computed else computed,
+            faces=printed.faces,
+        )
+        for (dossier, assessment), (_, computed) in zip(printed.read, read, strict=True)
+    )
 
 
 def figures_for(dossier: Dossier, assessment: Assessment, language: str | None, units: str | None) -> Figures:

@@ -18,6 +18,7 @@ from tracksworn.documents.full.ahead import Ahead
 from tracksworn.documents.full.headings import Headings
 from tracksworn.documents.full.terms_view import TermsView
 from tracksworn.documents.full.trend_views import Trends
+from tracksworn.documents.typefaces import Face
 from tracksworn.documents.words.cautions import Caution
 from tracksworn.inspection.dossier import Picture
 from tracksworn.inspection.vocabulary import Component, Side
@@ -47,6 +48,7 @@ class Branding:
     contact: Annotated[tuple[str, ...], "e-mail, web address, telephone: those that there are"]
     paper: Annotated[Literal["A4", "letter"], "the paper"]
     language: Annotated[str, "the language as a BCP 47 code, for the page's own attribute"]
+    faces: Annotated[tuple[Face, ...], "faces of the firm's own fonts, with no more than this document needs"] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,8 +75,8 @@ class Sheets:
         return pdf
 
 
-def lay_out(page: str, styles: Sequence[str], parts: Mapping[str, Part]) -> Sheets:
-    """Lay out a page of well-formed HTML.
+def lay_out(page: str, styles: Sequence[str], parts: Mapping[str, Part], fonts: Any = None) -> Sheets:
+    """Lay out a page of well-formed HTML, with a font configuration of its own or that of the program's faces.
 
     Raises Refused where the page is not well-formed, asks for anything that is not among its parts, or where the
     engine has anything to complain of.
@@ -84,7 +84,7 @@ def lay_out(page: str, styles: Sequence[str], parts: Mapping[str, Part]) -> Shee
     with _complaints_are_errors():
         sheets = [_style(text) for text in styles if text]
         page_ = _Page(parse(page), parts)
-        return Sheets(page_.render(stylesheets=sheets, font_config=configuration(), **OPTIONS))
+        return Sheets(page_.render(stylesheets=sheets, font_config=fonts or configuration(), **OPTIONS))
 
 
 def parse(page: str) -> ElementTree.Element:

@@ -1,91 +1,70 @@
-"""The program's own typefaces: found through a private fontconfig file, so that no system font decides the bytes."""
+"""A document's typefaces for the page engine, by a private fontconfig file: no system font decides the bytes."""
 
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import cache
 from html import escape
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, Literal
+from typing import TYPE_CHECKING, Final
 
 from tracksworn.documents import resources
+from tracksworn.documents.typefaces import FURTHER, OWN, Face
 
 if TYPE_CHECKING:
     from weasyprint.text.fonts import FontConfiguration
 
-Family = Literal["Barlow", "Barlow Semi Condensed"]
-
-
-@dataclass(frozen=True, slots=True)
-class Face:
-    """One typeface: how CSS names it and the file that holds it."""
-
-    family: Family
-    weight: int
-    file: str
-    italic: bool = False
-
-    @property
-    def path(self) -> Path:
-        """The TrueType file."""
-        return resources.fonts() / self.file
-
-
-FACES: Final = (
-    Face("Barlow", 400, "Barlow-400.ttf"),
-    Face("Barlow", 400, "Barlow-400-italic.ttf", italic=True),
-    Face("Barlow", 500, "Barlow-500.ttf"),
-    Face("Barlow", 600, "Barlow-600.ttf"),
-    Face("Barlow Semi Condensed", 400, "BarlowSemiCondensed-400.ttf"),
-    Face("Barlow Semi Condensed", 500, "BarlowSemiCondensed-500.ttf"),
-    Face("Barlow Semi Condensed", 600, "BarlowSemiCondensed-600.ttf"),
-    Face("Barlow Semi Condensed", 700, "BarlowSemiCondensed-700.ttf"),
-)
-"""Every face that pages and drawings are set in."""
+SETTINGS: Final = "fonts.conf"
 
 
 @cache
 def configuration() -> "FontConfiguration":
-    """One font configuration for a whole process; building one takes longer than a page."""
-    with _only_our_fonts():  # also while importing, which complains where the system has no fonts
-        from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415 - half a second that only PDF needs
-
-        return FontConfiguration()
+    """The program's own faces, one configuration for a whole process; building one takes longer than a page."""
+    with tempfile.TemporaryDirectory(prefix="tracksworn-fonts-") as folder:
+        return _built(Path(folder), ())
 
 
 @contextmanager
-def _only_our_fonts() -> Iterator[None]:
-    """Fontconfig reads the file that the environment names at the moment a configuration is made."""
-    before = os.environ.get("FONTCONFIG_FILE")
+def configured(more: Sequence[Face] = ()) -> Iterator["FontConfiguration"]:
+    """The program's faces and further ones, whose files are there as long as the configuration is used."""
+    if not more:
+        yield configuration()
+        return
     with tempfile.TemporaryDirectory(prefix="tracksworn-fonts-") as folder:
-        file = Path(folder, "fonts.conf")
-        file.write_text(
-            f'<?xml version="1.0"?><fontconfig><dir>{escape(str(resources.fonts()))}</dir>'
-            f"<cachedir>{escape(folder)}</cachedir><config><rescan><int>0</int></rescan></config></fontconfig>",
-            encoding="utf-8",
-        )
-        os.environ["FONTCONFIG_FILE"] = str(file)
-        try:
-            yield
-        finally:
-            if before is None:
-                del os.environ["FONTCONFIG_FILE"]
-            else:
-                os.environ["FONTCONFIG_FILE"] = before
+        for index, face in enumerate(more):
+            Path(folder, f"{index}.ttf").write_bytes(face.program)
+        yield _built(Path(folder), more)
 
 
-@cache
-def characters(face: Face) -> frozenset[int]:
-    """The code points that a face has a glyph for."""
-    from fontTools.ttLib import TTFont  # noqa: PLC0415
+def _built(folder: Path, more: Sequence[Face]) -> "FontConfiguration":
+    """Fontconfig reads the file that the environment names at the moment a configuration is made."""
+    file = folder / SETTINGS
+    file.write_text(settings(folder, more), encoding="utf-8")
+    before = os.environ.get("FONTCONFIG_FILE")
+    os.environ["FONTCONFIG_FILE"] = str(file)
+    try:  # also while importing, which complains where the system has no fonts
+        from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415 - half a second that only PDF needs
 
-    with TTFont(face.path) as font:
-        return frozenset(font.getBestCmap())
+        return FontConfiguration()
+    finally:
+        if before is None:
+            del os.environ["FONTCONFIG_FILE"]
+        else:
+            os.environ["FONTCONFIG_FILE"] = before
 
 
-@cache
-def web_font(face: Face) -> bytes:
-    """The face as WOFF2, for embedding in a page that is read in a browser."""
-    return face.path.with_suffix(".woff2").read_bytes()
+def settings(folder: Path, more: Sequence[Face] = ()) -> str:
+    """The fontconfig file: which folders hold fonts, and in which order families stand in for one another."""
+    folders = (resources.fonts(), *((folder,) if more else ()))
+    instead = "".join(f"<family>{escape(name)}</family>" for name in _families((*FURTHER, *more)))
+    return (
+        '<?xml version="1.0"?><fontconfig>'
+        + "".join(f"<dir>{escape(str(each))}</dir>" for each in folders)
+        + "".join(f"<alias><family>{name}</family><accept>{instead}</accept></alias>" for name in _families(OWN))
+        + f"<cachedir>{escape(str(folder))}</cachedir><config><rescan><int>0</int></rescan></config></fontconfig>"
+    )
+
+
+def _families(faces: Sequence[Face]) -> Sequence[str]:
+    return tuple(dict.fromkeys(face.family for face in faces))

@@ -10,13 +10,13 @@ import tracksworn
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.svg import svg
 from tracksworn.documents.full.view import PhotoView
-from tracksworn.documents.render import pages, photos
+from tracksworn.documents.render import pages, photos, web_fonts
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.fitting import Fitted
-from tracksworn.documents.render.fonts import FACES, Face, web_font
 from tracksworn.documents.render.kind import Kind
 from tracksworn.inspection.dossier import Picture
 
+_FURTHER: Final = "/* further scripts */"  # what the page says decides which fonts stand here
 PHOTO: Final = (120.0, 90.0)  # mm in which a photo is shown at most on a screen, at print's resolution
 
 
@@ -46,27 +46,15 @@ def write_html(view: Document, kind: Kind[Any], plates: object, templates: Path 
         "draw": _Inline(view),
         "fitted": Fitted(view, kind.width(view)),
         "paged": False,
-        "styles": Markup(_fonts() + styles + pages.extra_style(templates)),  # noqa: S704
+        "styles": Markup(f"{web_fonts.own()}{_FURTHER}{styles}{pages.extra_style(templates)}"),  # noqa: S704
         "version": tracksworn.__version__,
         **kind.unpaged(view),
     }
-    return pages.fill_page(f"{kind.name}.html", templates, values)
+    page = pages.fill_page(f"{kind.name}.html", templates, values)
+    return page.replace(_FURTHER, web_fonts.further(page, view.branding.faces), 1)
 
 
 def _image(picture: Picture, alternative: str) -> Markup:
     data = f"data:{picture.media_type};base64,{b64encode(picture.content).decode('ascii')}"
     size = Markup('width="{}" height="{}"').format(picture.width, picture.height)
     return Markup('<img src="{}" alt="{}" {}/>').format(data, alternative, size)
-
-
-def _fonts() -> str:
-    return "".join(map(_font_face, FACES))
-
-
-def _font_face(face: Face) -> str:
-    data = b64encode(web_font(face)).decode("ascii")
-    return (
-        f'@font-face{{font-family:"{face.family}";font-weight:{face.weight};'
-        f"font-style:{'italic' if face.italic else 'normal'};"
-        f'src:url(data:font/woff2;base64,{data}) format("woff2")}}\n'
-    )

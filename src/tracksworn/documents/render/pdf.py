@@ -1,10 +1,10 @@
 """The sheets for print and for keeping: PDF/A-3a and PDF/UA-1, the same bytes each time."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import pikepdf
 from markupsafe import Markup
@@ -13,13 +13,18 @@ import tracksworn
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.svg import number
 from tracksworn.documents.full.view import PhotoView
-from tracksworn.documents.render import engine, pages, photos, pictures
+from tracksworn.documents.render import engine, pages, photos, pictures, reading_back
 from tracksworn.documents.render.accessible import declare_accessible
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.engine import Part
 from tracksworn.documents.render.fitting import Fitted
+from tracksworn.documents.render.fonts import configured
 from tracksworn.documents.render.heads import FOOT_HEIGHT, HEAD_HEIGHT, MARK, draw_foot, draw_head
 from tracksworn.documents.render.kind import Kind
+from tracksworn.documents.typefaces import Face
+
+if TYPE_CHECKING:
+    from weasyprint.text.fonts import FontConfiguration
 
 PHOTO_BOXES: Final = {"finding": (36.0, 24.0), "gallery": (58.0, 42.0)}
 
@@ -64,6 +69,7 @@ class _LaidOut:
 
     sheets: engine.Sheets
     drawings: Mapping[int, Drawing]
+    faces: Sequence[Face]
 
     def place(self, anchor: str) -> tuple[int, float] | None:
         return self.sheets.place(anchor)
@@ -71,7 +77,8 @@ class _LaidOut:
     def write(self) -> bytes:
         out = BytesIO()
         with pikepdf.open(BytesIO(self.sheets.write())) as pdf:
-            pictures.swap(pdf, self.drawings)
+            reading_back.mend(pdf, self.faces)
+            pictures.swap(pdf, self.drawings, self.faces)
             declare_accessible(pdf)
             pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
         return out.getvalue()
@@ -79,12 +86,14 @@ class _LaidOut:
 
 def write_pdf(view: Document, kind: Kind[Any], plates: object, templates: Path | None) -> bytes:
     """A document as PDF, on its sheets as its kind arranges them."""
-    return kind.arrange(view, lambda more: _lay_out(view, kind, plates, templates, more)).write()
+    with configured(view.branding.faces) as fonts:
+        return kind.arrange(view, lambda more: _lay_out((view, kind, plates, templates), fonts, more)).write()
 
 
 def _lay_out(
-    view: Document, kind: Kind[Any], plates: object, templates: Path | None, more: Mapping[str, object]
+    of: tuple[Document, Kind[Any], object, Path | None], fonts: "FontConfiguration", more: Mapping[str, object]
 ) -> _LaidOut:
+    view, kind, plates, templates = of
     parts, fitted = _Parts(view), Fitted(view, kind.width(view))
     parts.behind(draw_head(fitted), "head")
     parts.behind(draw_foot(fitted), "foot")
@@ -103,7 +112,7 @@ def _lay_out(
         "".join(map(pages.style, kind.sheet_styles(view))),
         _on_every_sheet(view, kind.width(view)) + pages.extra_style(templates),
     ]
-    return _LaidOut(engine.lay_out(page, styles, parts.parts), parts.drawings)
+    return _LaidOut(engine.lay_out(page, styles, parts.parts, fonts), parts.drawings, view.branding.faces)
 
 
 def _on_every_sheet(view: Document, width: float) -> str:

@@ -5,7 +5,7 @@ Laying out and writing two thousand shapes takes the engine half a second; swapp
 
 import struct
 import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 import pikepdf
@@ -15,6 +15,7 @@ from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.svg import number
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.typesetting import Typesetter
+from tracksworn.documents.typefaces import Face
 
 _MARK: Final = b"TRK"  # the first pixel of a stand-in; the second is its drawing's number
 
@@ -30,12 +31,15 @@ def _chunk(kind: bytes, data: bytes) -> bytes:
     return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
 
 
-def swap(pdf: pikepdf.Pdf, drawings: Mapping[int, Drawing]) -> None:
-    """Put each drawing in the place of its stand-in. Raises Refused where one of them is not on any page."""
+def swap(pdf: pikepdf.Pdf, drawings: Mapping[int, Drawing], more: Sequence[Face] = ()) -> None:
+    """Put each drawing in the place of its stand-in, its type in the program's faces and further ones.
+
+    Raises Refused where one of them is not on any page.
+    """
     places = dict(_stand_ins(pdf))
     if missing := set(drawings) - set(places):
         raise Refused(f"{len(missing)} of {len(drawings)} drawings are on no page of the PDF")
-    typesetter = Typesetter()
+    typesetter = Typesetter(more)
     contents = {index: operators(drawings[index], typesetter.set_type) for index in sorted(places)}
     fonts = pdf.make_indirect(typesetter.resources(pdf))
     for index, content in contents.items():

@@ -50,7 +50,7 @@ class _Made:
             from tracksworn.documents.render.html import write_html  # noqa: PLC0415
 
             page = write_html(*self._of)
-            check_html(page, self._pieces)
+            check_html(page, self._pieces, self._of[0].branding.faces)
             yield File(name, page.encode("utf-8"))
         else:
             from tracksworn.documents.render.gate.marked import check_markdown  # noqa: PLC0415

@@ -1,8 +1,7 @@
-"""Type inside drawings: shaped by HarfBuzz from the program's own faces and embedded as subsets (ISO 32000-1, 9.7)."""
+"""Type inside drawings: shaped from the document's own faces and embedded as subsets (ISO 32000-1, 9.7)."""
 
 import zlib
-from collections.abc import Iterable, Iterator
-from functools import cache
+from collections.abc import Iterable, Iterator, Sequence
 from hashlib import sha256
 from itertools import groupby
 from typing import Final
@@ -10,89 +9,85 @@ from typing import Final
 import pikepdf
 import uharfbuzz as harfbuzz
 
+from tracksworn.documents.direction import as_seen, levels
 from tracksworn.documents.drawing.pdf import Run
 from tracksworn.documents.drawing.plain import Text
-from tracksworn.documents.render.fonts import FACES, Face, characters
+from tracksworn.documents.shaping import Glyph, font, shaped
+from tracksworn.documents.typefaces import FACES, Face, face_for, pieces
 
-FEATURES: Final = {"kern": True, "tnum": True}
-
-
-@cache
-def _font(face: Face) -> harfbuzz.Font:
-    return harfbuzz.Font(harfbuzz.Face(harfbuzz.Blob.from_file_path(str(face.path))))
-
-
-@cache
-def face_for(family: str, weight: int) -> Face:
-    """The face of that family nearest in weight."""
-    upright = [face for face in FACES if face.family == family and not face.italic]
-    return min(upright, key=lambda face: abs(face.weight - weight))
+_STANDS_IN: Final = "\ufffd"
 
 
 class Typesetter:
     """Sets the type of one document's drawings and remembers which glyphs it used, for embedding them."""
 
-    def __init__(self) -> None:
+    def __init__(self, more: Sequence[Face] = ()) -> None:
+        self._more = tuple(more)
+        self._faces = (*FACES, *more)
         self._used: dict[Face, dict[int, str]] = {}
 
     def set_type(self, text: Text) -> tuple[Run, ...]:
-        """The glyphs of a text, in runs of one font each; characters that no face has are left to `.notdef`."""
-        face = face_for(text.family, text.weight)
-        return tuple(self._run(*part) for part in _by_face(text.content, face))
+        """The glyphs of a text from left to right, in runs of one font each.
 
-    def _run(self, face: Face, content: str) -> Run:
-        buffer = harfbuzz.Buffer()
-        buffer.add_str(content)
-        buffer.guess_segment_properties()
-        harfbuzz.shape(_font(face), buffer, FEATURES)
-        glyphs = [info.codepoint for info in buffer.glyph_infos]
-        advances = [position.x_advance for position in buffer.glyph_positions]
-        self._remember(face, content, glyphs, [info.cluster for info in buffer.glyph_infos])
-        return Run(_name(face), _operand(face, glyphs, advances), sum(advances) / 1000)
+        A character that no face has should have been replaced before; it is left to `.notdef`.
+        """
+        first = face_for(text.family, text.weight)
+        parts = list(self._parts(text.content, first))
+        if len(parts) > 1:
+            parts = as_seen(parts)
+        return tuple(run for level, (face, piece) in parts for run in self._runs(face, piece, leftward=bool(level % 2)))
 
-    def _remember(self, face: Face, content: str, glyphs: list[int], clusters: list[int]) -> None:
-        used = self._used.setdefault(face, {})
-        ends = sorted({*clusters, len(content)})
-        for glyph, cluster in zip(glyphs, clusters, strict=True):
-            used.setdefault(glyph, content[cluster : ends[ends.index(cluster) + 1]])
+    def _parts(self, content: str, first: Face) -> Iterator[tuple[int, tuple[Face, str]]]:
+        """The text in pieces of one level and one face each, with their level."""
+        start = 0
+        for level, group in groupby(levels(content)):
+            end = start + len(list(group))
+            for face, piece in pieces(content[start:end], first, self._more):
+                yield level, (face or first, piece)
+            start = end
+
+    def _runs(self, face: Face, piece: str, *, leftward: bool) -> Iterator[Run]:
+        """Glyphs that stand on one height and read back as they were written, or else one glyph at a time."""
+        for (rise, instead), glyphs in groupby(
+            shaped(face, piece, leftward=leftward), key=lambda one: (one.up, self._remember(face, one))
+        ):
+            row = list(glyphs)
+            width = sum(glyph.advance for glyph in row) / 1000
+            yield Run(self._name(face), _operand(face, row), width, rise / 1000, instead)
+
+    def _remember(self, face: Face, glyph: Glyph) -> str | None:
+        """Note what a glyph stands for; what it stands for here, where that is not what it stood for at first."""
+        first = self._used.setdefault(face, {}).setdefault(glyph.number, glyph.characters or _STANDS_IN)
+        return None if glyph.characters == first else glyph.characters
 
     def resources(self, pdf: pikepdf.Pdf) -> pikepdf.Dictionary:
         """Embed the faces used, each with its used glyphs alone; the font resources of every drawing."""
-        faces = sorted(self._used, key=_name)
-        return pikepdf.Dictionary({f"/{_name(face)}": _embed(pdf, face, self._used[face]) for face in faces})
+        faces = [face for face in self._faces if face in self._used]
+        return pikepdf.Dictionary({f"/{self._name(face)}": _embed(pdf, face, self._used[face]) for face in faces})
+
+    def _name(self, face: Face) -> str:
+        return f"T{self._faces.index(face)}"
 
 
-def _by_face(content: str, first: Face) -> Iterator[tuple[Face, str]]:
-    """Split a text where a face lacks a character that another one has."""
-
-    def chosen(character: str) -> Face:
-        code = ord(character)
-        return next((face for face in (first, *FACES) if code in characters(face)), first)
-
-    for face, run in groupby(content, key=chosen):
-        yield face, "".join(run)
-
-
-def _name(face: Face) -> str:
-    return f"T{FACES.index(face)}"
-
-
-def _operand(face: Face, glyphs: list[int], advances: list[int]) -> str:
-    """The array for TJ: glyphs in hexadecimal, kerning between them where it differs from the widths."""
-    parts, run = [], ""
-    for glyph, advance in zip(glyphs, advances, strict=True):
-        run += f"{glyph:04X}"
-        if shift := _font(face).get_glyph_h_advance(glyph) - advance:
-            parts += [f"<{run}>", str(shift)]
+def _operand(face: Face, glyphs: Sequence[Glyph]) -> str:
+    """The array for TJ: glyphs in hexadecimal, shifts between them where they do not follow their widths."""
+    parts, run, shift = [], "", 0
+    for glyph in glyphs:
+        if shift := shift - glyph.across:
+            parts += [f"<{run}>", str(shift)] if run else [str(shift)]
             run = ""
-    return f"[{' '.join([*parts, f'<{run}>'] if run else parts)}]"
+        run += f"{glyph.number:04X}"
+        shift = font(face).get_glyph_h_advance(glyph.number) - glyph.advance + glyph.across
+    if run:
+        parts.append(f"<{run}>")
+    return f"[{' '.join([*parts, str(shift)] if shift else parts)}]"
 
 
 def _embed(pdf: pikepdf.Pdf, face: Face, used: dict[int, str]) -> pikepdf.Object:
     program = _subset(face, used)
-    name = pikepdf.Name(f"/{_tag(program)}+{face.path.stem}")
+    name = pikepdf.Name(f"/{_tag(program)}+{face.file.removesuffix('.ttf')}")
     descriptor = pdf.make_indirect(_descriptor(pdf, face, name, program))
-    widths = [value for glyph in sorted(used) for value in (glyph, [_font(face).get_glyph_h_advance(glyph)])]
+    widths = [value for glyph in sorted(used) for value in (glyph, [font(face).get_glyph_h_advance(glyph)])]
     descendant = pikepdf.Dictionary(
         Type=pikepdf.Name.Font,
         Subtype=pikepdf.Name.CIDFontType2,
@@ -120,7 +115,7 @@ def _subset(face: Face, glyphs: Iterable[int]) -> bytes:
     wanted.sets(harfbuzz.SubsetInputSets.GLYPH_INDEX).update({0, *glyphs})
     dropped = (int.from_bytes(tag) for tag in (b"GSUB", b"GPOS", b"GDEF", b"name", b"post", b"OS/2"))
     wanted.sets(harfbuzz.SubsetInputSets.DROP_TABLE_TAG).update(dropped)
-    return bytes(harfbuzz.subset(_font(face).face, wanted).blob.data)
+    return bytes(harfbuzz.subset(font(face).face, wanted).blob.data)
 
 
 def _tag(program: bytes) -> str:
@@ -129,7 +124,7 @@ def _tag(program: bytes) -> str:
 
 
 def _descriptor(pdf: pikepdf.Pdf, face: Face, name: pikepdf.Name, program: bytes) -> pikepdf.Dictionary:
-    extents = _font(face).get_font_extents("ltr")
+    extents = font(face).get_font_extents("ltr")
     stream = pdf.make_stream(zlib.compress(program, 6), Filter=pikepdf.Name.FlateDecode, Length1=len(program))
     return pikepdf.Dictionary(
         Type=pikepdf.Name.FontDescriptor,

@@ -94,6 +94,10 @@ class FileType(BaseModel):
         """What stands at that key, whether it reads or not."""
         return self._record.get(key)
 
+    def texts(self) -> Iterator[Text]:
+        """Every text of the file that it was read from, keys too, in their order."""
+        yield from _texts_in(self._record)
+
     def listed(self, key: str) -> Iterator[tuple[PurePosixPath, Mark]]:
         """The paths in the list at that key that read, and where each stands."""
         read = set(getattr(self, key) or ())
@@ -155,6 +159,18 @@ class FileType(BaseModel):
         except ValidationError as error:
             note(error, value, faults_of(info))
             return None
+
+
+def _texts_in(node: Node) -> Iterator[Text]:
+    if isinstance(node, Text):
+        yield node
+    elif isinstance(node, Record):
+        for key, value in node.items():
+            yield Text(key, node.keys_at[key], node.keys_at[key])
+            yield from _texts_in(value)
+    else:
+        for item in node:
+            yield from _texts_in(item)
 
 
 def faults_of(info: ValidationInfo) -> FaultList:

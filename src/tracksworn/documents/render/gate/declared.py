@@ -8,8 +8,9 @@ from typing import Any, Final
 import tinycss2
 from tinycss2.color4 import parse_color
 
+from tracksworn.documents.drawing.svg import OTHER_SCRIPTS
 from tracksworn.documents.render.files import Refused
-from tracksworn.documents.render.fonts import FACES
+from tracksworn.documents.typefaces import FACES
 
 LEAST_POINTS: Final = 7.0
 LEAST_FACTOR: Final = 0.8
@@ -119,7 +120,7 @@ def _nowhere(declared: tuple[Declaration, ...]) -> tuple[Declaration, ...]:
 def _known_face(declared: tuple[Declaration, ...]) -> None:
     """Only the program's own fonts: another could have blank letters under the same name."""
     said = {one.name: one.value for one in declared}
-    families = {f'"{face.family}"' for face in FACES}
+    families = {f'"{name}"' for name in (OTHER_SCRIPTS, *(face.family for face in FACES))}
     if said.get("font-family") not in families or not KNOWN_FONT.search(said.get("src", "")):
         raise Refused("the document is not handed over: a style sheet brings a font of its own")
 

@@ -5,7 +5,7 @@ What may style a caution, or what it stands in, is a short list: rather a harmle
 
 import re
 from base64 import b64encode
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 from xml.etree.ElementTree import Element
@@ -13,10 +13,10 @@ from xml.etree.ElementTree import Element
 import cssselect2
 
 from tracksworn.documents.render.files import Refused
-from tracksworn.documents.render.fonts import FACES, web_font
 from tracksworn.documents.render.gate.declared import Declaration, doubt, of_rules, of_style
 from tracksworn.documents.render.gate.wanted import Piece, squeezed
 from tracksworn.documents.render.tree import read_html
+from tracksworn.documents.typefaces import FACES, Face, web_font
 
 TAGS: Final = frozenset(
     [
@@ -75,9 +75,9 @@ class _Word:
     within: tuple[Element, ...]
 
 
-def check_html(page: str, pieces: Iterable[Piece]) -> None:
-    """Raises Refused unless every piece can be read, and nothing runs or is fetched."""
-    root = read_html(without_data(page))
+def check_html(page: str, pieces: Iterable[Piece], faces: Sequence[Face] = ()) -> None:
+    """Raises Refused unless every piece can be read, and nothing runs or is fetched; `faces` are the letterhead's."""
+    root = read_html(without_data(page, faces))
     _nothing_runs(root)
     sheet = "".join("".join(style.itertext()) for style in root.iter("style"))
     matcher = _matcher(sheet)
@@ -92,9 +92,9 @@ def check_html(page: str, pieces: Iterable[Piece]) -> None:
             _visible(piece, words[word].within, styled)
 
 
-def without_data(page: str) -> str:
+def without_data(page: str, faces: Sequence[Face] = ()) -> str:
     """The page without what its fonts, pictures and paths hold, which is most of it; its own fonts are marked."""
-    for face in FACES:
+    for face in (*FACES, *faces):
         page = page.replace(f"base64,{b64encode(web_font(face)).decode('ascii')}", "base64,known-font")
     return _PATH.sub(' d=""', _LONG_DATA.sub(r"\1", page))
 

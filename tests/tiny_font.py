@@ -1,0 +1,40 @@
+"""A small TrueType font for characters that the program's own lack: every one is a square with a hole."""
+
+from functools import cache
+from io import BytesIO
+from typing import Any
+
+from fontTools.fontBuilder import FontBuilder
+from fontTools.pens.ttGlyphPen import TTGlyphPen
+
+
+@cache
+def tiny_font(
+    characters: str, *, em: int = 1000, width: float = 1.0, weight: int = 400, embedding: int = 0, family: str = "Tiny"
+) -> bytes:
+    """A font that holds these characters and the blank. `width` is that of each, in ems."""
+    names = [".notdef", "space", *(f"u{ord(character):04X}" for character in characters)]
+    builder: Any = FontBuilder(em, isTTF=True)
+    builder.setupGlyphOrder(names)
+    builder.setupCharacterMap({ord(" "): "space", **{ord(one): f"u{ord(one):04X}" for one in characters}})
+    blank = TTGlyphPen(None).glyph()
+    builder.setupGlyf({name: blank if name == "space" else _square(em) for name in names})
+    builder.setupHorizontalMetrics({name: (round(width * em), round(0.1 * em)) for name in names})
+    builder.setupHorizontalHeader(ascent=round(0.9 * em), descent=-round(0.2 * em))
+    builder.setupNameTable({"familyName": family, "styleName": "Regular"})
+    builder.setupOS2(usWeightClass=weight, fsType=embedding)
+    builder.setupPost()
+    out = BytesIO()
+    builder.save(out)
+    return out.getvalue()
+
+
+def _square(em: int) -> Any:
+    pen = TTGlyphPen(None)
+    for low, high in ((0.1, 0.8), (0.3, 0.6)):
+        corners = ((low, low), (low, high), (high, high), (high, low))
+        pen.moveTo((corners[0][0] * em, corners[0][1] * em))
+        for x, y in corners[1:] if low == 0.1 else corners[:0:-1]:
+            pen.lineTo((x * em, y * em))
+        pen.closePath()
+    return pen.glyph()
