@@ -160,6 +160,57 @@ def test_an_earlier_inspection_must_agree(example: Path, old: str, new: str, pla
     assert words in fault
 
 
+def with_another(example: Path, *changes: tuple[str, str]) -> None:
+    """The long example with a further earlier inspection, named in line 42: the first with these changes."""
+    (example / "MPS-2030-0601").mkdir()
+    another = example / "MPS-2030-0601/inspection.yaml"
+    another.write_text((example / EARLIER).read_text(encoding="utf-8"), encoding="utf-8")
+    for old, new in changes:
+        change(another, old, new)
+    first = "  - ../MPS-2030-0377/inspection.yaml"
+    change(example / LONG, first, f"{first}\n  - ../MPS-2030-0601/inspection.yaml")
+
+
+@pytest.mark.parametrize("revision", [0, 1])
+def test_two_revisions_of_one_earlier_inspection_are_told(example: Path, revision: int) -> None:
+    revised = ("chart:", f"revision: {revision}\nreplaces: 0\nbecause: a slip\nchart:")
+    with_another(example, *([revised] if revision else []))
+    (fault,) = told(example)
+    assert fault == (
+        f"{LONG}:42:5: this is revision {revision} of MPS-2030-0377, of which line 41 names revision 0; "
+        "name the latest alone"
+    )
+
+
+def test_a_revision_of_the_inspection_itself_is_no_earlier_one(example: Path) -> None:
+    with_another(example, ("MPS-2030-0377", "MPS-2031-0418"))
+    assert told(example) == [
+        f"{LONG}:42:5: this is revision 0 of MPS-2031-0418 itself, not an earlier inspection",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("day", "hours", "line", "words"),
+    [
+        ("2030-09-06", "6899", 42, "the hours of MPS-2030-0601 are fewer than the 6900 of MPS-2030-0377; where the"),
+        ("2029-09-06", "6901", 41, "the hours of MPS-2030-0377 are fewer than the 6901 of MPS-2030-0601; where the"),
+        ("2030-05-08", "6949", 42, "the hours of MPS-2030-0601 are 49 more than in MPS-2030-0377, and since"),
+    ],
+)
+def test_earlier_inspections_must_agree_with_each_other(
+    example: Path, day: str, hours: str, line: int, words: str
+) -> None:
+    with_another(example, ("MPS-2030-0377", "MPS-2030-0601"), ("2030-05-06", day), ("6900", hours))
+    (fault,) = told(example)
+    assert fault.startswith(f"{LONG}:{line}:5: {words}")
+
+
+@pytest.mark.parametrize(("day", "hours"), [("2030-05-06", "6899"), ("2030-05-08", "6948"), ("2029-09-06", "6900")])
+def test_earlier_inspections_in_any_order_may_agree(example: Path, day: str, hours: str) -> None:
+    with_another(example, ("MPS-2030-0377", "MPS-2030-0601"), ("2030-05-06", day), ("6900", hours))
+    assert told(example) == []
+
+
 def test_hours_may_rise_by_24_a_day_and_no_more(example: Path) -> None:
     """Cumulative operating hours rise by at most 24 a day (ISO 15143-3)."""
     change(example / EARLIER, "2030-05-06", "2031-04-08")

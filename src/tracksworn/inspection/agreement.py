@@ -1,8 +1,9 @@
 """What must hold between files: an inspection and its chart, and an inspection and the earlier ones it names."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
+from itertools import pairwise
 
 from tracksworn.inspection.chart import ChartComponent, WearChart
 from tracksworn.inspection.file_types.inspection import InspectionFile
@@ -78,7 +79,10 @@ def _tell_ways(
 
 
 def tell_against_earlier(file: InspectionFile, earlier: Inspection, mark: Mark, faults: FaultList) -> None:
-    """Note an earlier inspection of another machine or a later day, and hours that cannot have grown so."""
+    """Note an earlier inspection of another machine or a later day, and hours that cannot have grown so.
+
+    Another revision of the inspection itself is no earlier one.
+    """
     if file.machine is None:
         return
     if file.machine.serial is not None and earlier.machine.serial != file.machine.serial:
@@ -87,6 +91,9 @@ def tell_against_earlier(file: InspectionFile, earlier: Inspection, mark: Mark, 
             f"this earlier inspection is of the serial {quoted(earlier.machine.serial)}, "
             f"not {quoted(file.machine.serial)}",
         )
+        return
+    if earlier.number == file.number:
+        faults.add(mark, f"this is revision {earlier.revision} of {earlier.number} itself, not an earlier inspection")
         return
     if file.inspected is None:
         return
@@ -97,20 +104,47 @@ def tell_against_earlier(file: InspectionFile, earlier: Inspection, mark: Mark, 
     if hours is not None and earlier.machine.hours is not None:
         what = _hours_against(hours, file.inspected, earlier.machine.hours.machine, earlier)
         if what:
-            faults.add(file.machine.where("hours"), what)
+            faults.add(file.machine.where("hours"), f"the hours are {what}")
+
+
+def tell_among_earlier(earlier: Iterable[tuple[Mark, Inspection]], faults: FaultList) -> None:
+    """Note two revisions of one inspection among those named as earlier, and hours that cannot have grown so.
+
+    Each stands with the place that names it. A line through the readings would count a revision as one look more.
+    """
+    named: dict[str, tuple[Mark, Inspection]] = {}
+    for mark, one in earlier:
+        first, other = named.setdefault(one.number, (mark, one))
+        if other is not one:
+            faults.add(
+                mark,
+                f"this is revision {one.revision} of {one.number}, of which line {first.line} names "
+                f"revision {other.revision}; name the latest alone",
+            )
+    _tell_hours_among(named.values(), faults)
+
+
+def _tell_hours_among(earlier: Iterable[tuple[Mark, Inspection]], faults: FaultList) -> None:
+    """Told at the later of two that follow each other; of one day the one with fewer hours goes before."""
+    known = [(one.inspected, one.machine.hours.machine, mark, one) for mark, one in earlier if one.machine.hours]
+    in_time = sorted(known, key=lambda each: each[:2])
+    for (_, before, _, older), (day, hours, mark, newer) in pairwise(in_time):
+        what = _hours_against(hours, day, before, older)
+        if what:
+            faults.add(mark, f"the hours of {newer.number} are {what}")
 
 
 def _hours_against(hours: float, on: date, before: float, earlier: Inspection) -> str | None:
     """Hours never fall, and rise by at most 24 a day (ISO 15143-3); within one day by 24."""
     if hours < before:
         return (
-            f"the hours are fewer than the {before:g} of {earlier.number}; where the meter was replaced, "
+            f"fewer than the {before:g} of {earlier.number}; where the meter was replaced, "
             "write `hours: {shown: …, meter replaced at: …}`"
         )
     most = _HOURS_A_DAY * max((on - earlier.inspected).days, 1)
     if hours - before > most:
         return (
-            f"the hours are {hours - before:g} more than in {earlier.number}, and since {earlier.inspected} "
+            f"{hours - before:g} more than in {earlier.number}, and since {earlier.inspected} "
             f"at most {most:g} can have passed"
         )
     return None

@@ -9,7 +9,12 @@ from hashlib import sha256
 from pathlib import Path, PurePosixPath
 from typing import Generic
 
-from tracksworn.inspection.agreement import tell_against_chart, tell_against_earlier, tell_doubts
+from tracksworn.inspection.agreement import (
+    tell_against_chart,
+    tell_against_earlier,
+    tell_among_earlier,
+    tell_doubts,
+)
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.dossier import Dossier, Font, Picture, PictureRefused
 from tracksworn.inspection.faults import Fault, Faulty, Weight, printable
@@ -261,7 +266,7 @@ class _Reader:
         self, file: InspectionFile, folder: Path, faults: FaultList, above: tuple[Path, ...]
     ) -> tuple[Dossier, ...]:
         """The earlier inspections that a file names, each with its own; only those named directly are digested."""
-        found: list[Dossier] = []
+        found: list[tuple[Mark, Dossier]] = []
         named: set[Path] = set()
         for name, mark in file.listed("earlier"):
             real = self._find(name, folder, self.root, mark, faults)
@@ -279,8 +284,9 @@ class _Reader:
                 self._digested(real, LARGEST_FILE)
             if dossier is not None:
                 tell_against_earlier(file, dossier.inspection, mark, faults)
-                found.append(dossier)
-        return tuple(found)
+                found.append((mark, dossier))
+        tell_among_earlier([(mark, dossier.inspection) for mark, dossier in found], faults)
+        return tuple(dossier for _, dossier in found)
 
     def _one_earlier(self, real: Path, path: Path, above: tuple[Path, ...]) -> Dossier | None:
         if real not in self.history:
