@@ -5,7 +5,7 @@ first-strong isolates (UAX #9), so that it does not reorder the sentence into wh
 """
 
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from typing import Any, Final, TypeVar
@@ -39,7 +39,7 @@ class Legible:
 
 def legible(read: Sequence[tuple[Dossier, Assessment]]) -> Legible:
     """Everything that one document tells, with no character that cannot be printed."""
-    said = tuple(text for text in _texts(tuple(read)) if not text.isascii())
+    said = [text for text in _texts(tuple(read)) if not text.isascii()]
     fonts = tuple(dict.fromkeys(font for dossier, _ in read for font in dossier.fonts))
     beyond = {one for text in said for one in unprinted(text)}
     faces = further_faces(fonts, beyond) if beyond else ()
@@ -72,21 +72,36 @@ def _shown(text: str, missing: Sequence[str]) -> str:
     return re.sub(f"{one}(?:{one}|{_GOES_WITH})*", shown, text)
 
 
-def _texts(value: object) -> Iterator[str]:
-    """Every text within a value."""
-    if isinstance(value, str):
-        if not isinstance(value, Enum):
-            yield value
-    elif isinstance(value, tuple):
-        for item in value:
-            yield from _texts(item)
-    elif isinstance(value, Mapping):
-        for key, item in value.items():
-            yield from _texts(key)
-            yield from _texts(item)
-    else:
-        for name in _names_of(value):
-            yield from _texts(getattr(value, name))
+def _texts(value: object) -> set[str]:
+    """Every text within a value, each once; without recursion, since every document waits for it."""
+    found: set[str] = set()
+    seen: set[int] = set()
+    inside: dict[type, Callable[[Any], Iterable[Any]] | None] = {}
+    waiting = [value]
+    while waiting:
+        one = waiting.pop()
+        if isinstance(one, str):
+            if not isinstance(one, Enum):
+                found.add(one)
+            continue
+        kind = type(one)
+        if kind not in inside:
+            inside[kind] = _parts(kind)
+        parts = inside[kind]
+        if parts is not None and id(one) not in seen:
+            seen.add(id(one))
+            waiting.extend(parts(one))
+    return found
+
+
+def _parts(kind: type) -> Callable[[Any], Iterable[Any]] | None:
+    """How to get at what a value of that type holds; None where that can be no text."""
+    if issubclass(kind, tuple):
+        return iter
+    if issubclass(kind, Mapping):
+        return lambda mapping: (*mapping, *mapping.values())
+    names = _fields(kind)
+    return (lambda value: [getattr(value, name) for name in names]) if names else None
 
 
 def _changed(value: T, change: Callable[[str, bool], str], *, markdown: bool = False) -> T:
@@ -100,7 +115,7 @@ def _changed(value: T, change: Callable[[str, bool], str], *, markdown: bool = F
     elif isinstance(value, Mapping):
         new = {_changed(key, change): _changed(item, change) for key, item in value.items()}
     else:
-        parts = {name: getattr(value, name) for name in _names_of(value)}
+        parts = {name: getattr(value, name) for name in _fields(type(value))}
         better = {name: _changed(part, change, markdown=name in MARKDOWN) for name, part in parts.items()}
         other = {name: part for name, part in better.items() if part is not parts[name] and part != parts[name]}
         new = replace(new, **other) if other else value
@@ -111,6 +126,6 @@ def _is(one: object, other: object) -> bool:
     return one is other
 
 
-def _names_of(value: object) -> list[str]:
-    """The fields of a dataclass; none of any other value."""
-    return [name for name in getattr(value, "__dataclass_fields__", ()) if name not in AS_IT_IS]
+def _fields(kind: type) -> list[str]:
+    """The fields of a dataclass; none of any other type."""
+    return [name for name in getattr(kind, "__dataclass_fields__", ()) if name not in AS_IT_IS]

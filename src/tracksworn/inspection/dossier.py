@@ -10,6 +10,7 @@ from tracksworn.inspection.letterhead import Letterhead
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.prices import Prices
 from tracksworn.inspection.terms import Terms
+from tracksworn.inspection.vocabulary import Kind
 
 
 class PictureRefused(ValueError):  # noqa: N818 - named for what happened to the picture
@@ -36,8 +37,20 @@ class Font:
 
 
 @dataclass(frozen=True, slots=True)
+class Source:
+    """A file that the assessment is computed from: its name from the folder above, and its bytes as they were read."""
+
+    name: str
+    kind: Kind
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
 class Dossier:
-    """What was read and checked. `digests` holds the SHA-256 of every file by its name from the folder above."""
+    """What was read and checked. `digests` holds the SHA-256 of every file by its name from the folder above.
+
+    `sources` are these files but the photos: the inspection itself first, earlier ones last.
+    """
 
     inspection: Inspection
     folder: Path
@@ -50,4 +63,5 @@ class Dossier:
     earlier: "tuple[Dossier, ...]" = ()
     photos: Mapping[PurePosixPath, Picture] | None = None  # by the path written in the inspection
     digests: Mapping[str, str] | None = None
+    sources: tuple[Source, ...] = ()
     warnings: tuple[Fault, ...] = ()

@@ -37,11 +37,16 @@ def load(content: bytes, file_type: type[F], faults: FaultList) -> F | None:
 def _is_another_kind(record: Record, file_type: type[FileType], faults: FaultList) -> bool:
     """A whole file of another kind or version is told once, not key by key."""
     said = record.get("tracksworn")
-    wanted = next(kind for kind, known in FILE_TYPES.items() if known is file_type)
+    wanted = kind_read_as(file_type)
     if not isinstance(said, Text) or said == wanted.header or not _names_a_kind(said):
         return False
     faults.add(said.mark, another_kind(said, wanted))
     return True
+
+
+def kind_read_as(file_type: type[FileType]) -> Kind:
+    """The kind of the files that are read as that type."""
+    return next(kind for kind, known in FILE_TYPES.items() if known is file_type)
 
 
 def _names_a_kind(said: str) -> bool:

@@ -16,7 +16,7 @@ from tracksworn.inspection.agreement import (
     tell_doubts,
 )
 from tracksworn.inspection.chart import WearChart
-from tracksworn.inspection.dossier import Dossier, Font, Picture, PictureRefused
+from tracksworn.inspection.dossier import Dossier, Font, Picture, PictureRefused, Source
 from tracksworn.inspection.faults import Fault, Faulty, Weight, printable
 from tracksworn.inspection.file_types.base import FileType
 from tracksworn.inspection.file_types.chart import ChartFile
@@ -28,7 +28,7 @@ from tracksworn.inspection.folders import find, read_at_most, shown
 from tracksworn.inspection.fonts import LARGEST_FONT, FontRefused, read_font
 from tracksworn.inspection.letterhead import Letterhead
 from tracksworn.inspection.lettering import stand_in, unprinted
-from tracksworn.inspection.loading import FILE_TYPES, F, kind_of, load, read_record
+from tracksworn.inspection.loading import FILE_TYPES, F, kind_of, kind_read_as, load, read_record
 from tracksworn.inspection.pictures import read_mark, read_photo
 from tracksworn.inspection.prices import Prices
 from tracksworn.inspection.terms import Terms
@@ -45,7 +45,18 @@ def read_inspection(path: Path) -> Dossier:
 
     Raises Faulty with all faults and warnings of all the files, Failed where the machine refuses.
     """
-    reader = _Reader(path)
+    return _read(_Reader(path))
+
+
+def read_attached(path: Path) -> Dossier:
+    """An inspection from the files that a document carries, which are enough to compute its assessment anew.
+
+    Photos, the letterhead's mark and fonts, and what earlier inspections name are not among them, nor looked for.
+    """
+    return _read(_Reader(path, attached=True))
+
+
+def _read(reader: "_Reader") -> Dossier:
     dossier = reader.read() if reader.found else None
     faults = reader.told()
     if dossier is None or any(fault.weight is Weight.FAULT for fault in faults):
@@ -73,14 +84,16 @@ class _Opened(Generic[F]):
 class _Reader:
     """Reads one file and what it names; gathers digests and the faults of every file."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, *, attached: bool = False) -> None:
         is_folder = os.path.isdir(path)  # noqa: PTH112 - unlike Path.is_dir it never raises
         self.path = path / INSPECTION_NAME if is_folder else path
         self.folder = self.path.parent
+        self.attached = attached
         self.gathered: list[FaultList] = []
         self.read_files: list[tuple[FileType, FaultList]] = []
         self.fonts: tuple[Font, ...] = ()
         self.digests: dict[str, str] = {}
+        self.sources: list[Source] = []
         self.history: dict[Path, Dossier | None] = {}
         self.found = self._is_there(is_folder=is_folder)
         self.root = self.folder.resolve().parent if self.found else self.folder
@@ -121,9 +134,9 @@ class _Reader:
     def read(self) -> Dossier | None:
         """Read an inspection and everything that it names."""
         faults = self._faults_of(self.path)
-        content = read_at_most(self.path, LARGEST_FILE)
-        self._digest(self.folder.resolve() / self.path.name, content)
-        file = self._load(content, InspectionFile, faults)
+        source = self._source(self.folder.resolve() / self.path.name, InspectionFile)
+        self._keep(source)
+        file = self._load(source.content, InspectionFile, faults)
         return None if file is None else self._everything(file, faults)
 
     def _load(self, content: bytes, file_type: type[F], faults: FaultList) -> F | None:
@@ -139,7 +152,7 @@ class _Reader:
         letterhead, mark = self._letterhead(file, faults)
         prices = self._prices(file, faults)
         terms = self._terms(file, faults)
-        photos = self._photos(file, faults)
+        photos = {} if self.attached else self._photos(file, faults)
         earlier = self._earlier(file, self.folder, faults, (self.path.resolve(),))
         self._tell_unprinted()
         if any(part.bad for part in self.gathered):
@@ -157,6 +170,7 @@ class _Reader:
             earlier=earlier,
             photos=photos,
             digests=self.digests,
+            sources=tuple(self.sources),
             warnings=warnings,
         )
 
@@ -174,19 +188,26 @@ class _Reader:
         real = self._find(name, self.folder, self.root, mark, faults) if name else None
         if real is None or name is None:
             return None
-        content = self._digested(real, LARGEST_FILE)
+        source = self._source(real, file_type)
+        self._keep(source)
         own = self._faults_of(shown(name, self.folder))
-        file = self._load(content, file_type, own)
+        file = self._load(source.content, file_type, own)
         return None if file is None else _Opened(file, real.parent, own)
 
-    def _digested(self, real: Path, limit: int) -> bytes:
-        content = read_at_most(real, limit)
-        self._digest(real, content)
-        return content
+    def _source(self, real: Path, file_type: type[FileType]) -> Source:
+        return Source(self._name(real), kind_read_as(file_type), read_at_most(real, LARGEST_FILE))
 
-    def _digest(self, real: Path, content: bytes) -> None:
-        """Note the SHA-256 of a file by its name from the folder above, which is the same in every locale."""
-        self.digests[printable(real.relative_to(self.root))] = sha256(content).hexdigest()
+    def _keep(self, source: Source) -> None:
+        """Keep the very bytes that are read, so that a file that changes later is not taken for what was read."""
+        self.sources.append(source)
+        self._digest(source.name, source.content)
+
+    def _digest(self, name: str, content: bytes) -> None:
+        self.digests[name] = sha256(content).hexdigest()
+
+    def _name(self, real: Path) -> str:
+        """A file's name from the folder above, which is the same in every locale."""
+        return printable(real.relative_to(self.root))
 
     def _chart(self, file: InspectionFile, faults: FaultList) -> WearChart | None:
         name = file.chart if isinstance(file.chart, PurePosixPath) else None
@@ -201,8 +222,10 @@ class _Reader:
         read = self._load_named(file.letterhead, file.where("letterhead"), LetterheadFile, faults)
         if read is None:
             return None, None
-        mark = self._mark(read.file, read.folder, read.faults)
-        self._fonts(read.file, read.folder, read.faults)
+        mark = None
+        if not self.attached:
+            mark = self._mark(read.file, read.folder, read.faults)
+            self._fonts(read.file, read.folder, read.faults)
         return (None if read.faults.bad else read.file.letterhead()), mark
 
     def _mark(self, file: LetterheadFile, folder: Path, faults: FaultList) -> Picture | None:
@@ -230,6 +253,8 @@ class _Reader:
 
     def _tell_unprinted(self) -> None:
         """Warn, in every file without faults, of characters that no font holds."""
+        if self.attached:
+            return
         further = [font.characters for font in self.fonts]
         for file, faults in self.read_files:
             for text in () if faults.bad else file.texts():
@@ -257,7 +282,7 @@ class _Reader:
             try:
                 content = _picture_bytes(real)
                 photos[name] = read_photo(content)
-                self._digest(real, content)
+                self._digest(self._name(real), content)
             except (PictureRefused, Wrong) as error:
                 faults.add(mark, f"the photo {quoted(str(name))} cannot be used: {error}")
         return photos
@@ -280,9 +305,9 @@ class _Reader:
                 continue
             named.add(real)
             dossier = self._one_earlier(real, shown(name, faults.file.parent), above)
-            if len(above) == 1:
-                self._digested(real, LARGEST_FILE)
             if dossier is not None:
+                if len(above) == 1:
+                    self._keep(dossier.sources[0])
                 tell_against_earlier(file, dossier.inspection, mark, faults)
                 found.append((mark, dossier))
         tell_among_earlier([(mark, dossier.inspection) for mark, dossier in found], faults)
@@ -291,10 +316,14 @@ class _Reader:
     def _one_earlier(self, real: Path, path: Path, above: tuple[Path, ...]) -> Dossier | None:
         if real not in self.history:
             faults = self._faults_of(path)
-            file = self._load(read_at_most(real, LARGEST_FILE), InspectionFile, faults)
-            earlier = () if file is None else self._earlier(file, real.parent, faults, (*above, real))
-            dossier = None if file is None or faults.bad else Dossier(file.inspection(), path.parent, earlier=earlier)
-            self.history[real] = dossier
+            source = self._source(real, InspectionFile)
+            file = self._load(source.content, InspectionFile, faults)
+            earlier = () if file is None or self.attached else self._earlier(file, real.parent, faults, (*above, real))
+            self.history[real] = (
+                None
+                if file is None or faults.bad
+                else Dossier(file.inspection(), path.parent, earlier=earlier, sources=(source,))
+            )
         return self.history[real]
 
 
