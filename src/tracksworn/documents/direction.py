@@ -18,6 +18,13 @@ def reads_leftward(text: str) -> bool:
     return not text.isascii() and any(unicodedata.bidirectional(character) in _RIGHT_TO_LEFT for character in text)
 
 
+def begins_leftward(text: str, *, otherwise: bool = False) -> bool:
+    """Whether the first letter of a text is one that reads leftward (UAX #9, rules P2 and P3)."""
+    classes = map(unicodedata.bidirectional, text)
+    first = next((one for one in classes if one in ("L", "R", "AL")), None)
+    return otherwise if first is None else first != "L"
+
+
 def levels(line: str) -> tuple[int, ...]:
     """The embedding level of each character of a line that begins on the left; odd ones read leftward."""
     if not reads_leftward(line):

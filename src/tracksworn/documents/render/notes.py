@@ -13,6 +13,8 @@ import nh3
 from markdown.treeprocessors import Treeprocessor
 from markupsafe import Markup
 
+from tracksworn.documents.direction import begins_leftward, reads_leftward
+
 SCHEMES: Final = {"http", "https", "mailto"}
 _BLOCKS: Final = ("p", "ul", "ol", "li", "blockquote", "pre", "table", "thead", "tbody", "tr", "th", "td", "hr")
 _INLINE: Final = ("strong", "em", "code", "a", "br")
@@ -21,8 +23,21 @@ _LINK: Final = re.compile(r"(?:https?://|mailto:)[^\s\x00-\x20]+", re.IGNORECASE
 
 def to_html(text: str) -> Markup:
     """The notes as well-formed HTML without headings of its own: a heading is a bold paragraph."""
-    xml = "".join(ElementTree.tostring(child, encoding="unicode") for child in _tree(text))
+    tree = _tree(text)
+    if reads_leftward(text):
+        _set_direction(tree, leftward=False)
+    xml = "".join(ElementTree.tostring(child, encoding="unicode") for child in tree)
     return Markup(re.sub(r"<(?!br |hr )([a-z]+) />", r"<\1></\1>", xml))  # noqa: S704 - cleaned by an allow-list
+
+
+def _set_direction(parent: Element, *, leftward: bool) -> None:
+    """Say of every block which way it reads, by its first letter, where that is not the way of what it stands in."""
+    for block in parent:
+        if block.tag in _BLOCKS:
+            own = begins_leftward("".join(block.itertext()), otherwise=leftward)
+            if own is not leftward:
+                block.set("dir", "rtl" if own else "ltr")
+            _set_direction(block, leftward=own)
 
 
 def to_markdown(text: str) -> str:
