@@ -12,6 +12,7 @@ from tracksworn.documents.full.photos import own_photos
 from tracksworn.documents.full.reader import context_for
 from tracksworn.documents.full.readings import chart_lines, instruments, reading_views
 from tracksworn.documents.full.seen import not_seen, observation_views
+from tracksworn.documents.full.sheet_one import room_for_elevations
 from tracksworn.documents.full.terms import terms_view
 from tracksworn.documents.full.travels import strips, travel_rows
 from tracksworn.documents.full.trends import trends
@@ -37,15 +38,16 @@ def full_report(
     dossier, assessment = context.dossier, context.assessment
     digits = fingerprint_of(context)
     firm = branding(context, paper)
-    sides, drawn = side_views(context, firm.paper)
     findings, profiles = findings_and_sections(context)
-    first = summary(dossier.inspection, dossier.chart, assessment, context.figures)
+    said = summary(dossier.inspection, dossier.chart, assessment, context.figures)
+    first, of_all, identified = Summary(said.headline, said.sentences), whole(context), identification(context)
+    sides, drawn = side_views(context, room_for_elevations(firm.paper, identified, first, of_all))
     return FullReport(
         branding=firm,
-        identification=identification(context),
+        identification=identified,
         headings=headings(context.language),
-        summary=Summary(first.headline, first.sentences),
-        whole=whole(context),
+        summary=first,
+        whole=of_all,
         sides=sides,
         drawn=drawn,
         parts=part_rows(context),

@@ -18,14 +18,16 @@ from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
 from tracksworn.documents.full.view import SideView
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import NO_BREAK
+from tracksworn.documents.words.figures import NO_BREAK, THIN
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.vocabulary import Component, Grade, Layout, Side
 
 FRONT = {Side.LEFT: N_("front of the machine at left"), Side.RIGHT: N_("front of the machine at right")}
 BARS = (Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG)
-HEIGHTS = {"A4": 80.0, "letter": 71.0}
-"""The most that an elevation takes of the first sheet, mm: two of them, the words and the legend fill it."""
+SCALE_BARS: Final = {
+    "mm": ((2000.0, f"2{THIN}m"), (1000.0, f"1{THIN}m"), (500.0, f"500{THIN}mm"), (200.0, f"200{THIN}mm")),
+    "in": ((1828.8, f"6{THIN}ft"), (914.4, f"3{THIN}ft"), (304.8, f"1{THIN}ft")),
+}
 PERCENT_WORN = N_(
     "Percent worn: 0 is as new, 100 the limit, where a part is turned, rebuilt or replaced; it is not breakage."
 )
@@ -39,15 +41,16 @@ RANKS: Final = {Grade.NONE: 0, Grade.SLIGHT: 1, Grade.MARKED: 2, Grade.SEVERE: 3
 """Which observation keeps its words where room on the drawing is short."""
 
 
-def side_views(context: Context, paper: str) -> tuple[tuple[SideView, ...], str]:
-    """Left and right, and the sentence that says how both are drawn."""
-    left, right = (_elevation(side, HEIGHTS[paper], context) for side in Side)
+def side_views(context: Context, height: float) -> tuple[tuple[SideView, ...], str]:
+    """Left and right, each at most so many mm high, and the sentence that says how both are drawn."""
+    left, right = (side_elevation(side, height, context) for side in Side)
     drawn = draw_sides(left, right)
-    views = tuple(_view(side, one, context) for side, one in zip((left, right), drawn, strict=True))
+    views = tuple(side_view(side, one, context) for side, one in zip((left, right), drawn, strict=True))
     return views, _how_drawn(drawn, context)
 
 
-def _view(side: SideElevation, drawn: ElevationResult, context: Context) -> SideView:
+def side_view(side: SideElevation, drawn: ElevationResult, context: Context) -> SideView:
+    """A drawn side with its words."""
     return SideView(
         side=side.side,
         heading=_heading(side.side, context),
@@ -66,7 +69,8 @@ def _pin_words(pin: Pin) -> str:
     return f"{pin.number} {pin.title}" + (f", {pin.subtitle}" if pin.subtitle else "")
 
 
-def _elevation(side: Side, height: float, context: Context) -> SideElevation:
+def side_elevation(side: Side, height: float, context: Context) -> SideElevation:
+    """What one side is drawn from, as high as a sheet of the full report has room for it."""
     machine, chart = context.inspection.machine, context.chart
     return SideElevation(
         side=side,
@@ -106,6 +110,9 @@ def _words(side: Side, context: Context) -> ElevationWords:
         parts={component: labels.one(component, language) for component in NAMED_PARTS},
         by_eye=context.say(N_("by eye")),
         not_seen=context.say(N_("not seen")),
+        as_new=context.say(N_("as new")),
+        better_than_new=context.say(N_("better than new")),
+        scale_bars=SCALE_BARS[context.figures.units],
     )
 
 
@@ -134,8 +141,8 @@ def _pins(side: Side, context: Context) -> tuple[Pin, ...]:
 
 
 def _alternative(side: Side, context: Context) -> str:
-    """All figures of a side and what is pinned to it, as sentences."""
-    heading = labels.opening(context.say(labels.SIDES[side])) + ":"
+    """All figures of a side, how far its adjuster is out, and what is pinned to it, as sentences."""
+    heading = f"{_heading(side, context)}, {context.say(FRONT[side])}:"
     rows = [row for row in context.assessment.components if row.side is side]
     pinned = [
         context.say(
@@ -143,7 +150,9 @@ def _alternative(side: Side, context: Context) -> str:
         )
         for pin in _pins(side, context)
     ]
-    return " ".join([heading, *(alternative(row, context) for row in rows), *pinned])
+    travel = _adjuster(side, context)
+    out = [labels.opening(travel.text) + "."] if travel else []
+    return " ".join([heading, *(alternative(row, context) for row in rows), *out, *pinned])
 
 
 def _how_drawn(drawn: tuple[ElevationResult, ...], context: Context) -> str:

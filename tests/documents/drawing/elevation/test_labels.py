@@ -1,21 +1,30 @@
 """Observations at their places: no label meets another, a part, a figure, or another's leader."""
 
+import math
 from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
 import pytest
-from documents.drawing.elevation.machines import hollin, side_of
+from documents.drawing.elevation.machines import NOT_SEEN, by_eye, hollin, measured, side_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tracksworn.documents.drawing.elevation import ElevationResult, Pin, SideElevation, draw_elevation
+from tracksworn.assessment.model import Basis
+from tracksworn.documents.drawing.elevation import (
+    AdjusterTravel,
+    ElevationResult,
+    Pin,
+    SideElevation,
+    draw_elevation,
+)
 from tracksworn.documents.drawing.elevation.boxes import Box, crossed, text_box
 from tracksworn.documents.drawing.elevation.search import Choices, choose
+from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import PAPER
-from tracksworn.documents.drawing.plain import Line, Text
+from tracksworn.documents.drawing.plain import Circle, Line, Text
 from tracksworn.inspection.model import Spot
-from tracksworn.inspection.vocabulary import Component, Layout, ObservedPlace, Side
+from tracksworn.inspection.vocabulary import Component, Layout, ObservedPlace, Side, Suspension
 
 PLACES: list[Component | ObservedPlace] = [part for part in Component if part is not Component.CUSHION]
 PLACES += list(ObservedPlace)
@@ -38,6 +47,18 @@ def leaders(result: ElevationResult) -> np.ndarray:
     return np.asarray(lines).reshape(-1, 2, 2)
 
 
+def wheels(result: ElevationResult) -> list[Circle]:
+    """Everything round that is as large as a roller."""
+    return [
+        shape
+        for path in result.drawing.paths
+        if path.stroke is not None
+        for shape in path.shapes
+        if isinstance(shape, Circle) and shape.radius > 2
+    ]
+
+
+UNSEEN = Gauge(Basis.NOT_SEEN, "–", word="not seen", reason="guards fitted and packed with clay")
 words = st.sampled_from(["Leak", "Side wear, slight", "Flat spot, marked", "Pin end blued by heat, marked"])
 spots = st.builds(Spot, st.sampled_from(PLACES), st.none(), st.none() | st.integers(1, 12))
 
@@ -45,14 +66,26 @@ spots = st.builds(Spot, st.sampled_from(PLACES), st.none(), st.none() | st.integ
 @st.composite
 def sides(draw: st.DrawFn) -> SideElevation:
     side = side_of(
-        draw(st.sampled_from(Layout)), side=draw(st.sampled_from(Side)), bottom=draw(st.integers(1, 12)),
-        top=draw(st.integers(0, 3)), pitch_known=draw(st.booleans()),
+        draw(st.sampled_from(Layout)), side=draw(st.sampled_from(Side)), bottom=draw(st.integers(1, 20)),
+        top=draw(st.integers(0, 6)), pitch_known=draw(st.booleans()),
     )  # fmt: skip
     pins = draw(st.lists(st.tuples(words, words, spots), max_size=14))
-    return replace(side, pins=tuple(Pin(n + 1, *pin) for n, pin in enumerate(pins)))
+    gauges = st.sampled_from([measured(58), measured(-3), measured(106), by_eye(20, 40), NOT_SEEN, UNSEEN])
+    rollers = (draw(st.tuples(*[gauges] * len(row))) for row in (side.bottom_rollers, side.top_rollers))
+    bottom, top = rollers
+    return replace(
+        side,
+        bottom_rollers=bottom,
+        top_rollers=top,
+        suspension=draw(st.sampled_from([*Suspension, None])),
+        worn={part: draw(gauges) for part in side.worn},
+        adjuster=draw(st.sampled_from([None, AdjusterTravel("adjuster, 54 % of travel used", 54)])),
+        height=draw(st.sampled_from([62.0, 80.0])),
+        pins=tuple(Pin(n + 1, *pin) for n, pin in enumerate(pins)),
+    )
 
 
-@settings(max_examples=15)
+@settings(max_examples=20)
 @given(sides())
 def test_no_label_meets_another_and_none_leaves_the_sheet(side: SideElevation) -> None:
     result = draw_elevation(side)
@@ -66,6 +99,14 @@ def test_no_label_meets_another_and_none_leaves_the_sheet(side: SideElevation) -
         assert not through.any()
     assert len(result.placed) <= len(lines) <= len(result.placed) + len(result.bare)
     assert set(result.placed).isdisjoint(result.bare)
+    said = {text for pin in side.pins for text in (pin.title, pin.subtitle)}
+    named = [text_box(text) for text in result.drawing.texts if text.content in said]
+    assert not [(box, wheel) for box in named for wheel in wheels(result) if meets(box, wheel)]
+
+
+def meets(box: Box, wheel: Circle) -> bool:
+    (x, y), r = wheel.centre, wheel.radius
+    return math.dist((x, y), (min(max(x, box.left), box.right), min(max(y, box.top), box.bottom))) < r
 
 
 def test_a_few_observations_all_stand_with_their_words() -> None:

@@ -148,5 +148,5 @@ def _bars(side: SideElevation, top: float) -> tuple[tuple[tuple[Bar, Gauge], ...
 
 def _figure(gauge: Gauge, not_seen: str) -> Text:
     if not gauge.seen:
-        return Text((0, 0), not_seen, 6.6, 400, LABEL, "end")
+        return Text((0, 0), gauge.word or not_seen, 6.6, 400, LABEL, "end")
     return Text((0, 0), gauge.figure, 8.0, 700 if gauge.stage is Stage.PAST_LIMIT else 600, INK, "end")

@@ -13,13 +13,26 @@ from tracksworn.documents.drawing.elevation.anchors import anchors
 from tracksworn.documents.drawing.elevation.boxes import Box, Room, around, text_box
 from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
 from tracksworn.documents.drawing.elevation.corner import Corner, corner, draw_corner
-from tracksworn.documents.drawing.elevation.figures import beside_parts, figures_end, hub_texts, under_ground
+from tracksworn.documents.drawing.elevation.figures import beside_parts
 from tracksworn.documents.drawing.elevation.fit import BESIDE, CLEAR, extent, fit
 from tracksworn.documents.drawing.elevation.frame import bracket, draw_frame, frame, travel_box
+from tracksworn.documents.drawing.elevation.gauges import FINE
+from tracksworn.documents.drawing.elevation.ground import figures_end, under_ground
+from tracksworn.documents.drawing.elevation.hubs import hub_texts
 from tracksworn.documents.drawing.elevation.label import DISC, SMALL_DISC, Label, Wanted
-from tracksworn.documents.drawing.elevation.parts import draw_rounds, gauge_of, rounds
+from tracksworn.documents.drawing.elevation.parts import draw_rounds, gauge_of, hub, rounds
 from tracksworn.documents.drawing.elevation.placing import place_labels
-from tracksworn.documents.drawing.elevation.rows import MOST, above, heights, lower, sizes, taken_above
+from tracksworn.documents.drawing.elevation.rows import (
+    LOWER_ROW,
+    MOST,
+    above,
+    heights,
+    lower,
+    sizes,
+    taken_above,
+    under_figures,
+)
+from tracksworn.documents.drawing.elevation.scale_bar import scale_bar
 from tracksworn.documents.drawing.elevation.sides import ElevationResult, Pin, SideElevation
 from tracksworn.documents.drawing.elevation.track import draw_track, loop
 from tracksworn.documents.drawing.elevation.typical import FLANGE
@@ -56,6 +69,9 @@ def draw_elevation(side: SideElevation) -> ElevationResult:
     draw_rounds(canvas, view, track, side)
     draw_track(canvas, view, track, side.worn)
     _draw_ground(canvas, view, track)
+    bar = scale_bar(side, track, view)
+    if bar:
+        canvas.add(Layer.GROUND, bar.lines, stroke=FINE)
     draw_corner(canvas, heading)
     _draw_leaders(canvas, labels)
     marks: tuple[Path | Text, ...] = (*canvas.paths(), *texts, *heading.texts, *_label_texts(labels))
@@ -64,9 +80,17 @@ def draw_elevation(side: SideElevation) -> ElevationResult:
 
 
 def draw_sides(left: SideElevation, right: SideElevation) -> tuple[ElevationResult, ElevationResult]:
-    """Both sides at one scale, the smaller of the two that fit."""
+    """Both sides at one scale, the smaller of the two that fit; what one wants for labels the other may give."""
+    more = (_for_labels(left) - _for_labels(right)) / 2
+    left, right = replace(left, height=left.height + more), replace(right, height=right.height - more)
     most = max(side.denominator or _denominator(side) for side in (left, right))
     return draw_elevation(replace(left, denominator=most)), draw_elevation(replace(right, denominator=most))
+
+
+def _for_labels(side: SideElevation) -> float:
+    """The height that rows of labels take."""
+    track = chain(undercarriage(_fitted(side)))
+    return taken_above(above(side, track)) + (LOWER_ROW if under_figures(side, track) else 0.0)
 
 
 def _denominator(side: SideElevation) -> int:
@@ -105,7 +129,13 @@ def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tup
         if not part.roller
         for text in hub_texts(part, gauge_of(side, part), view, side.words)
     ]
-    texts = (*hubs, *under_ground(side, track, view), *beside_parts(side, track, view, room))
+    bar = scale_bar(side, track, view)
+    texts = (
+        *hubs,
+        *under_ground(side, track, view),
+        *beside_parts(side, track, view, room),
+        *((bar.text,) if bar else ()),
+    )
     for text in texts:
         room.take(text_box(text).grown(0.4))
     rows = _rows(side, track, view, heading)
@@ -115,7 +145,8 @@ def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tup
         for pin in side.pins
         if (places := anchors(pin.at, track, hidden))
     ]
-    standing: list[Box] = [*heading.boxes, *map(text_box, texts), *_hubs(track, view)]
+    standing: list[Box] = [*heading.boxes, *map(text_box, texts), *_hubs(side, track, view)]
+    standing += [bar.box] if bar else []
     labels = place_labels(wanted, room, standing, sizes(side)) if wanted else ()
     return labels, texts
 
@@ -146,9 +177,10 @@ def _wanted(pin: Pin, places: tuple[Point, ...], side: SideElevation, track: Cha
     return replace(wanted, rows=rows)
 
 
-def _hubs(track: Chain, view: View) -> list[Box]:
+def _hubs(side: SideElevation, track: Chain, view: View) -> list[Box]:
     """The hubs that figures stand in: no leader passes through."""
-    wheels = [(view.point(part.centre), part.hub(view) * 0.9) for part in rounds(track) if not part.roller]
+    big = [part for part in rounds(track) if not part.roller]
+    wheels = [(view.point(part.centre), hub(part, gauge_of(side, part), view) * 0.9) for part in big]
     return [Box(x - half, y - half, x + half, y + half) for (x, y), half in wheels]
 
 

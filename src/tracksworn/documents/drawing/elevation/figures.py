@@ -1,138 +1,31 @@
-"""Figures and names at the parts: in the hubs, under the ground line, beside the top rollers and over the adjuster."""
+"""Figures and names at the parts: under or beside the top rollers, at a raised sprocket and over the adjuster."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 from typing import Final, Literal
 
-from tracksworn.assessment.model import Basis, Stage
+from tracksworn.assessment.model import Basis
 from tracksworn.documents.drawing.elevation.boxes import Box, Room, around, text_box
 from tracksworn.documents.drawing.elevation.frame import bracket, frame, travel_box
+from tracksworn.documents.drawing.elevation.hubs import SMALLEST, Row, column, under_nought, weight
 from tracksworn.documents.drawing.elevation.parts import Round, gauge_of, rounds
-from tracksworn.documents.drawing.elevation.rows import LOWER_ROW, under_figures
-from tracksworn.documents.drawing.elevation.sides import ElevationWords, SideElevation
+from tracksworn.documents.drawing.elevation.sides import SideElevation
+from tracksworn.documents.drawing.elevation.typical import FLANGE
 from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain
 from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
-from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, LABEL
 from tracksworn.documents.drawing.plain import Point, Text
-from tracksworn.documents.drawing.type import CAP_HEIGHT, MM_PER_POINT, text_width
+from tracksworn.documents.drawing.type import CAP_HEIGHT, MM_PER_POINT
 from tracksworn.inspection.vocabulary import Component
 
-_Line = tuple[str, Literal[400, 600, 700], float]  # content, weight, size in pt
-
-_SIZES: Final = (11.0, 9.6, 8.8, 7.8, 7.1, 6.6, 6.2)
-SMALLEST: Final = 6.2
 _BESIDE: Final[tuple[tuple[float, float, Literal["start", "end"]], ...]] = (
     (1.0, 0.7, "start"), (-1.0, 0.7, "end"), (1.0, 0.0, "start"), (-1.0, 0.0, "end"),
     (0.8, 1.2, "start"), (-0.8, 1.2, "end"),
 )  # fmt: skip
-_NUMBER_ROW: Final = 3.1  # baselines under the ground line
-_FIGURE_ROW: Final = 6.5
-_FIGURE_ROW_ALONE: Final = 3.3
-_STEP_DOWN: Final = 3.1
+_SHORT_REASON: Final = 28  # characters
 _ASIDE: Final = sorted(range(-20, 21), key=lambda step: (abs(step), -step))  # mm that the adjuster's words may move
-
-
-def weight(gauge: Gauge) -> Literal[600, 700]:
-    """Bold for a value past its limit."""
-    return 700 if gauge.stage is Stage.PAST_LIMIT else 600
-
-
-def hub_texts(part: Round, gauge: Gauge | None, view: View, words: ElevationWords) -> tuple[Text, ...]:
-    """A wheel's figure in its hub, with how it was seen beneath."""
-    if gauge is None:
-        return ()
-    centre, radius = view.point(part.centre), part.hub(view)
-    if gauge.basis is Basis.NOT_SEEN:
-        return _stacked(centre, radius, ((words.not_seen, 400, 6.6),))
-    beneath = ((words.by_eye, 400, SMALLEST),) if gauge.basis is Basis.BY_EYE and radius > 3.6 else ()
-    parts = gauge.figure.rsplit(" ", 1)
-    if len(parts) == 2 and radius < 6:
-        return _stacked(centre, radius, ((parts[0], 400, SMALLEST), (parts[1], weight(gauge), 11.0)))
-    return _stacked(centre, radius, ((gauge.figure, weight(gauge), 11.0), *beneath))
-
-
-def _stacked(centre: Point, radius: float, lines: Sequence[_Line]) -> tuple[Text, ...]:
-    """Lines one under the other in a circle, as large as they fit it; too wide at the smallest, they get a halo."""
-    for most in _SIZES:
-        sizes = [min(most, size) for _, _, size in lines]
-        texts = _column(
-            centre, [(content, heavy, size) for (content, heavy, _), size in zip(lines, sizes, strict=True)]
-        )
-        if all(_inside(text, centre, radius) for text in texts):
-            return texts
-    smallest = [(content, heavy, SMALLEST) for content, heavy, _ in lines]
-    return tuple(replace(text, halo=True) for text in _column(centre, smallest))
-
-
-def _column(centre: Point, lines: Sequence[_Line]) -> tuple[Text, ...]:
-    capitals = [CAP_HEIGHT * size * MM_PER_POINT for _, _, size in lines]
-    gap = 0.75
-    y = centre[1] - (sum(capitals) + gap * (len(lines) - 1)) / 2
-    texts = []
-    for (content, heavy, size), height in zip(lines, capitals, strict=True):
-        y += height
-        texts.append(Text((centre[0], y), content, size, heavy, LABEL if heavy == 400 else INK, "middle"))
-        y += gap
-    return tuple(texts)
-
-
-def _inside(text: Text, centre: Point, radius: float) -> bool:
-    box = text_box(text)
-    corners = [(box.left, box.top), (box.left, text.at[1])]
-    return all(math.dist(corner, centre) < radius - 0.25 for corner in corners)
-
-
-def levels(side: SideElevation, chain: Chain, view: View) -> int:
-    """On how many rows the bottom rollers' figures stand, so that none meets its neighbour."""
-    at = chain.undercarriage.bottom_at
-    if len(at) < 2:
-        return 1
-    step = view.length(min(b - a for a, b in pairwise(at)))
-    widest = max(text_width(_figure((0, 0), gauge)) for gauge in side.bottom_rollers)
-    return min(math.ceil((widest + 0.7) / step), 4)
-
-
-def foot(side: SideElevation, chain: Chain, view: View) -> float:
-    """How much room the type under the ground line takes."""
-    return figures_end(side, chain, view) + (LOWER_ROW if under_figures(side, chain) else 0.0)
-
-
-def figures_end(side: SideElevation, chain: Chain, view: View) -> float:
-    """How far under the ground line the figures reach."""
-    first = _FIGURE_ROW_ALONE if side.small else _FIGURE_ROW
-    return first + (levels(side, chain, view) - 1) * _STEP_DOWN + 1.0
-
-
-def under_ground(side: SideElevation, chain: Chain, view: View) -> tuple[Text, ...]:
-    """The bottom rollers' numbers and figures, and the names of the wheels that stand at the ground."""
-    rows, first = levels(side, chain, view), _FIGURE_ROW_ALONE if side.small else _FIGURE_ROW
-    numbers, figures = [], []
-    for index, (x, gauge) in enumerate(zip(chain.undercarriage.bottom_at, side.bottom_rollers, strict=True)):
-        across = view.point((x, 0))[0]
-        figures.append(_figure((across, view.ground + first + (index % rows) * _STEP_DOWN), gauge))
-        numbers.append(Text((across, view.ground + _NUMBER_ROW), str(index + 1), 6.6, 400, LABEL, "middle"))
-    if side.small:
-        return tuple(figures)
-    return (*numbers, *figures, *_wheel_names(side, chain, view, (*numbers, *figures)))
-
-
-def _figure(at: Point, gauge: Gauge) -> Text:
-    return Text(at, gauge.figure, 7.8, weight(gauge), INK, "middle")
-
-
-def _wheel_names(side: SideElevation, chain: Chain, view: View, taken: Sequence[Text]) -> Iterator[Text]:
-    boxes = [text_box(text).grown(0.8) for text in taken]
-    for part in rounds(chain):
-        if part.roller or (part.part is Component.SPROCKET and chain.undercarriage.raised):
-            continue
-        name = side.words.parts.get(part.part, "")
-        text = Text((view.point(part.centre)[0], view.ground + _NUMBER_ROW), name, 6.6, 400, LABEL, "middle")
-        if name and not any(text_box(text).meets(box) for box in boxes):
-            yield text
 
 
 def beside_parts(side: SideElevation, chain: Chain, view: View, room: Room) -> tuple[Text, ...]:
@@ -141,17 +34,57 @@ def beside_parts(side: SideElevation, chain: Chain, view: View, room: Room) -> t
     if side.adjuster is not None and not side.small:
         texts.append(_over_travel(side.adjuster.text, chain, view))
         room.take(text_box(texts[0]))
+    raised = chain.undercarriage.raised
     for part in rounds(chain):
         if part.part is Component.TOP_ROLLER:
             named = any(text.content == side.words.parts.get(part.part) for text in texts)
-            texts += _at_top_roller(side, part, view, room, named=named)
-        if part.part is Component.SPROCKET and chain.undercarriage.raised and not side.small:
-            name = side.words.parts.get(part.part, "")
-            reach = chain.undercarriage.sprocket_radius + 0.2 * chain.undercarriage.pitch
-            texts += (
-                _first_free([((name, 400, 6.6),)], view.point(part.centre), view.length(reach), room) if name else ()
-            )
+            under = None if raised else _under_top_roller(side, part, view, texts)
+            texts += under or _at_top_roller(side, part, view, room, texts, named=named)
+        if part.part is Component.SPROCKET and raised and not side.small:
+            texts += _under_sprocket(side, part, chain, view, room)
     return tuple(texts)
+
+
+def _under_top_roller(side: SideElevation, part: Round, view: View, texts: Sequence[Text]) -> list[Text]:
+    """Its figure, or the word and the reason, centred under it on a halo; nothing where other type stands there."""
+    gauge = gauge_of(side, part)
+    if gauge is None:
+        return []
+    (x, y), reach = view.point(part.centre), view.length(part.tread) * (1 + FLANGE)
+    lines: list[Row] = [(gauge.figure, weight(gauge), 7.8)]
+    if not gauge.seen:
+        lines = [(gauge.word or side.words.not_seen, 400, 6.6)]
+        lines += [(gauge.reason, 400, SMALLEST)] if gauge.reason and len(gauge.reason) <= _SHORT_REASON else []
+    elif said := under_nought(gauge, side.words):
+        lines.append((said, 400, SMALLEST))
+    for some in (lines, lines[:1]):
+        top = y + reach + 0.7
+        placed = column((x, top + _high(some) / 2), some)
+        taken = around(map(text_box, placed)).grown(0.4)
+        if not any(taken.meets(text_box(text)) for text in texts):
+            return [replace(text, halo=True) for text in placed]
+    return []
+
+
+def _high(lines: Sequence[Row]) -> float:
+    return sum(CAP_HEIGHT * size * MM_PER_POINT for *_, size in lines) + 0.75 * (len(lines) - 1)
+
+
+def _under_sprocket(side: SideElevation, part: Round, chain: Chain, view: View, room: Room) -> tuple[Text, ...]:
+    """The raised sprocket's name close under its teeth, or beside them."""
+    name = side.words.parts.get(part.part, "")
+    (x, y), it = view.point(part.centre), chain.undercarriage
+    reach = view.length(it.sprocket_radius + 0.13 * it.pitch)
+    places: tuple[tuple[float, float, Literal["start", "middle", "end"]], ...] = (
+        (0.0, reach + 2.9, "middle"), (0.71 * reach + 0.8, 0.71 * reach + 2.0, "start"),
+        (-0.71 * reach - 0.8, 0.71 * reach + 2.0, "end"),
+    )  # fmt: skip
+    for right, down, anchor in places:
+        text = Text((x + right, y + down), name, 6.6, 400, LABEL, anchor)
+        if name and room.is_free(text_box(text)):
+            room.take(text_box(text))
+            return (text,)
+    return ()
 
 
 def _over_travel(words: str, chain: Chain, view: View) -> Text:
@@ -186,15 +119,17 @@ def _square(centre: Point, half: float) -> Box:
     return Box(centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
 
 
-def _at_top_roller(side: SideElevation, part: Round, view: View, room: Room, *, named: bool) -> tuple[Text, ...]:
+def _at_top_roller(
+    side: SideElevation, part: Round, view: View, room: Room, texts: Sequence[Text], *, named: bool
+) -> tuple[Text, ...]:
     """Its figure, with its name where none before it has that."""
     gauge = gauge_of(side, part)
     if gauge is None:
         return ()
     seen = gauge.basis is not Basis.NOT_SEEN
-    figure: _Line = (gauge.figure, weight(gauge), 7.8) if seen else (side.words.not_seen, 400, 6.6)
+    figure: Row = (gauge.figure, weight(gauge), 7.8) if seen else (gauge.word or side.words.not_seen, 400, 6.6)
     name = side.words.parts.get(part.part, "")
-    with_name: tuple[_Line, ...] = ((name, 400, 6.6), figure) if name and not (side.small or named) else (figure,)
+    with_name: tuple[Row, ...] = ((name, 400, 6.6), figure) if name and not (side.small or named) else (figure,)
     centre, reach = view.point(part.centre), view.length(part.tread)
     found = _first_free([with_name, (figure,)], centre, reach, room)
     if found:
@@ -202,16 +137,18 @@ def _at_top_roller(side: SideElevation, part: Round, view: View, room: Room, *, 
     if side.small:
         return ()
     under = Text((centre[0], centre[1] + reach + 2.6), figure[0], figure[2], figure[1], INK, "middle", halo=True)
+    if any(text_box(under).grown(0.4).meets(text_box(text)) for text in texts):
+        return ()
     room.take(text_box(under))
     return (under,)
 
 
-def _first_free(columns: Sequence[Sequence[_Line]], centre: Point, reach: float, room: Room) -> tuple[Text, ...]:
+def _first_free(columns: Sequence[Sequence[Row]], centre: Point, reach: float, room: Room) -> tuple[Text, ...]:
     """The first of these columns of type that finds room beside a circle, beneath it first."""
     for lines in columns:
         for x, y, anchor in _BESIDE:
             at = (centre[0] + x * (reach + 1.5), centre[1] + y * reach)
-            texts = tuple(replace(text, anchor=anchor, at=(at[0], text.at[1])) for text in _column(at, lines))
+            texts = tuple(replace(text, anchor=anchor, at=(at[0], text.at[1])) for text in column(at, lines))
             taken = around(map(text_box, texts))
             if room.is_free(taken):
                 room.take(taken)

@@ -7,7 +7,7 @@ from typing import Final
 import shapely
 
 from tracksworn.documents.drawing.elevation.corner import Corner
-from tracksworn.documents.drawing.elevation.figures import foot
+from tracksworn.documents.drawing.elevation.ground import foot
 from tracksworn.documents.drawing.elevation.rows import above, taken_above
 from tracksworn.documents.drawing.elevation.sides import SideElevation
 from tracksworn.documents.drawing.elevation.track import loop

@@ -21,11 +21,13 @@ from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, METAL_DARK, PAPER
 from tracksworn.documents.drawing.outline import disc
 from tracksworn.documents.drawing.plain import Circle, Point, Stroke
+from tracksworn.documents.drawing.type import width_mm
 from tracksworn.inspection.vocabulary import Component, Layout
 
 _HUB: Final = 0.42  # of a wheel's tread
 _LARGEST_HUB: Final = 0.56
 _ROOM_IN_HUB: Final = 3.1  # mm on the sheet
+_FIGURE: Final = 8.8  # pt, that a hub should have room for
 _HUB_OF_ROLLER: Final = 0.34
 _LIMIT: Final = Stroke(0.4, INK)
 _LIMIT_OF_ROLLER: Final = Stroke(0.3, INK)
@@ -45,10 +47,16 @@ class Round:
         """Whether its figure stands beside it, not in its hub."""
         return self.number is not None
 
-    def hub(self, view: View) -> float:
-        """The radius of its hub on the sheet, which is the limit of its gauge: a wheel's has room for its figure."""
-        tread = view.length(self.tread)
-        return tread * _HUB_OF_ROLLER if self.roller else max(tread * _HUB, min(tread * _LARGEST_HUB, _ROOM_IN_HUB))
+
+def hub(part: Round, gauge: Gauge | None, view: View) -> float:
+    """The radius of its hub on the sheet, which is the limit of its gauge: a wheel's has room for its figure."""
+    tread = view.length(part.tread)
+    if part.roller:
+        return tread * _HUB_OF_ROLLER
+    wanted = _ROOM_IN_HUB
+    if gauge is not None and gauge.seen:
+        wanted = max(wanted, width_mm(gauge.figure, _FIGURE, weight=600) / 2 + 0.8)
+    return max(tread * _HUB, min(tread * _LARGEST_HUB, wanted))
 
 
 def rounds(chain: Chain) -> tuple[Round, ...]:
@@ -81,7 +89,7 @@ def draw_rounds(canvas: Canvas, view: View, chain: Chain, side: SideElevation) -
     for part in rounds(chain):
         gauge = gauge_of(side, part)
         centre, tread = view.point(part.centre), view.length(part.tread)
-        ring = Ring(centre, tread, part.hub(view))
+        ring = Ring(centre, tread, hub(part, gauge, view))
         flange = Circle(centre, tread * (1 + FLANGE))
         if part.roller:
             if wear(gauge).seen and it.layout is not Layout.RUBBER:
@@ -90,7 +98,7 @@ def draw_rounds(canvas: Canvas, view: View, chain: Chain, side: SideElevation) -
         else:
             if part.part is not Component.SPROCKET and it.layout is not Layout.RUBBER:
                 canvas.add(Layer.FLANGES, [Circle(centre, tread * (1 + FLANGE * 0.8))], fill=PAPER, stroke=FINE)
-            paint(canvas, Layer.WHEELS, ring, gauge, _LIMIT)
+            paint(canvas, Layer.WHEELS, ring, gauge, _LIMIT if wear(gauge).seen else None)
 
 
 def _sprocket_body(it: Undercarriage) -> float:

@@ -40,6 +40,9 @@ class ElevationWords:
     parts: Mapping[Component, str] = field(default_factory=dict)  # names at the parts: "front idler"
     by_eye: str = "by eye"
     not_seen: str = "not seen"
+    as_new: str = "as new"  # beside a figure under nought, within its uncertainty
+    better_than_new: str = "better than new"  # and beyond it
+    scale_bars: tuple[tuple[float, str], ...] = ()  # lengths of the machine in mm and what they are called: "1 m"
 
 
 @dataclass(frozen=True, slots=True)

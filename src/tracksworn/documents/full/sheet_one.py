@@ -1,0 +1,53 @@
+"""How much of the first sheet is left for the elevations once the words above and the legend below have theirs."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from tracksworn.documents.drawing.key import SIZE as KEY
+from tracksworn.documents.drawing.lettering import broken
+from tracksworn.documents.drawing.plain import Text
+from tracksworn.documents.drawing.ruler import HEIGHT as RULER
+from tracksworn.documents.drawing.type import MM_PER_POINT, width_mm
+from tracksworn.documents.full.view import Identification, Labelled, Summary, Whole
+
+MOST: Final = 84.0  # mm that one elevation takes at most
+_LEAST: Final = 54.0  # mm under which a drawing says nothing: the sheet then runs over
+_SHEETS: Final = {"A4": 297.0 - 11.0 - 15.5, "letter": 279.4 - 11.0 - 15.5}
+_WIDTH: Final = 182.0
+_MASTHEAD: Final = 12.9
+_WORDS: Final = Text((0, 0), "", 9.0, 400, family="Barlow")
+_WORDS_WIDTH: Final = 88.5
+_LINE: Final = 9.0 * 1.38 * MM_PER_POINT
+_REVISION: Final = Text((0, 0), "", 8.2, 400, family="Barlow")
+_REVISION_LINE: Final = 8.2 * 1.38 * MM_PER_POINT
+_FACT: Final = 5.4
+_COUNTS: Final = 7.6
+_OVERALL: Final = 31.0
+_BETWEEN_LABELS: Final = 4.0
+_AROUND: Final = 3.2 + 3.4 + 0.5 + 2 * 1.9  # above the words, round the ruler, rules, and over each side
+_LEGEND_LINE: Final = 7.2 * 1.3 * MM_PER_POINT
+_LEGEND: Final = 1.6 + KEY + 3 * _LEGEND_LINE
+_SAFE: Final = 1.0
+
+
+def room_for_elevations(paper: str, identification: Identification, first: Summary, whole: Whole) -> float:
+    """The height in mm that each of the two has, so that figure, words, both sides and the legend share a sheet."""
+    above = _MASTHEAD + _strip(identification.strip) + _columns(identification.revision, first, whole)
+    left = _SHEETS[paper] - above - RULER - _AROUND - _LEGEND - _SAFE
+    return min(max(left / 2, _LEAST), MOST)
+
+
+def _strip(labelled: Sequence[Labelled]) -> float:
+    """The strip under the head: a line of values, or two where they do not fit side by side."""
+    wide = sum(max(width_mm(one.value, 8.6, weight=500), width_mm(one.label, 6.4)) for one in labelled)
+    wide += sum(width_mm(one.note, 7.2) + 1 for one in labelled if one.note)
+    lines = 1 if wide + _BETWEEN_LABELS * len(labelled) <= _WIDTH else 2
+    return 3.7 + (6.4 * 1.35 + lines * 8.6 * 1.3) * MM_PER_POINT
+
+
+def _columns(revision: str, first: Summary, whole: Whole) -> float:
+    """The highest of the overall figure, the words and the facts."""
+    words = _LINE * len(broken(f"{first.headline} {first.text}", _WORDS_WIDTH, _WORDS))
+    if revision:
+        words += _REVISION_LINE * len(broken(revision, _WORDS_WIDTH, _REVISION)) + 1.0
+    return max(words, _FACT * len(whole.facts) + _COUNTS, _OVERALL)
