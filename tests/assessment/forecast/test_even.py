@@ -54,10 +54,16 @@ def test_its_slope_is_its_derivative(percent: float, ends_at: float, times: floa
 def test_a_table_takes_no_case() -> None:
     tabled = scale(table=((143.0, 0.0), (136.0, 30.0), (128.0, 100.0)), case=Case(60.0, 3.0))
     assert EvenWear.on(tabled) == EvenWear(None)
-    assert not ignores_hardening(tabled)
+    assert not ignores_hardening(Component.LINK, tabled)
 
 
 def test_a_straight_chart_without_case_ignores_hardening() -> None:
-    assert ignores_hardening(scale())
-    assert not ignores_hardening(scale(case=Case(60.0, 3.0)))
+    assert ignores_hardening(Component.LINK, scale())
+    assert not ignores_hardening(Component.LINK, scale(case=Case(60.0, 3.0)))
+
+
+@pytest.mark.parametrize("component", [Component.PITCH, Component.LUG, Component.DRIVE_LUG])
+def test_internal_wear_and_rubber_have_no_case_to_ignore(component: Component) -> None:
+    """Common practice, no source."""
+    assert not ignores_hardening(component, scale())
     assert EvenWear.on(scale(case=Case(60.0, 3.0))) == CASED

@@ -5,6 +5,13 @@ from dataclasses import dataclass
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.scale import Scale
 from tracksworn.inspection.chart import Case
+from tracksworn.inspection.vocabulary import Component
+
+WITHOUT_CASE = frozenset({Component.PITCH, Component.LUG, Component.DRIVE_LUG})
+"""Whose chart is asked for no case: a pitch grows by the wear of pin and bushing on each other, lugs are of rubber.
+
+Common practice, no source.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +46,6 @@ class EvenWear:
         return 1.0 / self.case.then_times
 
 
-def ignores_hardening(scale: Scale) -> bool:
+def ignores_hardening(component: Component, scale: Scale) -> bool:
     """Whether a chart has neither case nor table, so that below a hardened case a part wears faster than it says."""
-    return scale.dimensions.case is None and scale.dimensions.table is None
+    return component not in WITHOUT_CASE and scale.dimensions.case is None and scale.dimensions.table is None

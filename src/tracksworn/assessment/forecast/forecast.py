@@ -7,10 +7,6 @@ from tracksworn.assessment.forecast.history import governing_rows, history_of, h
 from tracksworn.assessment.forecast.outlook import Rates, outlook
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.inspection.vocabulary import Component
-
-RUBBER = frozenset({Component.LUG, Component.DRIVE_LUG})
-"""What has no hardened case."""
 
 
 def forecast(so_far: SoFar) -> tuple[ForecastRow, ...] | None:
@@ -47,5 +43,5 @@ def _forecast_of(so_far: SoFar, row: Row) -> ForecastRow | None:
         date_high=day_after(inspected, found.left.high, a_week),
         whole_life=history.even.limit / found.per_hour,
         over=found.over,
-        hardening_ignored=row.component not in RUBBER and ignores_hardening(row.scale),
+        hardening_ignored=ignores_hardening(row.component, row.scale),
     )
