@@ -14,6 +14,7 @@ from tracksworn.inspection.model import Inspection
 
 NEW_EACH_TIME = frozenset({Kind.SPREAD, Kind.SEAT, Kind.RESOLUTION})
 OF_THE_CHART = frozenset({Kind.TOLERANCE, Kind.NEW_DOUBT, Kind.LIMIT})
+HOURS_A_DAY = 24.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +28,13 @@ class Occasion:
     def hours(self) -> float | None:
         """Machine hours then, on whatever evidence."""
         return machine_hours(self.inspection, word_counts=True)
+
+
+def most_hours_between(earlier: Occasion, later: Occasion) -> float:
+    """Machine hours between two looks; where either is unknown, as many as their days can hold (ISO 15143-3)."""
+    if earlier.hours is not None and later.hours is not None:
+        return later.hours - earlier.hours
+    return HOURS_A_DAY * (later.inspection.inspected - earlier.inspection.inspected).days
 
 
 def on_occasion(budget: Budget, occasion: Hashable) -> Budget:

@@ -1,5 +1,6 @@
 """Every two against each other, and two inspections of one machine."""
 
+from dataclasses import replace
 from datetime import date
 
 from builders import machine
@@ -53,9 +54,9 @@ AGREES = Agreement(Component.LINK, Side.RIGHT, None, None, 50.0, 51.0, 0.3)
 APART = Agreement(Component.LINK, Side.LEFT, None, None, 79.0, 68.0, 1.004)
 
 
-def twice(difference: Difference, later: date = date(2031, 4, 20), hours: float = 1040.0) -> Comparison:
-    def seen(inspected: date, at: float, name: str, lot: str) -> object:
-        it = machine(hours=Hours(at, Evidence.METER))
+def twice(difference: Difference, later: date = date(2031, 4, 20), hours: float | None = 1040.0) -> Comparison:
+    def seen(inspected: date, at: float | None, name: str, lot: str) -> object:
+        it = machine(hours=None if at is None else Hours(at, Evidence.METER))
         return looked_at(lot, unlisted=True, machine=it, inspected=inspected, inspector=Inspector(name))
 
     first = seen(later, hours, "Ivo Renn", "2")
@@ -91,6 +92,20 @@ def test_after_much_work_a_larger_figure_may_be_wear() -> None:
     (two,) = twice(gap(3.0, 5.0, same=True, agreement=(APART,)), hours=1900.0).twice
     assert any("work in between may account for it" in sentence for sentence in two.sentences)
     assert "Between them lie 2 days and 900\u202fh." in two.sentences
+
+
+def test_of_unknown_hours_as_many_count_as_the_days_can_hold() -> None:
+    apart = gap(3.0, 5.0, same=True, agreement=(APART,))
+    (soon,) = twice(apart, date(2031, 4, 22), hours=None).twice
+    (later,) = twice(apart, date(2031, 4, 23), hours=None).twice
+    assert any("Hardly any work lies between" in sentence for sentence in soon.sentences)
+    assert any("work in between may account for it" in sentence for sentence in later.sentences)
+
+
+def test_a_reading_on_the_boundary_agrees() -> None:
+    (two,) = twice(gap(3.0, 5.0, same=True, agreement=(replace(APART, e_n=1.0 + 1e-10),))).twice
+    assert "1 reading stands in both; 1 agrees (E_n up to 1)." in two.sentences
+    assert two.apart == ()
 
 
 def test_less_worn_at_the_later_is_said_to_be_renewed_or_wrong() -> None:

@@ -58,6 +58,11 @@ class Agreement:
     second: float
     e_n: float
 
+    @property
+    def agrees(self) -> bool:
+        """Whether the two are no further apart than their doubt, E_n up to 1."""
+        return not exceeds(self.e_n, 1.0)
+
 
 @dataclass(frozen=True, slots=True)
 class Difference:

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
 
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, reaches
@@ -15,12 +14,10 @@ from tracksworn.assessment.findings.telling import ROWS_TOLD_SINGLY, finding, pa
 from tracksworn.assessment.findings.troubles import is_past_limit
 from tracksworn.assessment.fitting import fitting_of, is_fitted_after
 from tracksworn.assessment.model import Parts
-from tracksworn.assessment.occasions import Occasion
+from tracksworn.assessment.occasions import Occasion, most_hours_between
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Rate, Saying, Severity, Subject
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import Component, Sign
-
-HOURS_IN_A_DAY: Final = 24.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +55,7 @@ def jumped(so_far: SoFar) -> Iterator[Finding]:
     came from another machine.
     """
     soon = so_far.assumed.soon_after
-    lately = [one for one in so_far.earlier if reaches(soon, _most_hours(one, so_far.occasion))]
+    lately = [one for one in so_far.earlier if reaches(soon, most_hours_between(one, so_far.occasion))]
     ahead = _newest_of_each_part(so_far, lately, lambda one: not one.has_shrunk)
     yield from _contradicted("jumped", so_far, ahead, Threshold.SOON_AFTER)
 
@@ -120,7 +117,7 @@ def _contradictions(so_far: SoFar, earlier: Occasion) -> Iterator[Contradiction]
     """
     pairs = agreements(earlier, so_far.occasion)
     for each in sorted(pairs, key=lambda pair: pair.e_n):
-        if exceeds(each.e_n, 1.0) and not _is_explained(so_far, earlier, each):
+        if not each.agrees and not _is_explained(so_far, earlier, each):
             yield Contradiction(earlier, each)
 
 
@@ -134,14 +131,6 @@ def _is_explained(so_far: SoFar, earlier: Occasion, pair: Agreement) -> bool:
     if hours is None:  # nobody can say whether it went on before or after
         return any(fitting is not None and not fitting.original for fitting in fittings)
     return any(is_fitted_after(fitting, hours, or_turned=True) for fitting in fittings)
-
-
-def _most_hours(earlier: Occasion, now: Occasion) -> float:
-    """Machine hours between two inspections; where either is unknown, as many as their days can hold."""
-    first, second = earlier.hours, now.hours
-    if first is not None and second is not None:
-        return second - first
-    return HOURS_IN_A_DAY * (now.inspection.inspected - earlier.inspection.inspected).days
 
 
 # --- telling --------------------------------------------------------------------------------------------------------

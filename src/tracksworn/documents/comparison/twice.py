@@ -3,8 +3,10 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.comparing.model import Agreement, Gap, SideGap
 from tracksworn.assessment.model import Row
+from tracksworn.assessment.occasions import most_hours_between
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.comparison.between import Between, Pair
 from tracksworn.documents.comparison.machine import Machine
@@ -15,10 +17,6 @@ from tracksworn.documents.words.figures import DASH
 from tracksworn.documents.words.gaps import apart, e_n, signed
 from tracksworn.documents.words.language import N_
 
-AGREE: Final = 1.0
-"""Up to this E_n two results agree (ISO/IEC 17043, from memory)."""
-HARDLY_WORKED: Final = 100.0
-"""Machine hours up to which a machine has hardly worked, so that any disagreement is the readings'."""
 READINGS: Final = (
     N_("{n} reading stands in both; {agree} agrees (E_n up to 1)."),
     N_("{n} readings stand in both; {agree} of them agree (E_n up to 1)."),
@@ -54,7 +52,7 @@ class _Twice:
             earlier=_who(self._earlier),
             later=_who(self._later),
             sentences=tuple(self._sentences()),
-            apart=tuple(self._apart(one) for one in self._difference.agreement if one.e_n > AGREE),
+            apart=tuple(self._apart(one) for one in self._difference.agreement if not one.agrees),
             course=tuple(self._course()),
         )
 
@@ -92,6 +90,9 @@ class _Twice:
         ends = [one.assessed.occasion.hours for one in (self._earlier, self._later)]
         return None if ends[0] is None or ends[1] is None else ends[1] - ends[0]
 
+    def _most_hours(self) -> float:
+        return most_hours_between(self._earlier.assessed.occasion, self._later.assessed.occasion)
+
     def change(self) -> str:
         gap = self._later_less_earlier(self._difference.overall)
         if gap is None:
@@ -112,12 +113,11 @@ class _Twice:
         if not agreement:
             yield self._say(N_("No part was measured at the same place in both and not renewed between."))
             return
-        agree = sum(one.e_n <= AGREE for one in agreement)
+        agree = sum(one.agrees for one in agreement)
         yield self._context.language.count(*READINGS, len(agreement), agree=str(agree))
         if agree == len(agreement):
             return
-        hours = self._hours()
-        if hours is not None and hours > HARDLY_WORKED:
+        if exceeds(self._most_hours(), self._context.assessment.assumptions.soon_after):
             yield self._say(
                 N_(
                     "Where the later figure is the larger, work in between may account for it; where it is the "
