@@ -1,6 +1,7 @@
 """Cautions in a PDF, read back by PDFium: the words, their size, and whether the page looks different without them."""
 
 import ctypes
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -11,6 +12,7 @@ import pypdfium2 as pdfium
 from numpy.typing import NDArray
 from pypdfium2 import raw
 
+from tracksworn.documents.direction import reads_leftward
 from tracksworn.documents.render.gate.wanted import Piece, squeezed, squeezed_character
 
 LEAST_SIZE: Final = 7.0  # pt
@@ -59,9 +61,29 @@ def _stream(pages: "Sequence[_Page]") -> tuple[str, list[_Glyph]]:
 def _find(piece: Piece, stream: str, glyphs: list[_Glyph]) -> list[_Glyph]:
     text = squeezed(piece.text)
     start = stream.find(text)
-    if start < 0:
+    if start >= 0:
+        return glyphs[start : start + len(text)]
+    found = _in_any_order(text, stream) if reads_leftward(text) else []
+    if not found:
         raise piece.missing("is not on its pages in full")
-    return glyphs[start : start + len(text)]
+    return [glyphs[index] for index in found]
+
+
+def _in_any_order(text: str, stream: str) -> list[int]:
+    """Where all letters and digits of a text stand side by side; none if they do nowhere.
+
+    What is written from right to left stands on a page in the order in which it is seen, and PDFium guesses the other.
+    """
+    places = [index for index, character in enumerate(stream) if character.isalnum()]
+    missing = Counter(character for character in text if character.isalnum())
+    size = missing.total()
+    for end, place in enumerate(places, 1):
+        missing[stream[place]] -= 1
+        if end > size:
+            missing[stream[places[end - size - 1]]] += 1
+        if end >= size and not any(missing.values()):
+            return places[end - size : end]
+    return []
 
 
 class _Page:

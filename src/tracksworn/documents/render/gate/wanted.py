@@ -53,7 +53,7 @@ def squeezed(text: str) -> str:
 
 
 def squeezed_character(character: str) -> str:
-    """One character as it is compared; nothing for a blank or a soft hyphen."""
-    if character == "\u00ad" or character.isspace():
+    """One character as it is compared; nothing for a blank, a soft hyphen or another sign without ink."""
+    if character.isspace() or unicodedata.category(character) == "Cf":
         return ""
     return unicodedata.normalize("NFKC", character)
