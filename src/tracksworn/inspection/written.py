@@ -46,7 +46,10 @@ class Text(str):
 
     def at(self, offset: int) -> Mark:
         """Where the character at that offset stands."""
-        return self.mark if self.first is None else Mark(self.first.line, self.first.column + offset)
+        if self.first is None:
+            return self.mark
+        before = self[:offset]
+        return Mark(self.first.line + before.count("\n"), self.first.column + offset - before.rfind("\n") - 1)
 
 
 class Items(list["Node"]):

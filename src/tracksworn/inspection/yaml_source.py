@@ -198,7 +198,21 @@ class _Builder:
         mark, quote = _mark(event), 1 if event.style in ("'", '"') else 0
         as_written = self.text[start + quote : end - quote]
         first = Mark(mark.line, mark.column + quote) if as_written == event.value else None
+        if event.style == "|":
+            first = self._block_begins(event.value, start, mark)
         return Text(event.value, mark, first)
+
+    def _block_begins(self, value: str, start: int, mark: Mark) -> Mark | None:
+        """Where the first character of a text in a block stands, by the first line of it that is not empty."""
+        lines = value.split("\n")
+        full = next((number for number, line in enumerate(lines) if line.strip()), None)
+        if full is None:
+            return None
+        for _ in range(full + 1):
+            start = self.text.index("\n", start) + 1
+        end = self.text.find("\n", start)
+        written = self.text[start:] if end < 0 else self.text[start:end]
+        return Mark(mark.line + 1, len(written) - len(lines[full]) + 1)
 
     def _tell_cut_off(self, event: yaml.ScalarEvent) -> None:
         """Warn of what may belong to a text and is a comment to YAML, as in `note: Roller #3 leaks`."""
