@@ -6,7 +6,7 @@ from typing import TypeVar
 T = TypeVar("T")
 
 TIE = 1e-9
-"""A figure this near a boundary lies on it, and figures this near each other are equal; points, or mm."""
+"""A figure this near a boundary lies on it, and figures this near each other are equal, in whatever unit they are."""
 
 
 def reaches(figure: float, boundary: float) -> bool:

@@ -1,5 +1,6 @@
 """When a part began to wear from new, and what its hours and the machine's rest on."""
 
+from tracksworn.assessment.boundaries import exceeds
 from tracksworn.inspection.model import FittedPart, Fitting, Inspection
 from tracksworn.inspection.vocabulary import Component, Evidence, Side
 
@@ -37,7 +38,7 @@ def is_fitted_after(fitting: Fitting | None, hours: float | None, *, or_turned: 
     if fitting is None or hours is None:
         return False
     told = (fitting.at, fitting.turned_at if or_turned else None)
-    return any(at is not None and at > hours for at in told)
+    return any(at is not None and exceeds(at, hours) for at in told)
 
 
 def _is_evidence(known_from: Evidence | None, *, word_counts: bool) -> bool:

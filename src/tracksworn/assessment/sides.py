@@ -98,6 +98,11 @@ def _governing(middles: Mapping[PartPlace | None, Middle]) -> Middle:
     return found
 
 
+def middle_of(row: Row) -> Middle | None:
+    """The governing figure of a row, where it has a middle."""
+    return middles(row).get(row.place)
+
+
 def middles(row: Row) -> dict[PartPlace | None, Middle]:
     """The figure of each place that has a middle, in the order of places."""
     found: dict[PartPlace | None, Middle] = {}

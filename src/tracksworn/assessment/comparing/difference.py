@@ -8,8 +8,8 @@ from itertools import combinations
 from tracksworn.assessment.comparing.agreement import agreements
 from tracksworn.assessment.comparing.model import Assessed, Difference, Gap, SideGap
 from tracksworn.assessment.comparing.sharing import Sharing, sharing
-from tracksworn.assessment.model import Overall, Reckoning, Row
-from tracksworn.assessment.sides import Middle, middles
+from tracksworn.assessment.model import Overall, Reckoning
+from tracksworn.assessment.sides import Middle, middle_of
 from tracksworn.assessment.uncertainty import CERTAIN, weighted_sum
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
@@ -76,12 +76,8 @@ def _side_gap(first: Reckoning, second: Reckoning, component: Component, side: S
         return None
     if one.place not in _named(second, component, side) or other.place not in _named(first, component, side):
         return None
-    return _gap(_middle(one), _middle(other), shared)
+    return _gap(middle_of(one), middle_of(other), shared)
 
 
 def _named(reckoning: Reckoning, component: Component, side: Side) -> set[PartPlace | None]:
     return {place for row in reckoning.rows(component, side) for place in row.place_order}
-
-
-def _middle(row: Row) -> Middle | None:
-    return middles(row).get(row.place)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from tracksworn.assessment.boundaries import exceeds
+from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.findings.telling import Seen, observations, part_of, readings, seen
 from tracksworn.assessment.model import Row, Stage
 from tracksworn.assessment.sayings import Saying, Subject
@@ -120,7 +120,7 @@ def is_destroyed(row: Row) -> bool:
         return False
     growth = 1.0 if scale.limit > scale.new else -1.0
     sizes = (single.size for place in row.places for single in place.singles)
-    return any(growth * (size - scale.dimensions.destroyed) >= 0.0 for size in sizes)
+    return any(reaches(growth * (size - scale.dimensions.destroyed), 0.0) for size in sizes)
 
 
 def _at(so_far: SoFar, part: Subject, row: Row | None, watched: list[Seen]) -> Ailing:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from tracksworn.assessment.boundaries import reaches
+from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.forecast.history import History
 from tracksworn.assessment.forecast.line import Line
 from tracksworn.assessment.forecast.rates import Rate
@@ -26,7 +26,7 @@ def left_since_fitted(history: History, rate: Rate) -> HoursLeft:
     def hours(worn: float) -> float:
         return (even.limit - even.at(worn)) / (even.at(worn) / rate.over)
 
-    high = hours(percent - within) if even.at(percent - within) > 0.0 else None
+    high = hours(percent - within) if exceeds(even.at(percent - within), 0.0) else None
     return _cut(history, hours(percent), hours(percent + within), high)
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.decisions import RateFrom
 from tracksworn.assessment.forecast.history import History
 from tracksworn.assessment.forecast.hours import HoursLeft, left_along, left_between, left_since_fitted
@@ -62,4 +63,4 @@ def outlook(history: History, rates: Rates) -> Outlook | None:
 def _exceeds(short: Rate, long: Rate) -> bool:
     """Whether the one rate is above the other by more than U of their difference, with the errors they share."""
     difference = weighted_sum([(1.0, short.budget), (-1.0, long.budget)])
-    return short.per_hour - long.per_hour > difference.expanded
+    return exceeds(short.per_hour - long.per_hour, difference.expanded)

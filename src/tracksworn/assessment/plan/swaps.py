@@ -8,8 +8,9 @@ from tracksworn.assessment.boundaries import exceeds, first_highest, reaches
 from tracksworn.assessment.decisions import Swap
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.plan.work import money
+from tracksworn.assessment.sides import middle_of
 from tracksworn.assessment.so_far import SoFar
-from tracksworn.assessment.uncertainty import CERTAIN, weighted_sum
+from tracksworn.assessment.uncertainty import weighted_sum
 from tracksworn.inspection.prices import Price, Prices, Work
 from tracksworn.inspection.vocabulary import ROLLERS, Component, Grade, Side, Sign
 
@@ -92,14 +93,13 @@ def _differ(most: Row, least: Row, table: Assumptions) -> bool:
 
     Shared errors cancel; half-widths of estimates add up and are joined as they are for two sides.
     """
-    apart = _percent(most) - _percent(least)
-    budget = weighted_sum(((1.0, most.budget or CERTAIN), (-1.0, least.budget or CERTAIN)))
-    within = math.hypot(budget.expanded, _half_width(most) + _half_width(least))
+    one, other = middle_of(most), middle_of(least)
+    if one is None or other is None:
+        return False
+    apart = one.percent - other.percent
+    budget = weighted_sum(((1.0, one.budget), (-1.0, other.budget)))
+    within = math.hypot(budget.expanded, one.half_width + other.half_width)
     return reaches(apart, table.least_difference) and exceeds(apart, within)
-
-
-def _half_width(row: Row) -> float:
-    return (row.high - row.low) / 2.0 if row.estimate and row.low is not None and row.high is not None else 0.0
 
 
 def _sound(so_far: SoFar, row: Row) -> bool:
