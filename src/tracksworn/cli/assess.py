@@ -30,11 +30,9 @@ def assess(inspection: Path, as_json: bool) -> None:
         say(str(warning))
     assessment = assess_dossier(dossier)
     if as_json:
-        import json
+        from tracksworn.documents.statement import statement_json
 
-        from tracksworn.documents.statement import statement
-
-        click.echo(json.dumps(statement(assessment), indent=2, ensure_ascii=False, allow_nan=False))
+        click.echo(statement_json(assessment), nl=False)
         return
     from tracksworn.cli.tables import print_report
     from tracksworn.documents.full.build import full_report

@@ -16,8 +16,12 @@ SHOWN = 4
 
 def fingerprint(assessment: Mapping[str, Any], digests: Mapping[str, str]) -> str:
     """Sixty-four hexadecimal digits. `assessment` is a statement, `digests` the SHA-256 of each file by its name."""
-    canonical = rfc8785.dumps({"assessment": dict(assessment), "files": dict(digests)})
-    return hashlib.sha256(canonical).hexdigest()
+    return hashlib.sha256(fingerprinted(assessment, digests)).hexdigest()
+
+
+def fingerprinted(assessment: Mapping[str, Any], digests: Mapping[str, str]) -> bytes:
+    """The bytes of which that is the SHA-256."""
+    return rfc8785.dumps({"assessment": dict(assessment), "files": dict(digests)})
 
 
 def fingerprint_of_parts(parts: Sequence[str]) -> str:
@@ -25,7 +29,12 @@ def fingerprint_of_parts(parts: Sequence[str]) -> str:
 
     Their order counts, as it is that of the columns; so it changes with any figure and any file of any part.
     """
-    return hashlib.sha256(rfc8785.dumps({"parts": list(parts)})).hexdigest()
+    return hashlib.sha256(fingerprinted_parts(parts)).hexdigest()
+
+
+def fingerprinted_parts(parts: Sequence[str]) -> bytes:
+    """The bytes of which that is the SHA-256."""
+    return rfc8785.dumps({"parts": list(parts)})
 
 
 def first_digits(digits: str) -> str:

@@ -5,9 +5,11 @@ from collections.abc import Mapping, Sequence
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.comparing.difference import differences
 from tracksworn.assessment.model import Assessment
+from tracksworn.documents.attached import attachments, attachments_of_parts
 from tracksworn.documents.comparison.build import Compared, comparison
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.render.render import render
+from tracksworn.documents.words.language import Language
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
 
@@ -29,8 +31,10 @@ def make_report(
     dossier: Dossier, *, formats: Sequence[str], units: str | None = None, paper: str | None = None
 ) -> Mapping[str, bytes]:
     """A condition report in the formats asked for: finished files by name, all of them or an error."""
-    view = full_report(dossier, assess_dossier(dossier), units=units, paper=paper)
-    return {file.name: file.content for file in render(view, formats)}
+    assessment = assess_dossier(dossier)
+    view = full_report(dossier, assessment, units=units, paper=paper)
+    carried = attachments(dossier, assessment, Language(view.branding.language))
+    return {file.name: file.content for file in render(view, formats, attachments=carried)}
 
 
 def make_comparison(
@@ -48,4 +52,6 @@ def make_comparison(
     compared = [Compared(dossier, assess_dossier(dossier)) for dossier in dossiers]
     apart = differences([one.assessed for one in compared])
     view = comparison(compared, apart, host=host, units=units, paper=paper)
-    return {file.name: file.content for file in render(view, formats)}
+    parts = [(one.dossier, one.assessment) for one in compared]
+    carried = attachments_of_parts(parts, Language(view.branding.language))
+    return {file.name: file.content for file in render(view, formats, attachments=carried)}

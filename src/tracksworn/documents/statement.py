@@ -3,6 +3,7 @@
 Keys stand in the order of the published format; what has no figure is null; sentences are English.
 """
 
+import json
 import math
 from collections.abc import Mapping
 from datetime import date
@@ -63,6 +64,11 @@ def statement(assessment: Assessment) -> dict[str, Any]:
         "plan": _plain(assessment.plan),
         "conformity": _plain(assessment.conformity),
     }
+
+
+def statement_json(assessment: Assessment) -> str:
+    """The statement as text, for a reader who opens it. Raises ValueError for a figure that is not finite."""
+    return json.dumps(statement(assessment), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

@@ -1,9 +1,10 @@
 """What one kind of document is laid out with: its templates, style sheets, drawings, and how it goes on to sheets."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Generic, Protocol, TypeVar
 
+from tracksworn.documents.attached import Attachment
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.gate.wanted import Piece
 
@@ -16,8 +17,8 @@ class Sheets(Protocol):
     def place(self, anchor: str) -> tuple[int, float] | None:
         """On which sheet an element of that id stands, from 0, and how far down: 0 at the top, 1 at the foot."""
 
-    def write(self) -> bytes:
-        """The sheets as a PDF file, its drawings in place."""
+    def write(self, attachments: Sequence[Attachment]) -> bytes:
+        """The sheets as a PDF file, its drawings in place, which carries these files."""
 
 
 LayOut = Callable[[Mapping[str, object]], Sheets]

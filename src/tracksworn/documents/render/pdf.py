@@ -10,11 +10,13 @@ import pikepdf
 from markupsafe import Markup
 
 import tracksworn
+from tracksworn.documents.attached import Attachment
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.svg import number
 from tracksworn.documents.full.view import PhotoView
 from tracksworn.documents.render import engine, pages, photos, pictures, reading_back
 from tracksworn.documents.render.accessible import declare_accessible
+from tracksworn.documents.render.attaching import attach
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.engine import Part
 from tracksworn.documents.render.fitting import Fitted
@@ -70,24 +72,29 @@ class _LaidOut:
     sheets: engine.Sheets
     drawings: Mapping[int, Drawing]
     faces: Sequence[Face]
+    day: str  # of all that is attached, ISO 8601
 
     def place(self, anchor: str) -> tuple[int, float] | None:
         return self.sheets.place(anchor)
 
-    def write(self) -> bytes:
+    def write(self, attachments: Sequence[Attachment]) -> bytes:
         out = BytesIO()
         with pikepdf.open(BytesIO(self.sheets.write())) as pdf:
             reading_back.mend(pdf, self.faces)
             pictures.swap(pdf, self.drawings, self.faces)
             declare_accessible(pdf)
+            attach(pdf, attachments, self.day)
             pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
         return out.getvalue()
 
 
-def write_pdf(view: Document, kind: Kind[Any], plates: object, templates: Path | None) -> bytes:
-    """A document as PDF, on its sheets as its kind arranges them."""
+def write_pdf(
+    view: Document, kind: Kind[Any], plates: object, templates: Path | None, attachments: Sequence[Attachment] = ()
+) -> bytes:
+    """A document as PDF, on its sheets as its kind arranges them, with the files that it carries."""
     with configured(view.branding.faces) as fonts:
-        return kind.arrange(view, lambda more: _lay_out((view, kind, plates, templates), fonts, more)).write()
+        sheets = kind.arrange(view, lambda more: _lay_out((view, kind, plates, templates), fonts, more))
+        return sheets.write(attachments)
 
 
 def _lay_out(
@@ -112,7 +119,8 @@ def _lay_out(
         "".join(map(pages.style, kind.sheet_styles(view))),
         _on_every_sheet(view, kind.width(view)) + pages.extra_style(templates),
     ]
-    return _LaidOut(engine.lay_out(page, styles, parts.parts, fonts), parts.drawings, view.branding.faces)
+    sheets = engine.lay_out(page, styles, parts.parts, fonts)
+    return _LaidOut(sheets, parts.drawings, view.branding.faces, view.identification.issued)
 
 
 def _on_every_sheet(view: Document, width: float) -> str:

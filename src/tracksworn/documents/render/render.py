@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
+from tracksworn.documents.attached import Attachment
 from tracksworn.documents.comparison.view import Comparison
 from tracksworn.documents.full.view import FullReport
 from tracksworn.documents.render.comparison import COMPARISON
@@ -16,14 +17,20 @@ KINDS: Final[Mapping[type, Kind[Any]]] = {FullReport: FULL_REPORT, Comparison: C
 """How each kind of view becomes pages."""
 
 
-def render(view: Document, formats: Sequence[str], *, templates: Path | None = None) -> tuple[File, ...]:
-    """A document in the formats asked for: `pdf`, `html`, `md`; Markdown brings its pictures.
+def render(
+    view: Document,
+    formats: Sequence[str],
+    *,
+    templates: Path | None = None,
+    attachments: Sequence[Attachment] = (),
+) -> tuple[File, ...]:
+    """A document in the formats asked for: `pdf`, which carries the attachments, `html`, `md` with its pictures.
 
     `templates` is a folder of a firm's own templates, looked up before the program's. Raises Refused where a template
     cannot be used, or where not all cautions can be read in what was made; nothing is handed over then.
     """
     kind = KINDS[type(view)]
-    made = _Made(view, kind, templates)
+    made = _Made(view, kind, templates, attachments)
     asked = dict.fromkeys(map(Format, formats))
     return tuple(file for one in asked for file in made.files(one))
 
@@ -31,9 +38,12 @@ def render(view: Document, formats: Sequence[str], *, templates: Path | None = N
 class _Made:
     """One document with what all its formats share. What a format takes is imported only where it is asked for."""
 
-    def __init__(self, view: Document, kind: Kind[Any], templates: Path | None) -> None:
+    def __init__(
+        self, view: Document, kind: Kind[Any], templates: Path | None, attachments: Sequence[Attachment]
+    ) -> None:
         self._pieces = kind.wanted(view)
         self._of = (view, kind, kind.draw(view), templates)
+        self._attachments = attachments
         self._stem = view.identification.stem
 
     def files(self, one: Format) -> Iterator[File]:
@@ -42,7 +52,7 @@ class _Made:
             from tracksworn.documents.render.gate.printed import check_pdf  # noqa: PLC0415
             from tracksworn.documents.render.pdf import write_pdf  # noqa: PLC0415
 
-            content = write_pdf(*self._of)
+            content = write_pdf(*self._of, self._attachments)
             check_pdf(content, self._pieces)
             yield File(name, content)
         elif one is Format.HTML:
