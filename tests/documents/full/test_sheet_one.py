@@ -1,4 +1,4 @@
-"""What the first sheet leaves to the elevations: the less the more there is to say, and the whole stays on one sheet."""
+"""What the first sheet leaves to the elevations: the less the more there is to say, so that all stays on one sheet."""
 
 from dataclasses import replace
 from pathlib import Path

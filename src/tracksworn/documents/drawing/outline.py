@@ -12,6 +12,9 @@ from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.plain import Line, Point
 
+Edges = tuple[NDArray[np.float64], NDArray[np.float64]]
+"""The starts and the ends of the edges round areas, each (n, 2)."""
+
 
 def polygon(points: Iterable[Point]) -> Polygon:
     """A polygon of its corners."""
@@ -40,13 +43,18 @@ def hatch(area: BaseGeometry, spacing: float, *, crossed: bool = False, angle: f
 
     The lines stand on a grid of the sheet, not of the area, so hatching runs on from part to part.
     """
-    first = _hatch_one_way(area, spacing, angle)
-    return first + _hatch_one_way(area, spacing, angle - 90.0) if crossed else first
+    return hatch_within(edges_of(area), spacing, crossed=crossed, angle=angle)
 
 
-def _hatch_one_way(area: BaseGeometry, spacing: float, angle: float) -> tuple[Line, ...]:
+def hatch_within(edges: Edges, spacing: float, *, crossed: bool = False, angle: float = 45.0) -> tuple[Line, ...]:
+    """The same within the edges of areas."""
+    first = _hatch_one_way(edges, spacing, angle)
+    return first + _hatch_one_way(edges, spacing, angle - 90.0) if crossed else first
+
+
+def _hatch_one_way(edges: Edges, spacing: float, angle: float) -> tuple[Line, ...]:
     """A line of the grid meets the outlines at an even number of places; between first and second it is within."""
-    start, end = _edges(area)
+    start, end = edges
     if not len(start):
         return ()
     along = np.array((math.cos(math.radians(angle)), -math.sin(math.radians(angle))))
@@ -63,8 +71,13 @@ def _hatch_one_way(area: BaseGeometry, spacing: float, angle: float) -> tuple[Li
     return tuple(_joined(ends, k[order][::2]))
 
 
-def _edges(area: BaseGeometry) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """The starts and ends of all edges of an area, each as (n, 2)."""
+def edges_of_rings(rings: NDArray[np.float64]) -> Edges:
+    """The edges of closed outlines of k corners each, (n, k, 2)."""
+    return rings.reshape(-1, 2), np.roll(rings, -1, axis=1).reshape(-1, 2)
+
+
+def edges_of(area: BaseGeometry) -> Edges:
+    """The edges of an area."""
     rings = shapely.get_rings(shapely.get_parts(area))
     corners, of_ring = shapely.get_coordinates(rings, return_index=True)
     same = of_ring[1:] == of_ring[:-1]

@@ -1,25 +1,22 @@
 """Collects what is drawn, layer by layer, so that all that shares fill and stroke becomes one path."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import IntEnum, auto
 from typing import Final
 
 import numpy as np
-import shapely
-from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.assessment.model import Stage
 from tracksworn.documents.drawing.inks import STAGE_INKS
-from tracksworn.documents.drawing.outline import hatch, lines
+from tracksworn.documents.drawing.outline import Edges, hatch_within, lines
 from tracksworn.documents.drawing.plain import Path, Shape, Stroke
 
 _HATCH_SPACING: Final = 0.6
 _CROSSED_SPACING: Final = 0.55
 _HATCH_PEN: Final = 0.14
 _SIMPLER: Final = 0.01
-_POLYGON: Final = 3  # GEOS's number of the type
 _WHOLE: Final = 1e-4  # mm²: what cutting leaves behind of nothing
 
 
@@ -56,7 +53,7 @@ class Canvas:
 
     def __init__(self) -> None:
         self._shapes: dict[tuple[Layer, _Style], list[Shape]] = {}
-        self._hatched: dict[tuple[Layer, _Style], list[BaseGeometry]] = {}
+        self._hatched: dict[tuple[Layer, _Style], list[Edges]] = {}
 
     def add(
         self, layer: Layer, shapes: Iterable[Shape], *, fill: str | None = None, stroke: Stroke | None = None
@@ -68,11 +65,11 @@ class Canvas:
         """An area of one style."""
         self.add(layer, outlines(area), fill=fill, stroke=stroke)
 
-    def hatch(self, layer: Layer, area: BaseGeometry, stage: Stage, *, crossed: bool) -> None:
-        """An area of metal gone, not overlapping others; all hatching of one layer and style is clipped at once."""
+    def hatch(self, layer: Layer, edges: Edges, stage: Stage, *, crossed: bool) -> None:
+        """Metal gone within edges, not overlapping others; all hatching of one layer and style is clipped at once."""
         key = (layer, _Style(hatched=stage, crossed=crossed))
         self._shapes.setdefault(key, [])
-        self._hatched.setdefault(key, []).append(area)
+        self._hatched.setdefault(key, []).append(edges)
 
     def paths(self) -> tuple[Path, ...]:
         """All of it, from back to front."""
@@ -84,15 +81,9 @@ class Canvas:
         if style.hatched is None:
             return Path(tuple(self._shapes[key]), style.fill, style.stroke)
         spacing = _CROSSED_SPACING if style.crossed else _HATCH_SPACING
-        strokes = hatch(gathered(self._hatched[key]), spacing, crossed=style.crossed)
+        starts, ends = zip(*self._hatched[key], strict=True)
+        strokes = hatch_within((np.concatenate(starts), np.concatenate(ends)), spacing, crossed=style.crossed)
         return Path(strokes, stroke=Stroke(_HATCH_PEN, STAGE_INKS[style.hatched]))
-
-
-def gathered(areas: Sequence[BaseGeometry] | NDArray[np.object_]) -> BaseGeometry:
-    """Areas that do not overlap, as one."""
-    parts = shapely.get_parts(areas)
-    parts = shapely.get_parts(parts)
-    return shapely.multipolygons(parts[shapely.get_type_id(parts) == _POLYGON])
 
 
 def outlines(area: BaseGeometry) -> tuple[Shape, ...]:

@@ -3,8 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Final
 
-from shapely.geometry import box
-from shapely.geometry.base import BaseGeometry
+import numpy as np
 
 from tracksworn.assessment.model import Stage
 from tracksworn.documents.drawing.elevation.boxes import Box, around, text_box
@@ -13,6 +12,7 @@ from tracksworn.documents.drawing.elevation.gauges import paint
 from tracksworn.documents.drawing.elevation.sides import SideElevation
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, LABEL
+from tracksworn.documents.drawing.outline import Edges, edges_of_rings
 from tracksworn.documents.drawing.plain import Line, Shape, Stroke, Text
 from tracksworn.documents.drawing.type import text_width
 from tracksworn.inspection.vocabulary import Layout, Side
@@ -44,9 +44,10 @@ class Bar:
         """The whole of it as new."""
         return self.shapes(0, 1)
 
-    def area(self, start: float, end: float) -> BaseGeometry:
-        """What lies between two depths."""
-        return box(self._at(start), self.top, self._at(end), self.top + _THICK)
+    def edges(self, start: float, end: float) -> Edges:
+        """Round what lies between two depths."""
+        a, b, low = self._at(start), self._at(end), self.top + _THICK
+        return edges_of_rings(np.array([[(a, self.top), (b, self.top), (b, low), (a, low)]]))
 
     def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
         """Its outline."""

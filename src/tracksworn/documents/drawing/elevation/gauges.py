@@ -6,18 +6,20 @@ Depth 0 is the working face as new, depth 1 the chart's limit.
 from dataclasses import dataclass
 from typing import Final, Protocol
 
-from shapely.geometry.base import BaseGeometry
+import numpy as np
 
 from tracksworn.assessment.model import Basis, Stage
 from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, LABEL, PAPER, STAGE_INKS
-from tracksworn.documents.drawing.outline import ring
+from tracksworn.documents.drawing.outline import Edges, edges_of_rings
 from tracksworn.documents.drawing.plain import Circle, Point, Shape, Stroke
 
 FINE: Final = Stroke(0.12, INK)
 BY_EYE: Final = Stroke(0.22, INK, dash=(0.9, 0.6))
 NOT_SEEN: Final = Stroke(0.2, LABEL, dash=(1.1, 0.6))
+_ANGLES: Final = np.linspace(0, 2 * np.pi, 96, endpoint=False)
+_CIRCLE: Final = np.column_stack((np.cos(_ANGLES), np.sin(_ANGLES)))
 _BREAKS_THROUGH: Final = 1.3  # how deep wear past the limit is drawn at most
 
 
@@ -27,8 +29,8 @@ class Depths(Protocol):
     def outline(self) -> tuple[Shape, ...]:
         """The whole of it as new."""
 
-    def area(self, start: float, end: float) -> BaseGeometry:
-        """What lies between two depths."""
+    def edges(self, start: float, end: float) -> Edges:
+        """Round what lies between two depths."""
 
     def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
         """Its outlines."""
@@ -90,7 +92,7 @@ def _paint_measured(canvas: Canvas, layer: Layer, part: Depths, state: Wear, pen
     assert state.gone is not None
     assert state.stage is not None
     if state.gone > 0:
-        canvas.hatch(layer, part.area(0, state.gone), state.stage, crossed=state.past)
+        canvas.hatch(layer, part.edges(0, state.gone), state.stage, crossed=state.past)
     if state.gone < 1:
         canvas.add(layer, part.shapes(state.gone, 1), fill=STAGE_INKS[state.stage], stroke=pen)
 
@@ -111,9 +113,10 @@ class Ring:
         """The radius worn to a depth."""
         return self.tread - (self.tread - self.hub) * depth
 
-    def area(self, start: float, end: float) -> BaseGeometry:
-        """What lies between two depths."""
-        return ring(self.centre, self.radius(end), self.radius(start))
+    def edges(self, start: float, end: float) -> Edges:
+        """Round what lies between two depths."""
+        radii = np.array((self.radius(start), self.radius(end)))
+        return edges_of_rings(np.asarray(self.centre) + radii[:, None, None] * _CIRCLE)
 
     def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
         """Two circles."""

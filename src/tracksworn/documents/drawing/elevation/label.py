@@ -99,10 +99,10 @@ def bare(pin: Pin) -> Label:
     return Label(pin, (0.0, 0.0), (0.0, 0.0), (), Box(-DISC, -DISC, DISC, DISC))
 
 
-def on_part(pin: Pin, disc: Point) -> Label:
-    """The number in a small disc that stands on the part."""
-    (x, y), half = disc, SMALL_DISC
-    return Label(pin, disc, disc, (), Box(x - half, y - half, x + half, y + half), on_part=True)
+def on_part(pin: Pin) -> Label:
+    """The number in a small disc that stands on the part, at the origin."""
+    half = SMALL_DISC
+    return Label(pin, (0.0, 0.0), (0.0, 0.0), (), Box(-half, -half, half, half), on_part=True)
 
 
 def _worded(pin: Pin, sizes: Sizes, rightwards: bool, widest: float) -> Label:

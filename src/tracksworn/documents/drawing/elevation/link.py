@@ -64,10 +64,13 @@ PLATE: Final = np.array([
 ])  # fmt: skip
 
 
-def rail(start: float, end: float) -> Outline:
-    """The part of the rail between two depths of its gauge, 0 at the rail top and 1 at the limit."""
-    top, bottom = (-STEEL.rail + STEEL.rail_depth * depth for depth in (start, end))
-    return np.array([(-_OVERHANG, top), (1 + _OVERHANG, top), (1 + _OVERHANG, bottom), (-_OVERHANG, bottom)])
+END: Final = np.array([(1 + _OVERHANG, -STEEL.rail), (1 + _OVERHANG, -STEEL.rail + STEEL.rail_depth)])
+"""The end of the rail that lies over the next link, from its top to its limit."""
+
+
+def rail_height(depth: float) -> float:
+    """Of the rail at a depth of its gauge, 0 at the rail top and 1 at the limit."""
+    return -STEEL.rail + STEEL.rail_depth * depth
 
 
 def _grousers(kind: ShoeKind, blocks: tuple[tuple[float, float, float], ...]) -> tuple[Block, ...]:

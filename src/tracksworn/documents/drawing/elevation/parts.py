@@ -59,6 +59,7 @@ def hub(part: Round, gauge: Gauge | None, view: View) -> float:
     return max(tread * _HUB, min(tread * _LARGEST_HUB, wanted))
 
 
+@lru_cache(maxsize=64)
 def rounds(chain: Chain) -> tuple[Round, ...]:
     """All wheels and rollers of a side, from the front idler on."""
     it = chain.undercarriage

@@ -4,11 +4,14 @@ Within a step the labels stand one above the other, each a disc further along th
 passes through a label. Steps come where neighbours would push each other far from their places.
 """
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
+import numpy as np
+
+from tracksworn.documents.drawing.elevation.beside import Beside
 from tracksworn.documents.drawing.elevation.label import DISC, Label, Sizes, Wanted, shapes
 from tracksworn.documents.drawing.lettering import pooled
 
@@ -16,10 +19,8 @@ _STEP: Final = 2 * DISC + 1.3  # mm from disc to disc within a step
 _AIR: Final = 2.2  # mm between labels of one row
 _ROW: Final = 3.0  # mm aside that a row further up is worth
 _EDGE: Final = 0.6
-_SHIFTS: Final = tuple(sorted((0.5 * k for k in range(-18, 19)), key=abs))  # mm, where type is in the way
+_SHIFTS: Final = np.asarray(sorted((0.5 * k for k in range(-18, 19)), key=abs))  # mm, where type is in the way
 _FEW: Final = 8  # labels up to which every place to turn from one reading direction to the other is tried
-
-Clear = Callable[[Label, Sequence[Label]], bool]
 
 
 @dataclass(frozen=True)
@@ -54,48 +55,35 @@ class _Stand:
     cost: float
 
 
-def in_rows(
-    wanted: Sequence[Wanted], rows: Sequence[float], width: float, sizes: Sizes, clear: Clear
-) -> tuple[Label, ...]:
-    """Those of the labels that find room in the rows, whose discs stand at those heights, the nearest row first.
-
-    `clear` says whether a label keeps clear of all else and of the labels before it.
-    """
-    ordered = sorted(wanted, key=lambda want: want.places[0][0])
+def in_rows(wanted: Sequence[Wanted], width: float, sizes: Sizes, others: Beside) -> tuple[Label, ...]:
+    """Those of the labels that find room in their rows, which are the same for all, clear of what stands already."""
+    ordered, rows = sorted(wanted, key=lambda want: want.places[0][0]), wanted[0].rows
     stand = _best(ordered, len(rows), width, sizes)
     while stand is None:
-        if not ordered or not rows:
-            return ()
         ordered.remove(min(ordered, key=lambda want: (want.pin.rank, -want.pin.number)))
+        if not ordered:
+            return ()
         stand = _best(ordered, len(rows), width, sizes)
-    labels: list[Label] = []
-    chosen = [
-        (label, rows[row]) for step in stand.steps for label, row in zip(step.labels, step.rows, strict=True)
-    ]  # fmt: skip
+    labels: tuple[Label, ...] = ()
+    chosen = [(label, rows[row]) for step in stand.steps for label, row in zip(step.labels, step.rows, strict=True)]
     for want, (label, height), x in zip(ordered, chosen, stand.at, strict=True):
-        labels += _standing(want, label, (x, height), width, labels, clear)
-    return tuple(labels)
+        labels = (*labels, *_standing(want, label, (x, height), width, others.with_labels(*labels)))
+    return labels
 
 
-def _standing(
-    want: Wanted, label: Label, at: tuple[float, float], width: float, others: Sequence[Label], clear: Clear
-) -> tuple[Label, ...]:
+def _standing(want: Wanted, label: Label, at: tuple[float, float], width: float, others: Beside) -> tuple[Label, ...]:
     """The label there, or a little aside, or pointing to another place of its part, so that it stands clear."""
-    for shift in _SHIFTS:
-        x = at[0] + shift
-        if not (x + label.box.left >= _EDGE and x + label.box.right <= width - _EDGE):
-            continue
-        for place in want.places:
-            moved = label.at((x, at[1]), place)
-            if clear(moved, others):
-                return (moved,)
-    return ()
+    across = at[0] + _SHIFTS
+    across = across[(across + label.box.left >= _EDGE) & (across + label.box.right <= width - _EDGE)]
+    count = len(want.places)
+    discs = np.column_stack((np.repeat(across, count), np.full(len(across) * count, at[1])))
+    places = np.tile(np.asarray(want.places), (len(across), 1))
+    avoid = np.asarray([box.sides for box in want.avoid]).reshape(-1, 4)
+    return replace(others, type=np.concatenate((others.type, avoid))).first_clear(label, discs, places)
 
 
 def _best(wanted: Sequence[Wanted], rows: int, width: float, sizes: Sizes) -> _Stand | None:
     """The cheapest way to stand, over where the text turns from one side of the discs to the other."""
-    if not wanted or not rows:
-        return None
     both = [shapes(want.pin, sizes)[:2] for want in wanted]
     anchors = [want.places[0][0] for want in wanted]
     count = len(wanted)

@@ -6,7 +6,7 @@ x runs from the front idler's centre towards the rear, y upwards.
 import itertools
 import math
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import lru_cache
 from typing import Final
 
 from tracksworn.documents.drawing.elevation.typical import (
@@ -119,7 +119,7 @@ class Undercarriage:
         return self.pitch_known and not self.typical & needed
 
 
-@cache
+@lru_cache(maxsize=64)
 def undercarriage(fitted: Fitted) -> Undercarriage:
     """All dimensions to draw by. A geometry whose wheels would run into one another gives way to the typical one."""
     chosen = _completed(fitted, fitted.geometry or Geometry())

@@ -42,11 +42,16 @@ class View:
         """Several places of the machine on the sheet."""
         return tuple(self.point(at) for at in places)
 
-    def area(self, area: BaseGeometry) -> BaseGeometry:
-        """An area of the machine on the sheet."""
+    def array(self, places: Outline) -> Outline:
+        """Places (…, 2) of the machine on the sheet."""
         scale = np.array((self._direction / self.denominator, -1 / self.denominator))
         shift = np.array((self.across, self.ground + self.ground_height / self.denominator))
-        moved: BaseGeometry = shapely.transform(area, lambda corners: corners * scale + shift)
+        moved: Outline = places * scale + shift
+        return moved
+
+    def area(self, area: BaseGeometry) -> BaseGeometry:
+        """An area of the machine on the sheet."""
+        moved: BaseGeometry = shapely.transform(area, self.array)
         return moved
 
     def moved(self, down: float) -> "View":
@@ -62,9 +67,3 @@ def along_chain(outline: Outline, pins: Iterable[Point], pitch: float) -> Outlin
     x, y = outline[None, :, 0, None] * pitch, outline[None, :, 1, None] * pitch
     placed: Outline = starts[:, None, :] + x * chords[:, None, :] + y * outwards[:, None, :]
     return placed
-
-
-def polygons(outlines: Outline) -> NDArray[np.object_]:
-    """A polygon for each outline."""
-    made: NDArray[np.object_] = shapely.polygons(outlines)
-    return made

@@ -2,22 +2,26 @@
 
 import math
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import lru_cache
 from typing import Final
 
 from tracksworn.documents.drawing.elevation.path import PinLine, pin_line
 from tracksworn.documents.drawing.elevation.undercarriage import Undercarriage, lengthened
 from tracksworn.documents.drawing.elevation.wheels import Wheel, wheels
 from tracksworn.documents.drawing.plain import Point
+from tracksworn.inspection.vocabulary import Component
 
 _POINTS_A_PITCH: Final = 12  # on the sprocket, so that each pin on it falls on a point
 _TRAVEL: Final = 0.75  # pitches that the front idler may move to take the links that were counted
 _CLOSED: Final = 1e-7  # mm
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Chain:
-    """The chain on its wheels, in the machine's mm. `pins` are empty where no pitch is known."""
+    """The chain on its wheels, in the machine's mm. `pins` are empty where no pitch is known.
+
+    Compared by identity, as `chain` keeps it: what is worked out of a chain is kept without its points being hashed.
+    """
 
     undercarriage: Undercarriage
     wheels: tuple[Wheel, ...]
@@ -27,7 +31,7 @@ class Chain:
     gap: float  # what is left to the first pin after the last link, along the line
 
 
-@cache
+@lru_cache(maxsize=64)
 def chain(it: Undercarriage) -> Chain:
     """The chain of the links counted, else of the nearest whole number, closed to less than 0.001 mm.
 
@@ -67,13 +71,30 @@ def _closed(it: Undercarriage, count: int) -> Chain | None:
     low, high = -_TRAVEL * it.pitch, _TRAVEL * it.pitch
     if _gap(it, count, low) > 0 or _gap(it, count, high) < 0:
         return None
-    while high - low > _CLOSED:
-        middle = (low + high) / 2
-        low, high = (middle, high) if _gap(it, count, middle) < 0 else (low, middle)
-    row = wheels(it, high)
+    row = wheels(it, _where_closed(it, count, low, high))
     line = _line(it, row)
     pins, reached = _walk(line, it.pitch, count)
-    return Chain(it, row, line, pins, high, line.length - reached)
+    return Chain(it, row, line, pins, -row[_front(row)].centre[0], line.length - reached)
+
+
+def _front(row: tuple[Wheel, ...]) -> int:
+    return next(index for index, wheel in enumerate(row) if wheel.part is Component.FRONT_IDLER)
+
+
+def _where_closed(it: Undercarriage, count: int, low: float, high: float) -> float:
+    """How far the idler stands forward where the gap changes its sign: the Illinois way of regula falsi."""
+    below, above = _gap(it, count, low), _gap(it, count, high)
+    side = 0
+    while high - low > _CLOSED:
+        at = (low * above - high * below) / (above - below)
+        gap = _gap(it, count, at)
+        if abs(gap) < _CLOSED:
+            return at
+        if gap < 0:
+            low, below, above, side = at, gap, above / (2 if side < 0 else 1), -1
+        else:
+            high, above, below, side = at, gap, below / (2 if side > 0 else 1), 1
+    return high
 
 
 def _gap(it: Undercarriage, count: int, forward: float) -> float:

@@ -1,0 +1,160 @@
+"""The chain's and the rubber track's faces as gauges: grousers and lugs, rails, and the faces of a plain band."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import Polygon
+
+from tracksworn.documents.drawing.elevation import link
+from tracksworn.documents.drawing.elevation.canvas import outlines
+from tracksworn.documents.drawing.elevation.view import Outline, View, along_chain
+from tracksworn.documents.drawing.elevation.walk import Chain
+from tracksworn.documents.drawing.outline import Edges, edges_of, edges_of_rings
+from tracksworn.documents.drawing.plain import Line, Shape
+
+_COARSE: Final = 0.15  # mm of the machine
+_COARSE_LINK: Final = 0.25
+
+
+def at_links(chain: Chain, outline: Outline) -> Outline:
+    """One outline, in pitches, at every link: (links, k, 2) in the machine's mm."""
+    return along_chain(outline, chain.pins, chain.undercarriage.pitch)
+
+
+def closed(outlines_: Outline) -> tuple[Line, ...]:
+    """A closed line for each of (n, k, 2)."""
+    return tuple(Line(tuple(map(tuple, each)), closed=True) for each in outlines_.tolist())
+
+
+def opened(lines: Outline) -> tuple[Line, ...]:
+    """An open line for each of (n, k, 2)."""
+    return tuple(Line(tuple(map(tuple, each))) for each in lines.tolist())
+
+
+@dataclass(frozen=True)
+class Blocks:
+    """Grousers or lugs, one set at every link."""
+
+    view: View
+    chain: Chain
+    blocks: tuple[link.Block, ...]
+
+    def _slices(self, start: float, end: float) -> Outline:
+        cut = [at_links(self.chain, block.slice(start, end)) for block in self.blocks]
+        return self.view.array(np.concatenate(cut))
+
+    def outline(self) -> tuple[Shape, ...]:
+        """The whole of it as new."""
+        return self.shapes(0, 1)
+
+    def edges(self, start: float, end: float) -> Edges:
+        """Round what lies between two depths."""
+        return edges_of_rings(self._slices(start, end))
+
+    def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
+        """Their outlines."""
+        return closed(self._slices(start, end))
+
+    def edge(self, depth: float) -> tuple[Shape, ...]:
+        """A line across each."""
+        return opened(self._slices(depth, depth)[:, :2])
+
+
+@dataclass(frozen=True)
+class Rails:
+    """The rails of all links, each from where the link before it ends to its own end."""
+
+    view: View
+    chain: Chain
+
+    def _slices(self, start: float, end: float) -> Outline:
+        starts, ends = (rail_lines(self.chain, depth) for depth in (start, end))
+        return self.view.array(np.concatenate((starts, ends[:, ::-1]), axis=1))
+
+    def outline(self) -> tuple[Shape, ...]:
+        """The whole of it as new."""
+        return self.shapes(0, 1)
+
+    def edges(self, start: float, end: float) -> Edges:
+        """Round what lies between two depths."""
+        return edges_of_rings(self._slices(start, end))
+
+    def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
+        """Their outlines."""
+        return closed(self._slices(start, end))
+
+    def edge(self, depth: float) -> tuple[Shape, ...]:
+        """A line along each."""
+        return opened(self.view.array(rail_lines(self.chain, depth)))
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A face of a band without links: from `face` as new to `limit`, both outwards from the pin line in mm."""
+
+    view: View
+    chain: Chain
+    face: float
+    limit: float
+
+    def _offset(self, depth: float) -> Polygon:
+        return band_line(self.chain).buffer(self.face + (self.limit - self.face) * depth)
+
+    def outline(self) -> tuple[Shape, ...]:
+        """The whole of it as new."""
+        return self.shapes(0, 1)
+
+    def edges(self, start: float, end: float) -> Edges:
+        """Round what lies between two depths."""
+        lines = (edges_of(self.view.area(self._offset(depth))) for depth in (start, end))
+        starts, ends = zip(*lines, strict=True)
+        return np.concatenate(starts), np.concatenate(ends)
+
+    def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
+        """Its outlines."""
+        return (*self.edge(start), *self.edge(end))
+
+    def edge(self, depth: float) -> tuple[Shape, ...]:
+        """The line at one depth."""
+        return outlines(self.view.area(self._offset(depth)))
+
+
+def rail_lines(chain: Chain, depth: float) -> Outline:
+    """The visible rail of every link at one depth of its gauge, (links, 2, 2) in the machine's mm.
+
+    It begins on the end of the link before it, which lies over it: where that end, a straight line in the plane of the
+    drawing, meets the link's own line.
+    """
+    pitch = chain.undercarriage.pitch
+    pins = np.asarray(chain.pins)
+    along = (np.roll(pins, -1, axis=0) - pins) / pitch
+    outwards = np.column_stack((along[:, 1], -along[:, 0]))
+    before = np.roll(at_links(chain, link.END), 1, axis=0) - pins[:, None]
+    x, y = ((before * axis[:, None]).sum(axis=2) / pitch for axis in (along, outwards))
+    height = link.rail_height(depth)
+    share = (height - y[:, 0]) / (y[:, 1] - y[:, 0])
+    begins = np.minimum(x[:, 0] + share * (x[:, 1] - x[:, 0]), link.END[0, 0])
+    at = np.stack((begins, np.full_like(begins, link.END[0, 0])), axis=1)[:, :, None] * pitch
+    lines: Outline = pins[:, None] + at * along[:, None] + height * pitch * outwards[:, None]
+    return lines
+
+
+@lru_cache(maxsize=64)
+def visible_links(chain: Chain) -> tuple[Outline, NDArray[np.int_]]:
+    """Of each link what the link before it does not hide: all outlines in the machine's mm, and where each but the
+    first begins.
+    """
+    links = shapely.polygons(at_links(chain, link.LINK))
+    cut = shapely.simplify(shapely.difference(links, np.roll(links, 1)), _COARSE_LINK)
+    corners, of_ring = shapely.get_coordinates(shapely.get_rings(shapely.get_parts(cut)), return_index=True)
+    return corners, np.nonzero(np.diff(of_ring))[0] + 1
+
+
+@lru_cache(maxsize=64)
+def band_line(chain: Chain) -> Polygon:
+    """What the pin line encloses, in the machine's mm."""
+    return Polygon(chain.line.points).simplify(_COARSE)
