@@ -3,15 +3,16 @@
 import os
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, get_args
+from typing import TYPE_CHECKING
 
 import click
 
-from tracksworn.cli.exits import Exit, say
-from tracksworn.cli.given import GivenPath, SomeOf
+from tracksworn.cli import options
+from tracksworn.cli.exits import Exit
+from tracksworn.cli.given import GivenPath
+from tracksworn.cli.reading import read_or_say
 from tracksworn.documents.render.files import Format
-from tracksworn.inspection.faults import Failed, Fault, Faulty, WrongUse
-from tracksworn.inspection.letterhead import Paper, Units
+from tracksworn.inspection.faults import Fault, Faulty, WrongUse
 
 if TYPE_CHECKING:
     from tracksworn.inspection.dossier import Dossier
@@ -23,18 +24,10 @@ FEWEST, MOST = 2, 8
 @click.command()
 @click.argument("inspections", nargs=-1, required=True, type=GivenPath(), metavar="INSPECTION INSPECTION...")
 @click.option("--to", required=True, type=GivenPath(file_okay=False), help="The folder for the document.")
-@click.option(
-    "--format",
-    "formats",
-    type=SomeOf(Format),
-    metavar="[pdf,html,md]",
-    default=Format.PDF.value,
-    show_default=True,
-    help="What to write: pdf, html (one file) or md (with its pictures beside it); several with commas between.",
-)
+@options.formats
 @click.option("--letterhead-of", "host", metavar="NUMBER", help="Whose letterhead it has; else the first that has one.")
-@click.option("--units", type=click.Choice(get_args(Units)), help="Units of sizes; else the letterhead's, else mm.")
-@click.option("--paper", type=click.Choice(get_args(Paper)), help="Size of the sheets; else the letterhead's, else A4.")
+@options.units
+@options.paper
 def compare(
     inspections: tuple[Path, ...],
     to: Path,
@@ -80,19 +73,14 @@ def _count(inspections: Sequence[Path]) -> None:
 def _read(inspections: Sequence[Path]) -> "tuple[list[Dossier], Exit]":
     """All of them, so that the faults of all are told at once."""
     from tracksworn.cli.progress import each
-    from tracksworn.inspection.reading import read_inspection
 
     dossiers, status = [], Exit.DONE
     for inspection in each(inspections, "inspections"):
-        try:
-            dossier = read_inspection(inspection)
-        except (Faulty, Failed) as error:
-            say(str(error))
-            status = max(status, Exit.FAULTS if isinstance(error, Faulty) else Exit.FAILED)
-            continue
-        for warning in dossier.warnings:
-            say(str(warning))
-        dossiers.append(dossier)
+        dossier = read_or_say(inspection)
+        if isinstance(dossier, Exit):
+            status = max(status, dossier)
+        else:
+            dossiers.append(dossier)
     return dossiers, status
 
 

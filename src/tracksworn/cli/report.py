@@ -4,31 +4,23 @@ import os
 from collections.abc import Mapping
 from hashlib import sha256
 from pathlib import Path
-from typing import get_args
 
 import click
 
+from tracksworn.cli import options
 from tracksworn.cli.exits import Exit, say
-from tracksworn.cli.given import GivenPath, SomeOf
+from tracksworn.cli.given import GivenPath
+from tracksworn.cli.reading import read_or_say
 from tracksworn.documents.render.files import Format
-from tracksworn.inspection.faults import Failed, Fault, Faulty
-from tracksworn.inspection.letterhead import Paper, Units
+from tracksworn.inspection.faults import Fault
 
 
 @click.command()
 @click.argument("inspections", nargs=-1, required=True, type=GivenPath(), metavar="INSPECTION...")
 @click.option("--to", required=True, type=GivenPath(file_okay=False), help="The folder for the documents.")
-@click.option(
-    "--format",
-    "formats",
-    type=SomeOf(Format),
-    metavar="[pdf,html,md]",
-    default=Format.PDF.value,
-    show_default=True,
-    help="What to write: pdf, html (one file) or md (with its pictures beside it); several with commas between.",
-)
-@click.option("--units", type=click.Choice(get_args(Units)), help="Units of sizes; else the letterhead's, else mm.")
-@click.option("--paper", type=click.Choice(get_args(Paper)), help="Size of the sheets; else the letterhead's, else A4.")
+@options.formats
+@options.units
+@options.paper
 def report(
     inspections: tuple[Path, ...], to: Path, formats: tuple[Format, ...], units: str | None, paper: str | None
 ) -> int:
@@ -45,18 +37,13 @@ def report(
     from tracksworn.cli.progress import each
     from tracksworn.documents.report import make_report
     from tracksworn.documents.writing import write_together
-    from tracksworn.inspection.reading import read_inspection
 
     status, made = Exit.DONE, _Made()
     for inspection in each(inspections, "reports"):
-        try:
-            dossier = read_inspection(inspection)
-        except (Faulty, Failed) as error:
-            say(str(error))
-            status = max(status, Exit.FAULTS if isinstance(error, Faulty) else Exit.FAILED)
+        dossier = read_or_say(inspection)
+        if isinstance(dossier, Exit):
+            status = max(status, dossier)
             continue
-        for warning in dossier.warnings:
-            say(str(warning))
         files = make_report(dossier, formats=formats, units=units, paper=paper)
         if double := made.from_another(inspection, files):
             say(str(double))

@@ -1,0 +1,25 @@
+"""Options that several commands have, each defined once."""
+
+from typing import get_args
+
+import click
+
+from tracksworn.cli.given import SomeOf
+from tracksworn.documents.render.files import Format
+from tracksworn.inspection.letterhead import Paper, Units
+
+formats = click.option(
+    "--format",
+    "formats",
+    type=SomeOf(Format),
+    metavar="[pdf,html,md]",
+    default=Format.PDF.value,
+    show_default=True,
+    help="What to write: pdf, html (one file) or md (with its pictures beside it); several with commas between.",
+)
+units = click.option(
+    "--units", type=click.Choice(get_args(Units)), help="Units of sizes; else the letterhead's, else mm."
+)
+paper = click.option(
+    "--paper", type=click.Choice(get_args(Paper)), help="Size of the sheets; else the letterhead's, else A4."
+)
