@@ -150,6 +150,7 @@ def test_earlier_inspections_come_with_their_own(example: Path) -> None:
         ("HLN640E0K00412", "HLN640E0K00413", "41:5", "of the serial `HLN640E0K00413`, not `HLN640E0K00412`"),
         ("2030-05-06", "2031-05-06", "41:5", "dated 2031-05-06, later than the one that calls it earlier"),
         ("6900", "8413", "22:10", "the hours are fewer than the 8413 of MPS-2030-0377"),
+        ("6900", "8412.0004", "22:10", "the hours are fewer than the 8412.0004 of MPS-2030-0377"),
         ("2030-05-06", "2031-04-01", "22:10", "the hours are 1512 more than in MPS-2030-0377, and since 2031-04-01"),
     ],
 )
@@ -218,6 +219,17 @@ def test_hours_may_rise_by_24_a_day_and_no_more(example: Path) -> None:
     assert told(example) == []
     change(example / EARLIER, "8172", "8171.9")
     assert len(told(example)) == 1
+
+
+def test_hours_that_are_equal_but_for_rounding_are_equal(example: Path) -> None:
+    """In floating-point numbers 7000.7 and 999.4 add up to less than 8000.1, and 8192.2 is over 24 above 8168.2."""
+    change(example / LONG, "hours: 8412", "hours: {shown: 999.4, meter replaced at: 7000.7}")
+    change(example / EARLIER, "6900", "8000.1")
+    assert told(example) == []
+    change(example / LONG, "hours: {shown: 999.4, meter replaced at: 7000.7}", "hours: 8192.2")
+    change(example / EARLIER, "8000.1", "8168.2")
+    change(example / EARLIER, "2030-05-06", "2031-04-17")
+    assert told(example) == []
 
 
 def test_a_meter_that_was_replaced_explains_fewer_hours(example: Path) -> None:

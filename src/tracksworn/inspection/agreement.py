@@ -136,15 +136,16 @@ def _tell_hours_among(earlier: Iterable[tuple[Mark, Inspection]], faults: FaultL
 
 def _hours_against(hours: float, on: date, before: float, earlier: Inspection) -> str | None:
     """Hours never fall, and rise by at most 24 a day (ISO 15143-3); within one day by 24."""
-    if hours < before:
+    grown = round(hours - before, 6)  # the sum of 7000.7 and 999.4 is no less than 8000.1
+    if grown < 0.0:
         return (
-            f"fewer than the {before:g} of {earlier.number}; where the meter was replaced, "
+            f"fewer than the {before:.10g} of {earlier.number}; where the meter was replaced, "
             "write `hours: {shown: …, meter replaced at: …}`"
         )
     most = _HOURS_A_DAY * max((on - earlier.inspected).days, 1)
-    if hours - before > most:
+    if grown > most:
         return (
-            f"{hours - before:g} more than in {earlier.number}, and since {earlier.inspected} "
+            f"{grown:.10g} more than in {earlier.number}, and since {earlier.inspected} "
             f"at most {most:g} can have passed"
         )
     return None

@@ -240,7 +240,7 @@ class InspectionFile(FileType):
                 faults.add(entry.begins, f"only bushings are turned, not a {part.component}")
             for key, at in (("at", entry.at), ("turned at", entry.turned_at)):
                 if hours is not None and at is not None and at > hours:
-                    faults.add(entry.where(key), f"`{key}` is above the machine's hours ({hours:g})")
+                    faults.add(entry.where(key), f"`{key}` is above the machine's hours ({hours:.10g})")
 
     def _tell_counts(self, faults: FaultList) -> None:
         observations = self.observations or ()
