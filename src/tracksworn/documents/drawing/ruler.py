@@ -166,13 +166,16 @@ def _labels(ruler: Ruler) -> list[Text]:
     placed: list[Text] = []
     taken = list(_marks(ruler))
     for candidates in (_whole_places(ruler), _floor_places(ruler), _ceiling_places(ruler), _worst_places(ruler)):
-        inside = [text for text in candidates if text.content and box_of(text).inside(ruler.width, HEIGHT)]
-        chosen = next((text for text in inside if not any(box_of(text).meets(box, 0.3) for box in taken)), None)
+        chosen = next((text for text in candidates if text.content and _is_clear(box_of(text), ruler, taken)), None)
         if chosen is not None:
             placed.append(chosen)
             box = box_of(chosen)
             taken.append(replace(box, left=box.left - _GAP, right=box.right + _GAP))
     return placed
+
+
+def _is_clear(box: Box, ruler: Ruler, taken: Iterable[Box]) -> bool:
+    return box.inside(ruler.width, HEIGHT) and not any(box.meets(other, 0.3) for other in taken)
 
 
 def _marks(ruler: Ruler) -> Iterable[Box]:

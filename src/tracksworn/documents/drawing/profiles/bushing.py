@@ -3,6 +3,8 @@
 import math
 from typing import Final
 
+import numpy as np
+from numpy.typing import NDArray
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -16,6 +18,9 @@ from tracksworn.inspection.vocabulary import PartPlace
 _ANGLES: Final = {PartPlace.FORWARD_SIDE: 212.0, PartPlace.REVERSE_SIDE: 328.0, PartPlace.RIGHT_ANGLES: 270.0}
 _HALF_CRESCENT: Final = 90.0  # degrees from the middle of a crescent to its end
 _STEP: Final = 4
+_ROUND: Final = np.arange(0.0, 360.0, _STEP)
+
+Angles = NDArray[np.float64]  # degrees
 
 
 def bushing_section(faces: tuple[Worn, ...], given: Amounts, depth: float, words: ProfileWords) -> Section:
@@ -29,19 +34,22 @@ def bushing_section(faces: tuple[Worn, ...], given: Amounts, depth: float, words
         bore = min(0.6 * radius, max(radius - 1.25 * depth, 0.15 * radius))
     angles = [_ANGLES.get(worn.place, _ANGLES[PartPlace.FORWARD_SIDE]) if worn.place else 212.0 for worn in faces]
 
-    def at(angle: float, losses: Losses, floor: float) -> Point:
-        each = [max(loss, 0.0) * _crescent(angle - middle) for loss, middle in zip(losses, angles, strict=True)]
+    hole = disc((0.0, 0.0), bore)
+
+    def edge(at: Angles, losses: Losses) -> NDArray[np.float64]:
+        each = [max(loss, 0.0) * _crescent(at - middle) for loss, middle in zip(losses, angles, strict=True)]
         gone = sum(loss**4 for loss in each) ** 0.25  # the deepest, without a crest where two meet
-        better = min(*losses, 0.0)
-        return _polar(max(radius - (gone if gone > 0 else better), floor), angle)
+        left = np.maximum(radius - np.where(gone > 0, gone, min(*losses, 0.0)), 1.01 * bore)
+        points: NDArray[np.float64] = left[:, None] * np.column_stack((np.cos(np.radians(at)), np.sin(np.radians(at))))
+        return points
 
     def solid(losses: Losses) -> BaseGeometry:
-        outside = Polygon([at(angle, losses, 1.01 * bore) for angle in range(0, 360, _STEP)])
-        return outside.difference(disc((0.0, 0.0), bore))
+        return Polygon(edge(_ROUND, losses), [hole.exterior.coords])
 
     def touch(face: int, loss: float, share: float) -> Point:
         angle = angles[face] + (share - 0.5) * 70 * (1 if angles[face] < 270 else -1)
-        return at(angle, tuple(loss if index == face else 0.0 for index in range(len(faces))), 1.01 * bore)
+        ((x, y),) = edge(np.array([angle]), tuple(loss if index == face else 0.0 for index in range(len(faces))))
+        return float(x), float(y)
 
     out = 1.12 * radius
     return Section(
@@ -59,10 +67,10 @@ def bushing_section(faces: tuple[Worn, ...], given: Amounts, depth: float, words
     )
 
 
-def _crescent(off: float) -> float:
-    """The share of the loss at an angle off the middle: level in the middle, running out at the ends."""
-    off = abs((off + 180) % 360 - 180)
-    return math.cos(math.radians(off / _HALF_CRESCENT * 90)) ** 2 if off < _HALF_CRESCENT else 0.0
+def _crescent(off: Angles) -> Angles:
+    """The share of the loss at angles off the middle: level in the middle, running out at the ends."""
+    off = np.abs((off + 180) % 360 - 180)
+    return np.where(off < _HALF_CRESCENT, np.cos(np.radians(off / _HALF_CRESCENT * 90)) ** 2, 0.0)
 
 
 def _polar(radius: float, angle: float) -> Point:

@@ -80,9 +80,9 @@ def _paint_measured(pile: Pile, frame: Frame, subject: Subject, new: BaseGeometr
         crossed = stage is Stage.PAST_LIMIT
         pile.extend(hatch(_without_slivers(gone), _SPACING, crossed=crossed), Stroke(_HATCH, STAGE_INKS[stage]))
     outline = now.boundary
-    _trace(pile, new.boundary.difference(outline.buffer(_NEAR, quad_segs=2)).difference(cuts), AS_NEW)
-    others = outline.union(new.boundary).buffer(_NEAR, quad_segs=2)
-    _trace(pile, limit.boundary.difference(others).difference(cuts), LIMIT)
+    beside_now, beside_new = (line.buffer(_NEAR, quad_segs=2) for line in (outline, new.boundary))
+    _trace(pile, new.boundary.difference(beside_now).difference(cuts), AS_NEW)
+    _trace(pile, limit.boundary.difference(beside_now).difference(beside_new).difference(cuts), LIMIT)
     _trace_now(pile, frame, section, outline.difference(cuts))
 
 
