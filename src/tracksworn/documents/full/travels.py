@@ -1,5 +1,6 @@
 """Travel and range, which are not wear; and rollers by position."""
 
+from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.model import Basis, Row, Travel
 from tracksworn.documents.drawing.strip import Strip, StripPlace
 from tracksworn.documents.full.context import Context, decimals, sizes_read
@@ -92,7 +93,7 @@ def _words(found: Travel, context: Context) -> tuple[str, bool]:
     if found.percent_used is None:
         return context.say(N_("no travel in a chart")), False
     used = context.figures.travel(found.percent_used) + NO_BREAK + "%"
-    near_end = found.percent_used >= context.assessment.assumptions.near_end_of_travel
+    near_end = reaches(found.percent_used, context.assessment.assumptions.near_end_of_travel)
     return context.say(N_("{percent} used"), percent=used), near_end
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
+from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.decisions import Course, CoursePoint, ForecastRow
 from tracksworn.assessment.forecast.even import EvenWear
 from tracksworn.assessment.sayings import Subject
@@ -129,7 +130,7 @@ def _case_ends(course: Course, row: ForecastRow, context: Context) -> tuple[Poin
     """Where the hardened case will have worn through and wear goes on faster."""
     part, now = context.assessment.row(course.component, course.side, course.position), course.points[-1]
     case = EvenWear.on(part.scale).case if part is not None and part.scale is not None else None
-    if case is None or now.percent_worn >= case.ends_at:
+    if case is None or reaches(now.percent_worn, case.ends_at):
         return ()
     until = 100.0 * (case.ends_at - now.percent_worn) / row.rate_per_100_h
     return ((now.hours + until, case.ends_at),) if until < row.hours_left else ()
@@ -186,7 +187,7 @@ def _worn(point: CoursePoint, context: Context) -> str:
 
 def _remark(course: Course, point: CoursePoint, context: Context) -> str:
     """Why no rate rests on a figure; empty where one may, and by eye, which says it already."""
-    if course.began is not None and point.hours < course.began:
+    if course.began is not None and exceeds(course.began, point.hours):
         return context.say(N_("the part before"))
     return "" if point.counts or point.by_eye else context.say(N_("not for a rate"))
 

@@ -239,7 +239,7 @@ class InspectionFile(FileType):
             if part.component is not Component.BUSHING and (entry.written("turned at") or entry.written("turned")):
                 faults.add(entry.begins, f"only bushings are turned, not a {part.component}")
             for key, at in (("at", entry.at), ("turned at", entry.turned_at)):
-                if hours is not None and at is not None and at > hours:
+                if hours is not None and at is not None and round(at - hours, 6) > 0.0:
                     faults.add(entry.where(key), f"`{key}` is above the machine's hours ({hours:.10g})")
 
     def _tell_counts(self, faults: FaultList) -> None:
