@@ -6,6 +6,9 @@ from typing import Any
 
 from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
+from fontTools.ttLib import TTFont, newTable
+from fontTools.ttLib.tables._f_v_a_r import Axis
+from fontTools.ttLib.tables.TupleVariation import TupleVariation
 
 
 @cache
@@ -38,3 +41,22 @@ def _square(em: int) -> Any:
             pen.lineTo((x * em, y * em))
         pen.closePath()
     return pen.glyph()
+
+
+@cache
+def variable_font(characters: str) -> bytes:
+    """The same with an axis of weight from 300 to 900, along which squares grow wider."""
+    font = TTFont(BytesIO(tiny_font(characters)))
+    axis = Axis()
+    axis.axisTag, axis.minValue, axis.defaultValue, axis.maxValue, axis.axisNameID = "wght", 300, 400, 900, 256
+    font["name"].setName("Weight", 256, 3, 1, 0x409)
+    font["fvar"] = table = newTable("fvar")
+    table.axes, table.instances = [axis], []
+    font["gvar"] = grown = newTable("gvar")
+    grown.version, grown.reserved = 1, 0
+    names = [name for name in font.getGlyphOrder() if font["glyf"][name].numberOfContours > 0]
+    moved = [(0, 0)] * 2 + [(100, 0)] * 2 + [(0, 0)] * 4 + [(0, 0)] * 4
+    grown.variations = {name: [TupleVariation({"wght": (0, 1, 1)}, moved)] for name in names}
+    out = BytesIO()
+    font.save(out)
+    return out.getvalue()
