@@ -272,7 +272,7 @@ LEFT = Side.LEFT
         (Length(131.0, 1), "131.0 mm"),
         (Celsius(58.0), "58 °C"),
         (HoursLeft(623.0, 1061.0), "620 to 1 070"),
-        (HoursLeft(299.0), "at least 290"),
+        (HoursLeft(299.0), "over 290"),
         (Rate(2.08), "2.1"),
         (Rate(0.432), "0.43"),
         (Rate(9.97), "10"),

@@ -41,6 +41,14 @@ LEAST_DELTA: Final = Decimal(str(Assumptions().least_difference))
 """The least delta that may count as a difference, in points; no firm sets it."""
 FINEST: Final = 4
 """Decimals beyond which no size is printed."""
+FARTHEST_END: Final = 10_000.0
+"""Hours from which an upper end of hours left tells nothing. Judgement, as the three that follow."""
+FARTHEST_OF_LOW: Final = 10.0
+"""How many times the low end an upper end may be and still tell something."""
+NEAR_END: Final = 1_000.0
+"""Hours up to which an upper end is told whatever the low end is."""
+WEEKS: Final = 10 * 365.25 / 7
+"""Ten years of them, beyond which no upper end is told."""
 
 
 @dataclass(frozen=True)
@@ -200,18 +208,24 @@ class Figures:
         return self._decimal(_rounded(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
 
     def hours_left(self, low: float, high: float | None) -> str:
-        """A range of hours to come, rounded outwards, without unit: `620 to 1 070`, `at least 290`."""
-        return self._between(*self._ends(low, high))
-
-    def hours_between(self, low: float, high: float | None) -> str:
-        """The same for a table, the low end always first: `from 9 790` with no upper end; one figure where both are."""
+        """A range of hours to come, rounded outwards, without unit: `620 to 1 070`, `over 290`."""
         low_text, high_text = self._ends(low, high)
         if high_text is None:
-            return self.language.say(N_("from {value}"), value=low_text)
-        return low_text if low_text == high_text else self._between(low_text, high_text)
+            return self.language.say(N_("over {value}"), value=low_text)
+        return self._between(low_text, high_text)
+
+    def hours_from(self, low: float) -> str:
+        """The hours before which nothing is to be expected, rounded down: `2 770`."""
+        return self._ends(low, None)[0]
+
+    def hours_between(self, low: float, high: float | None) -> str:
+        """The same for a table: one figure where both ends print alike."""
+        low_text, high_text = self._ends(low, high)
+        return low_text if low_text == high_text else self.hours_left(low, high)
 
     def _ends(self, low: float, high: float | None) -> tuple[str, str | None]:
         """Both ends to whole hours, tens or hundreds, the coarser the longer the range: never narrower than it is."""
+        high = upper_end(low, high)
         step = _step_of_hours(low if high is None else high - low)
         low_text = self._decimal(_outwards(low, step, ROUND_FLOOR))
         return low_text, None if high is None else self._decimal(_outwards(high, step, ROUND_CEILING))
@@ -230,6 +244,11 @@ class Figures:
     def money(self, amount: float, currency: str) -> str:
         """A sum without small change: `EUR 2 680`."""
         return currency + NO_BREAK + self.number(amount)
+
+    def about_money(self, amount: float, currency: str) -> str:
+        """A sum that only an estimate knows, to the ten; a small one whole: `EUR 19 960`."""
+        step = 10 if amount >= 1000.0 else 1
+        return currency + NO_BREAK + self._decimal(_outwards(amount, step, ROUND_HALF_EVEN))
 
     def number(self, value: float, decimals: int = 0) -> str:
         """A plain number with so many decimals: `1 070`, `0.05`."""
@@ -422,6 +441,17 @@ def _within_stage(value: float, rounding: str) -> Decimal:
     if crossed is None:
         return whole
     return min(_rounded(value, "0.1", rounding), Decimal(crossed) - Decimal("0.1"))
+
+
+def upper_end(low: float, high: float | None, per_week: float | None = None) -> float | None:
+    """The upper end of hours left that a reader may count on: None where there is none, or where it tells nothing.
+
+    It tells nothing beyond 10 000 hours, ten times the low end, or ten years at so many hours a week. One that is near
+    is told however low the other lies: the part may last no longer.
+    """
+    if high is None or (high > NEAR_END and high > FARTHEST_OF_LOW * low) or high > FARTHEST_END:
+        return None
+    return None if per_week and high > WEEKS * per_week else high
 
 
 def _step_of_hours(extent: float) -> int:

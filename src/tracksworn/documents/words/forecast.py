@@ -4,10 +4,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from tracksworn.assessment.decisions import ForecastRow, Plan, PlannedWork, Visit
+from tracksworn.assessment.forecast.dates import day_after
 from tracksworn.assessment.model import Assessment
 from tracksworn.assessment.sayings import Subject
-from tracksworn.documents.words.figures import Figures
+from tracksworn.documents.words.figures import Figures, upper_end
 from tracksworn.documents.words.language import N_
+from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.prices import Work
 from tracksworn.inspection.vocabulary import CHAINS, Component, Side
 
@@ -23,6 +25,11 @@ NEXT: Final = (
 )
 IT: Final = (N_("It reaches its limit first, {when}."), N_("They reach their limit first, {when}."))
 """Of one part, and of a chain."""
+NONE_BEFORE: Final = {
+    False: N_("No limit before {hours} ({part})."),
+    True: N_("No other limit before {hours} ({part})."),
+}
+"""Where another part may well be first; the latter where others are past theirs."""
 
 TO_DO: Final[Mapping[Work, str]] = {
     Work.REPLACE: N_("Replace {parts}."),
@@ -32,6 +39,12 @@ TO_DO: Final[Mapping[Work, str]] = {
     Work.RE_GROUSER: N_("Re-grouser {parts}."),
 }
 """What is planned, in the order in which it is told."""
+
+COSTS_OF_ONE: Final = N_("Shop visit: {costs}; an estimate without tax.")
+COSTS_OF_MANY: Final = N_("Shop visits: {costs}; estimates without tax.")
+LATER_VISITS: Final = (N_("{n} visit more later"), N_("{n} visits more later"))
+VISITS: Final = 4
+"""How many visits a sentence names before it only counts them."""
 
 CHAIN: Final = frozenset({Component.LINK, Component.BUSHING})
 CHAIN_WITH_BUSHINGS: Final = {
@@ -46,8 +59,13 @@ def is_past(row: ForecastRow) -> bool:
 
 
 def first_limit(forecast: Sequence[ForecastRow]) -> ForecastRow | None:
-    """What reaches its limit first, by the best values; None without a forecast."""
-    return min(forecast, key=lambda row: (row.hours_left, row.hours_low), default=None)
+    """What may reach its limit first: the one whose hours begin soonest; None without a forecast."""
+    return min(forecast, key=lambda row: (row.hours_low, row.hours_left), default=None)
+
+
+def may_be_beaten(first: ForecastRow, forecast: Sequence[ForecastRow]) -> bool:
+    """Whether the part whose hours begin soonest is not the soonest by its best value too."""
+    return any(0 < row.hours_left < first.hours_left for row in forecast)
 
 
 def next_limit(assessment: Assessment) -> ForecastRow | None:
@@ -55,26 +73,58 @@ def next_limit(assessment: Assessment) -> ForecastRow | None:
     return first_limit([one for one in assessment.forecast or () if one.hours_left > 0])
 
 
-def reaches_limit(row: ForecastRow, figures: Figures, *, named: bool, more: bool) -> str:
-    """When that part reaches its limit; `named` where the sentence before spoke of it, `more` where others are past."""
-    patterns = IT if named else NEXT if more else FIRST
+def reaches_limit(
+    row: ForecastRow, figures: Figures, *, named: bool, more: bool, beaten: bool = False, per_week: float | None = None
+) -> str:
+    """When that part reaches its limit; `named` where the sentence before spoke of it, `more` where others are past.
+
+    Where it may be `beaten` by another only the hours before which none reaches its limit.
+    """
     part = figures.part(Subject(row.component, row.side, row.position))
-    return figures.language.say(patterns[row.component in CHAINS], part=part, when=_when(row, figures))
+    if beaten:
+        low = figures.language.say(N_("{hours} hours"), hours=figures.hours_from(row.hours_low))
+        if row.date_low is not None:
+            low = figures.language.say(N_("{hours}, {months}"), hours=low, months=figures.month(row.date_low))
+        return figures.language.say(NONE_BEFORE[more], hours=low, part=part)
+    patterns = IT if named else NEXT if more else FIRST
+    return figures.language.say(patterns[row.component in CHAINS], part=part, when=_when(row, figures, per_week))
 
 
-def visits_sentence(plan: Plan | None, figures: Figures) -> Iterator[str]:
-    """What the first visit and all of them cost; nothing without a visit."""
+def visits_sentence(plan: Plan | None, figures: Figures, inspection: Inspection | None = None) -> Iterator[str]:
+    """What each visit costs, and when, in months where the inspection knows weekly hours; nothing without a visit."""
     if plan is not None and plan.visits:
-        yield _cost(plan, figures)
+        costs = [_cost(visit, plan.currency, figures, inspection) for visit in plan.visits[:VISITS]]
+        more = len(plan.visits) - len(costs)
+        if more:
+            costs.append(figures.language.count(*LATER_VISITS, more))
+        one_many = COSTS_OF_ONE if len(plan.visits) == 1 else COSTS_OF_MANY
+        yield figures.language.say(one_many, costs="; ".join(costs))
 
 
-def _when(row: ForecastRow, figures: Figures) -> str:
+def _cost(visit: Visit, currency: str, figures: Figures, inspection: Inspection | None) -> str:
+    when = visit_due(visit, figures) if inspection is None else visit_month(visit, figures, inspection)
+    if visit.after < NOW:
+        return figures.language.say(N_("{money} {when}"), money=figures.money(visit.cost, currency), when=when)
+    money = figures.about_money(visit.cost, currency)
+    return figures.language.say(N_("about {money} {when}"), money=money, when=when)
+
+
+def _when(row: ForecastRow, figures: Figures, per_week: float | None) -> str:
     """`in 270 to 400 hours, June to July 2031`."""
-    hours = figures.hours_left(row.hours_low, row.hours_high)
-    said = figures.language.say(N_("in {hours} hours"), hours=hours)
+    high = upper_end(row.hours_low, row.hours_high, per_week)
+    said = figures.language.say(N_("in {hours} hours"), hours=figures.hours_left(row.hours_low, high))
     if row.date_low is None:
         return said
-    return figures.language.say(N_("{hours}, {months}"), hours=said, months=figures.months(row.date_low, row.date_high))
+    months = figures.months(row.date_low, None if high is None else row.date_high)
+    return figures.language.say(N_("{hours}, {months}"), hours=said, months=months)
+
+
+def visit_month(visit: Visit, figures: Figures, inspection: Inspection) -> str:
+    """`now`, `in Oct 2031`; without weekly hours `in 840 h`."""
+    day = day_after(inspection.inspected, visit.after, inspection.machine.hours_per_week)
+    if visit.after < NOW or day is None:
+        return visit_due(visit, figures)
+    return figures.language.say(N_("in {month}"), month=figures.month(day, short=True))
 
 
 def visit_due(visit: Visit, figures: Figures) -> str:
@@ -84,20 +134,19 @@ def visit_due(visit: Visit, figures: Figures) -> str:
     return figures.language.say(N_("in {hours}"), hours=figures.about_hours(visit.after))
 
 
-def _cost(plan: Plan, figures: Figures) -> str:
-    """Never without saying that tax is not in it."""
-    say, first = figures.language.say, plan.visits[0]
-    when = visit_due(first, figures)
-    money = figures.money(first.cost, plan.currency)
-    if len(plan.visits) == 1:
-        return say(N_("Shop visit {when}: about {money} without tax."), when=when, money=money)
-    return say(
-        N_("First of {n} shop visits {when}: about {money}; all of them {all}, without tax."),
-        n=str(len(plan.visits)),
-        when=when,
-        money=money,
-        all=figures.money(plan.cost, plan.currency),
-    )
+JOINTS: Final[Mapping[bool, Mapping[tuple[Side, ...], str]]] = {
+    True: {
+        (Side.LEFT, Side.RIGHT): N_("pins and seals of both chains"),
+        (Side.LEFT,): N_("pins and seals of the left chain"),
+        (Side.RIGHT,): N_("pins and seals of the right chain"),
+    },
+    False: {
+        (Side.LEFT, Side.RIGHT): N_("pins, bushings and seals of both chains (pitch)"),
+        (Side.LEFT,): N_("pins, bushings and seals of the left chain (pitch)"),
+        (Side.RIGHT,): N_("pins, bushings and seals of the right chain (pitch)"),
+    },
+}
+"""What restores the pitch: the joints' inner parts; whether the bushings are work of their own in the same visit."""
 
 
 def work_words(work: Sequence[PlannedWork], figures: Figures) -> str:
@@ -107,10 +156,20 @@ def work_words(work: Sequence[PlannedWork], figures: Figures) -> str:
         pieces = [one for one in work if one.way is way]
         if pieces:
             chains = list(_chains(pieces, figures)) if way is Work.REPLACE else []
-            told = CHAIN if chains else frozenset()
-            parts = "; ".join([*chains, *_by_sides([one for one in pieces if one.component not in told], figures)])
+            told = {*(CHAIN if chains else ()), Component.PITCH}
+            others = _by_sides([one for one in pieces if one.component not in told], figures)
+            parts = "; ".join([*chains, *_joints(pieces, work, figures), *others])
             said.append(figures.language.say(pattern, parts=parts))
     return " ".join(said)
+
+
+def _joints(pieces: Sequence[PlannedWork], work: Sequence[PlannedWork], figures: Figures) -> Iterator[str]:
+    """A pitch is no part: what is done to the joints, with their bushings unless these are worked on anyway."""
+    pitches, bushings = _sides(pieces, Component.PITCH), _sides(work, Component.BUSHING)
+    for own in (True, False):
+        sides = tuple(side for side in pitches if (side in bushings) is own)
+        if sides:
+            yield figures.language.say(JOINTS[own][sides])
 
 
 def _chains(pieces: Sequence[PlannedWork], figures: Figures) -> Iterator[str]:
