@@ -1,6 +1,7 @@
 """Rule 44: E_n between two inspections of one machine."""
 
 import math
+import operator
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -45,6 +46,13 @@ def test_e_n_by_each_ones_uncertainty() -> None:
     assert found.e_n == pytest.approx(12.0 / math.hypot(*uncertainties))
     (turned,) = agreements(other, one)
     assert (turned.first, turned.second, turned.e_n) == pytest.approx((38.0, 50.0, found.e_n))
+
+
+def test_only_where_the_two_figures_stand_as_asked() -> None:
+    one, other = look(reading(Component.LINK, 60.0, 60.0)), look(reading(Component.LINK, 70.0, 50.0))
+    both = agreements(one, other)
+    assert [each.side for each in both] == [Side.LEFT, Side.RIGHT]
+    assert agreements(one, other, operator.gt) == both[:1], "less worn at the second"
 
 
 def test_without_the_charts_own_errors() -> None:

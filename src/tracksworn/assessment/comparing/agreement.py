@@ -1,7 +1,8 @@
 """Whether two inspections of one machine agree, part by part and place by place."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 
 from tracksworn.assessment.comparing.model import Agreement
 from tracksworn.assessment.fitting import fitting_of, is_fitted_after
@@ -9,14 +10,33 @@ from tracksworn.assessment.model import PlaceFigure, Row
 from tracksworn.assessment.occasions import Occasion, without_chart
 from tracksworn.inspection.vocabulary import Component, PartPlace, Side
 
+Where = Callable[[float, float], bool]
+"""Of the first's percent worn and the second's."""
 
-def agreements(first: Occasion, second: Occasion) -> tuple[Agreement, ...]:
+
+@dataclass(frozen=True, slots=True)
+class _Pair:
+    """One place of one part, measured on two occasions; the row is the first's."""
+
+    row: Row
+    one: PlaceFigure
+    other: PlaceFigure
+
+    @property
+    def percents(self) -> tuple[float, float]:
+        """The two figures."""
+        assert self.one.percent_worn is not None
+        assert self.other.percent_worn is not None
+        return self.one.percent_worn, self.other.percent_worn
+
+
+def agreements(first: Occasion, second: Occasion, where: Where | None = None) -> tuple[Agreement, ...]:
     """E_n = |w₁ − w₂| / √(U₁² + U₂²) wherever both measured the same part at the same place, in the first's order.
 
-    Each U is without the chart's own errors. A part fitted or turned between the two is no longer the same and has
-    none. Source: ISO/IEC 17043, from memory.
+    With `where`, of those places alone whose two percents it holds for. Each U is without the chart's own errors. A
+    part fitted or turned between the two is no longer the same and has none. Source: ISO/IEC 17043, from memory.
     """
-    return tuple(_agreements(first, second))
+    return tuple(_agreement(each) for each in _twice_measured(first, second) if where is None or where(*each.percents))
 
 
 def is_renewed(
@@ -28,25 +48,23 @@ def is_renewed(
     return is_fitted_after(fitting, earlier.hours, or_turned=or_turned)
 
 
-def _agreements(first: Occasion, second: Occasion) -> Iterator[Agreement]:
+def _twice_measured(first: Occasion, second: Occasion) -> Iterator[_Pair]:
     for row in first.parts.components:
         other = second.parts.row(row.component, row.side, row.position)
         if other is None or is_renewed(first, second, row.component, row.side, row.position, or_turned=True):
             continue
         ones, others = _measured(row), _measured(other)
-        yield from (_agreement(row, ones[place], others[place]) for place in ones if place in others)
+        yield from (_Pair(row, ones[place], others[place]) for place in ones if place in others)
 
 
 def _measured(row: Row) -> dict[PartPlace | None, PlaceFigure]:
     return {figure.place: figure for figure in row.places if figure.percent_worn is not None}
 
 
-def _agreement(row: Row, one: PlaceFigure, other: PlaceFigure) -> Agreement:
-    assert one.percent_worn is not None
-    assert other.percent_worn is not None
-    apart = abs(one.percent_worn - other.percent_worn)
-    e_n = apart / math.hypot(_without_chart(one), _without_chart(other))
-    return Agreement(row.component, row.side, row.position, one.place, one.percent_worn, other.percent_worn, e_n)
+def _agreement(pair: _Pair) -> Agreement:
+    (first, second), row = pair.percents, pair.row
+    e_n = abs(first - second) / math.hypot(_without_chart(pair.one), _without_chart(pair.other))
+    return Agreement(row.component, row.side, row.position, pair.one.place, first, second, e_n)
 
 
 def _without_chart(figure: PlaceFigure) -> float:

@@ -1,11 +1,12 @@
 """What older inspections of the machine say: readings that contradict them, and wear that has become faster."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+import operator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, reaches
-from tracksworn.assessment.comparing.agreement import agreements
+from tracksworn.assessment.comparing.agreement import Where, agreements
 from tracksworn.assessment.comparing.model import Agreement
 from tracksworn.assessment.decisions import ForecastRow, RateFrom
 from tracksworn.assessment.findings.chain import dry_sides
@@ -32,11 +33,6 @@ class Contradiction:
         """The part, without the place on it."""
         return Subject(self.agreement.component, self.agreement.side, self.agreement.position)
 
-    @property
-    def has_shrunk(self) -> bool:
-        """Whether the later figure is the smaller."""
-        return self.agreement.second < self.agreement.first
-
 
 def grown_back(so_far: SoFar) -> Iterator[Finding]:
     """A part that reads less worn than before, beyond the doubt of both readings (E_n over 1).
@@ -44,7 +40,7 @@ def grown_back(so_far: SoFar) -> Iterator[Finding]:
     Metal does not grow back. Common practice, no source: of such parts most were renewed and nobody told; else a
     reading, the joint or the chart is wrong, and every rate of wear that rests on them.
     """
-    shrunk = _newest_of_each_part(so_far, so_far.earlier, lambda one: one.has_shrunk)
+    shrunk = _newest_of_each_part(so_far, so_far.earlier, operator.gt)
     yield from _contradicted("grown-back", so_far, shrunk)
 
 
@@ -56,7 +52,7 @@ def jumped(so_far: SoFar) -> Iterator[Finding]:
     """
     soon = so_far.assumed.soon_after
     lately = [one for one in so_far.earlier if reaches(soon, most_hours_between(one, so_far.occasion))]
-    ahead = _newest_of_each_part(so_far, lately, lambda one: not one.has_shrunk)
+    ahead = _newest_of_each_part(so_far, lately, operator.le)
     yield from _contradicted("jumped", so_far, ahead, Threshold.SOON_AFTER)
 
 
@@ -98,24 +94,22 @@ def _is_told_of(so_far: SoFar, row: ForecastRow) -> bool:
     return dry or (worn is not None and is_past_limit(worn))
 
 
-def _newest_of_each_part(
-    so_far: SoFar, oldest_first: Sequence[Occasion], counts: Callable[[Contradiction], bool]
-) -> tuple[Contradiction, ...]:
-    """For each part the newest of these inspections that it contradicts so."""
+def _newest_of_each_part(so_far: SoFar, oldest_first: Sequence[Occasion], where: Where) -> tuple[Contradiction, ...]:
+    """For each part the newest of these inspections that it contradicts where their figures stand so."""
     found: dict[Subject, Contradiction] = {}
     for earlier in reversed(oldest_first):
-        new = {one.part: one for one in _contradictions(so_far, earlier) if counts(one)}
+        new = {one.part: one for one in _contradictions(so_far, earlier, where)}
         found = new | found
     order = {part_of(row): index for index, row in enumerate(so_far.components)}
     return tuple(sorted(found.values(), key=lambda one: order[one.part]))
 
 
-def _contradictions(so_far: SoFar, earlier: Occasion) -> Iterator[Contradiction]:
+def _contradictions(so_far: SoFar, earlier: Occasion, where: Where) -> Iterator[Contradiction]:
     """All places at which two inspections disagree beyond their doubt, those of one part with the worst of them last.
 
     Nothing is said where the part is known, or may be, another one than it was.
     """
-    pairs = agreements(earlier, so_far.occasion)
+    pairs = agreements(earlier, so_far.occasion, where)
     for each in sorted(pairs, key=lambda pair: pair.e_n):
         if not each.agrees and not _is_explained(so_far, earlier, each):
             yield Contradiction(earlier, each)
