@@ -52,7 +52,7 @@ def test_only_where_the_two_figures_stand_as_asked() -> None:
     one, other = look(reading(Component.LINK, 60.0, 60.0)), look(reading(Component.LINK, 70.0, 50.0))
     both = agreements(one, other)
     assert [each.side for each in both] == [Side.LEFT, Side.RIGHT]
-    assert agreements(one, other, operator.gt) == both[:1], "less worn at the second"
+    assert agreements(one, other, where=operator.gt) == both[:1], "less worn at the second"
 
 
 def test_without_the_charts_own_errors() -> None:

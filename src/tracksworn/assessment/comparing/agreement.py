@@ -30,7 +30,7 @@ class _Pair:
         return self.one.percent_worn, self.other.percent_worn
 
 
-def agreements(first: Occasion, second: Occasion, where: Where | None = None) -> tuple[Agreement, ...]:
+def agreements(first: Occasion, second: Occasion, *, where: Where | None = None) -> tuple[Agreement, ...]:
     """E_n = |w₁ − w₂| / √(U₁² + U₂²) wherever both measured the same part at the same place, in the first's order.
 
     With `where`, of those places alone whose two percents it holds for. Each U is without the chart's own errors. A

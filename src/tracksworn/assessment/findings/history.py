@@ -109,7 +109,7 @@ def _contradictions(so_far: SoFar, earlier: Occasion, where: Where) -> Iterator[
 
     Nothing is said where the part is known, or may be, another one than it was.
     """
-    pairs = agreements(earlier, so_far.occasion, where)
+    pairs = agreements(earlier, so_far.occasion, where=where)
     for each in sorted(pairs, key=lambda pair: pair.e_n):
         if not each.agrees and not _is_explained(so_far, earlier, each):
             yield Contradiction(earlier, each)
