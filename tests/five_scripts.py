@@ -8,8 +8,8 @@ from tiny_font import tiny_font
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.fonts import read_font
 from tracksworn.inspection.letterhead import Letterhead, Signatory
-from tracksworn.inspection.model import Grade, Observation, Spot
-from tracksworn.inspection.vocabulary import Component, Side, Sign
+from tracksworn.inspection.model import Observation, Spot
+from tracksworn.inspection.vocabulary import Component, Grade, Side, Sign
 
 INSPECTOR = "Μαρία Ωραίου"
 PLACE = "ساحة النور، صف 14"

@@ -7,14 +7,14 @@ from hypothesis import strategies as st
 from tracksworn.documents.direction import as_seen, begins_leftward, levels, reads_leftward
 
 HEBREW = str.maketrans("ABCDEFGHIJKLMNOPQRSTUVWXYZ", "אבגדהוזחטיכלמנסעפצקרשתםןץך")
-LATIN = {new: chr(old) for old, new in HEBREW.items() if isinstance(old, int)}
+LATIN = {chr(new): chr(old) for old, new in HEBREW.items()}
 
 
 def seen(memory: str) -> str:
     """As the annex writes its examples: capitals read leftward, `[` and `]` set a run apart that reads leftward."""
     line = memory.translate(HEBREW).replace("[", "\u2067").replace("]", "\u2069")
     ordered = "".join(part for _, part in as_seen(list(zip(levels(line), line, strict=True))))
-    return "".join(LATIN.get(ord(one), LATIN.get(one, one)) for one in ordered if one not in "\u2067\u2069")
+    return "".join(LATIN.get(one, one) for one in ordered if one not in "\u2067\u2069")
 
 
 @pytest.mark.parametrize(

@@ -18,6 +18,8 @@ from tracksworn.documents.render.gate.wanted import Piece, squeezed, squeezed_ch
 LEAST_SIZE: Final = 7.0  # pt
 LEAST_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
 SCALE: Final = 3.0  # pixels a point: at two a thin stroke between two rows of them may pass for none
+_ALEFS: Final = "اأإآٱ"
+"""They need no ink of their own: behind a lam, one form stands for both letters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,12 +63,12 @@ def _stream(pages: "Sequence[_Page]") -> tuple[str, list[_Glyph]]:
 def _find(piece: Piece, stream: str, glyphs: list[_Glyph]) -> list[_Glyph]:
     text = squeezed(piece.text)
     start = stream.find(text)
-    if start >= 0:
-        return glyphs[start : start + len(text)]
-    found = _in_any_order(text, stream) if reads_leftward(text) else []
-    if not found:
+    found = list(range(start, start + len(text))) if start >= 0 else []
+    if not found and reads_leftward(text):
+        found = _in_any_order(text, stream)
+    if not found and text:
         raise piece.missing("is not on its pages in full")
-    return [glyphs[index] for index in found]
+    return [glyphs[index] for index in found if stream[index] not in _ALEFS]
 
 
 def _in_any_order(text: str, stream: str) -> list[int]:
