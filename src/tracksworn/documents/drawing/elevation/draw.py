@@ -56,7 +56,7 @@ _FAR: Final = 1e4
 
 def draw_elevation(side: SideElevation) -> ElevationResult:
     """The side elevation with what a page says beside it. Pure; the geometry is kept for machines of one kind."""
-    track = chain(undercarriage(_fitted(side)))
+    track = chain(undercarriage(fitted(side)))
     heading = corner(side)
     view = fit(side, track, heading)
     labels, texts = _type(side, track, view, heading)
@@ -89,16 +89,17 @@ def draw_sides(left: SideElevation, right: SideElevation) -> tuple[ElevationResu
 
 def _for_labels(side: SideElevation) -> float:
     """The height that rows of labels take."""
-    track = chain(undercarriage(_fitted(side)))
+    track = chain(undercarriage(fitted(side)))
     return taken_above(above(side, track)) + (LOWER_ROW if under_figures(side, track) else 0.0)
 
 
 def _denominator(side: SideElevation) -> int:
     """Of the largest scale that fits."""
-    return round(fit(side, chain(undercarriage(_fitted(side))), corner(side)).denominator)
+    return round(fit(side, chain(undercarriage(fitted(side))), corner(side)).denominator)
 
 
-def _fitted(side: SideElevation) -> Fitted:
+def fitted(side: SideElevation) -> Fitted:
+    """What the undercarriage of a side is built from."""
     suspended = side.suspension is Suspension.SUSPENDED
     counts = len(side.bottom_rollers), len(side.top_rollers)
     return Fitted(side.layout, suspended, side.geometry, *counts, side.links, side.shoe)

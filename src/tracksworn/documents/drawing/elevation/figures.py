@@ -54,7 +54,7 @@ def _under_top_roller(side: SideElevation, part: Round, view: View, texts: Seque
     lines: list[Row] = [(gauge.figure, weight(gauge), 7.8)]
     if not gauge.seen:
         lines = [(gauge.word or side.words.not_seen, 400, 6.6)]
-        lines += [(gauge.reason, 400, SMALLEST)] if gauge.reason and len(gauge.reason) <= _SHORT_REASON else []
+        lines += [(gauge.reason, 400, SMALLEST)] if 0 < len(gauge.reason) <= _SHORT_REASON and not side.small else []
     elif said := under_nought(gauge, side.words):
         lines.append((said, 400, SMALLEST))
     for some in (lines, lines[:1]):

@@ -24,6 +24,7 @@ _FIGURE_ROW_ALONE: Final = 3.3
 _STEP_DOWN: Final = 3.1
 _WORD_ROW: Final = 2.7  # from a figure to the word under it
 _AIR: Final = 0.7  # between neighbours
+_NOTHING: Final = 0.6  # under a ground line without any figure
 
 
 def levels(side: SideElevation, chain: Chain, view: View) -> int:
@@ -47,6 +48,8 @@ def foot(side: SideElevation, chain: Chain, view: View) -> float:
 
 def figures_end(side: SideElevation, chain: Chain, view: View) -> float:
     """How far under the ground line the figures reach."""
+    if side.small and not any(gauge.figure for gauge in side.bottom_rollers):
+        return _NOTHING
     first = _FIGURE_ROW_ALONE if side.small else _FIGURE_ROW
     words = _WORD_ROW if _words_under(side, chain, view) else 0.0
     return first + (levels(side, chain, view) - 1) * _STEP_DOWN + words + 1.0
@@ -61,7 +64,7 @@ def under_ground(side: SideElevation, chain: Chain, view: View) -> tuple[Text, .
         for index, (x, gauge) in enumerate(zip(across, side.bottom_rollers, strict=True))
     ]
     if side.small:
-        return tuple(figures)
+        return tuple(figure for figure in figures if figure.content)
     if rows == 1:
         figures = _with_reasons(side, figures, _step(chain, view))
         figures += _words_under(side, chain, view)
