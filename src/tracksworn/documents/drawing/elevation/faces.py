@@ -18,6 +18,7 @@ from tracksworn.documents.drawing.plain import Line, Shape
 
 _COARSE: Final = 0.15  # mm of the machine
 _COARSE_LINK: Final = 0.25
+_SLIVER: Final = 0.005  # square pitches: what cutting leaves beside a link
 
 
 def at_links(chain: Chain, outline: Outline) -> Outline:
@@ -149,8 +150,9 @@ def visible_links(chain: Chain) -> tuple[Outline, NDArray[np.int_]]:
     first begins.
     """
     links = shapely.polygons(at_links(chain, link.LINK))
-    cut = shapely.simplify(shapely.difference(links, np.roll(links, 1)), _COARSE_LINK)
-    corners, of_ring = shapely.get_coordinates(shapely.get_rings(shapely.get_parts(cut)), return_index=True)
+    cut = shapely.get_parts(shapely.simplify(shapely.difference(links, np.roll(links, 1)), _COARSE_LINK))
+    whole = cut[shapely.area(cut) > _SLIVER * chain.undercarriage.pitch**2]
+    corners, of_ring = shapely.get_coordinates(shapely.get_rings(whole), return_index=True)
     return corners, np.nonzero(np.diff(of_ring))[0] + 1
 
 
