@@ -12,10 +12,10 @@ formats = click.option(
     "--format",
     "formats",
     type=SomeOf(Format),
-    metavar="[pdf,html,md]",
+    metavar="[pdf,html,md,png]",
     default=Format.PDF.value,
     show_default=True,
-    help="What to write: pdf, html (one file) or md (with its pictures beside it); several with commas between.",
+    help="What to write: pdf, html (one file), md (with its pictures beside it) or png; several with commas between.",
 )
 units = click.option(
     "--units", type=click.Choice(get_args(Units)), help="Units of sizes; else the letterhead's, else mm."

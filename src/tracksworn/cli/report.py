@@ -9,30 +9,44 @@ import click
 
 from tracksworn.cli import options
 from tracksworn.cli.exits import Exit, say
-from tracksworn.cli.given import GivenPath
+from tracksworn.cli.given import GivenPath, OneOf
 from tracksworn.cli.reading import read_or_say
-from tracksworn.documents.render.files import Format
+from tracksworn.documents.render.files import Format, Sheet
 from tracksworn.inspection.faults import Fault
 
 
 @click.command()
 @click.argument("inspections", nargs=-1, required=True, type=GivenPath(), metavar="INSPECTION...")
 @click.option("--to", required=True, type=GivenPath(file_okay=False), help="The folder for the documents.")
+@click.option(
+    "--document",
+    type=OneOf(Sheet),
+    default=Sheet.FULL.value,
+    show_default=True,
+    help="What to make: the full report, or a listing sheet of one page for a sale.",
+)
 @options.formats
 @options.units
 @options.paper
 def report(
-    inspections: tuple[Path, ...], to: Path, formats: tuple[Format, ...], units: str | None, paper: str | None
+    inspections: tuple[Path, ...],
+    to: Path,
+    document: Sheet,
+    formats: tuple[Format, ...],
+    units: str | None,
+    paper: str | None,
 ) -> int:
     """Write the condition report of one inspection or more.
 
-    INSPECTION is an inspection.yaml or the folder that holds it. Documents are named NUMBER-rREVISION-full.FORMAT;
-    the pictures of a Markdown report lie in a folder of that name, which is replaced as a whole. Of an inspection
-    with faults nothing is written, the others are done all the same, and the exit status is 1.
+    INSPECTION is an inspection.yaml or the folder that holds it. Documents are named NUMBER-rREVISION-DOCUMENT.FORMAT,
+    with -PAGE before .png where there are several; the pictures of a Markdown report lie in a folder of that name,
+    which is replaced as a whole. The HTML of a listing sheet is also a piece that another page can take in. Of an
+    inspection with faults nothing is written, the others are done all the same, and the exit status is 1.
 
     \b
         tracksworn report my-machine --to output
         tracksworn report lots/* --to output --format pdf,html --units in --paper letter
+        tracksworn report lots/* --to output --document listing --format pdf,html,png
     """
     from tracksworn.cli.progress import each
     from tracksworn.documents.report import make_report
@@ -44,7 +58,7 @@ def report(
         if isinstance(dossier, Exit):
             status = max(status, dossier)
             continue
-        files = make_report(dossier, formats=formats, units=units, paper=paper)
+        files = make_report(dossier, document=document, formats=formats, units=units, paper=paper)
         if double := made.from_another(inspection, files):
             say(str(double))
             status = max(status, Exit.FAULTS)

@@ -1,6 +1,7 @@
 """The whole way from what was read to finished files, on one screen."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from typing import Final
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.comparing.difference import differences
@@ -8,10 +9,16 @@ from tracksworn.assessment.model import Assessment
 from tracksworn.documents.attached import attachments, attachments_of_parts
 from tracksworn.documents.comparison.build import Compared, comparison
 from tracksworn.documents.full.build import full_report
+from tracksworn.documents.listing.build import listing
+from tracksworn.documents.render.document import Document
+from tracksworn.documents.render.files import Sheet
 from tracksworn.documents.render.render import render
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
+
+BUILDERS: Final[Mapping[Sheet, Callable[..., Document]]] = {Sheet.FULL: full_report, Sheet.LISTING: listing}
+"""What makes the view of each document of one inspection."""
 
 
 def assess_dossier(dossier: Dossier) -> Assessment:
@@ -28,11 +35,16 @@ def assess_dossier(dossier: Dossier) -> Assessment:
 
 
 def make_report(
-    dossier: Dossier, *, formats: Sequence[str], units: str | None = None, paper: str | None = None
+    dossier: Dossier,
+    *,
+    formats: Sequence[str],
+    document: str = Sheet.FULL,
+    units: str | None = None,
+    paper: str | None = None,
 ) -> Mapping[str, bytes]:
-    """A condition report in the formats asked for: finished files by name, all of them or an error."""
+    """A document of one inspection in the formats asked for: finished files by name, all of them or an error."""
     assessment = assess_dossier(dossier)
-    view = full_report(dossier, assessment, units=units, paper=paper)
+    view = BUILDERS[Sheet(document)](dossier, assessment, units=units, paper=paper)
     carried = attachments(dossier, assessment, Language(view.branding.language))
     return {file.name: file.content for file in render(view, formats, attachments=carried)}
 

@@ -66,6 +66,11 @@ def draw_twin_rule(
     return pile.drawing(width, HEIGHT, alternative)
 
 
+def draw_half(pile: Pile, gauge: Gauge, side: Side, start: float, down: tuple[float, float], bar: float) -> None:
+    """One half among others: as new at `start` from the left, `down` its upper edge and depth, `bar` mm to the limit."""
+    _draw_half(pile, gauge, _half(side, start, bar, down))
+
+
 def draw_rule_scale(side: Side, figures: tuple[str, str, str, str], *, alternative: str, bar: float = BAR) -> Drawing:
     """The heads 0, 50, 80 and 100 over a half, as wide as the half itself."""
     pile, width = Pile(), OUTER + bar + INNER

@@ -319,6 +319,14 @@ def no_forecast(context: Context) -> str:
     )
 
 
+def why_no_forecast(context: Context) -> str:
+    """Why there is no forecast, as a part of a sentence."""
+    whys = [why for why, _ in _lacking(context)]
+    return (
+        labels.listed(whys, context.language) if whys else context.say(N_("no rate of wear follows from what was read"))
+    )
+
+
 def _lacking(context: Context) -> Iterator[tuple[str, str]]:
     """Each thing that a forecast lacks, and how it comes to be had."""
     say, hours = context.say, context.inspection.machine.hours

@@ -12,6 +12,14 @@ class Format(StrEnum):
     PDF = "pdf"
     HTML = "html"
     MARKDOWN = "md"
+    PNG = "png"
+
+
+class Sheet(StrEnum):
+    """Which document is made of an inspection; a word of its files' names."""
+
+    FULL = "full"
+    LISTING = "listing"
 
 
 @dataclass(frozen=True, slots=True)

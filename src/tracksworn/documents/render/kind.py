@@ -37,3 +37,4 @@ class Kind(Generic[D]):
     arrange: Callable[[D, LayOut], Sheets]  # the best of the ways in which it can go on to sheets
     unpaged: Callable[[D], Mapping[str, object]]  # further values for its template where there are no sheets
     wanted: Callable[[D], tuple[Piece, ...]]  # what no template may leave out
+    one_sheet: bool = False  # no sheet follows the first, so that none has a head drawn

@@ -102,7 +102,8 @@ def _lay_out(
 ) -> _LaidOut:
     view, kind, plates, templates = of
     parts, fitted = _Parts(view), Fitted(view, kind.width(view))
-    parts.behind(draw_head(fitted), "head")
+    if not kind.one_sheet:
+        parts.behind(draw_head(fitted), "head")
     parts.behind(draw_foot(fitted), "foot")
     values = {
         "view": view,
@@ -117,24 +118,29 @@ def _lay_out(
     page = pages.fill_page(f"{kind.name}.html", templates, values)
     styles = [
         "".join(map(pages.style, kind.sheet_styles(view))),
-        _on_every_sheet(view, kind.width(view)) + pages.extra_style(templates),
+        _foot(view, kind.width(view)),
+        ("" if kind.one_sheet else _head(view, kind.width(view))) + pages.extra_style(templates),
     ]
     sheets = engine.lay_out(page, styles, parts.parts, fonts)
     return _LaidOut(sheets, parts.drawings, view.branding.faces, view.identification.issued)
 
 
-def _on_every_sheet(view: Document, width: float) -> str:
-    """The style of what stands on every sheet of a document: the head and foot drawn, the mark, the title's indent."""
-    head = f"url(part:head) no-repeat 0 11mm / {number(width)}mm {number(HEAD_HEIGHT)}mm"
+def _foot(view: Document, width: float) -> str:
+    """The style of every sheet's foot: drawn, the sheet's number set beside it."""
     foot = f"url(part:foot) no-repeat 0 2.5mm / {number(width)}mm {number(FOOT_HEIGHT)}mm"
     sheet = f'counter(page) " {_quoted(view.headings.of)} " counter(pages)'
+    return f"@page {{ @bottom-left {{ background: {foot}; content: {sheet} }} }}"
+
+
+def _head(view: Document, width: float) -> str:
+    """The style of the head on every sheet but the first: drawn, with the mark and the title's indent."""
+    head = f"url(part:head) no-repeat 0 11mm / {number(width)}mm {number(HEAD_HEIGHT)}mm"
     mark, indent = "", "0"
     if view.branding.mark:
         size = photos.placed(view.branding.mark, MARK, MARK)
         mark, indent = f"url(part:mark) no-repeat 0 11mm / {number(size[0])}mm {number(size[1])}mm, ", "12mm"
     return (
-        f"@page {{ @top-left {{ background: {mark}{head}; padding-left: {indent} }}"
-        f" @bottom-left {{ background: {foot}; content: {sheet} }} }}"
+        f"@page {{ @top-left {{ background: {mark}{head}; padding-left: {indent} }} }}"
         f" .sheet-head {{ padding-left: {indent} }}"
     )
 

@@ -86,15 +86,66 @@ CAUTIONS: Final = (
 )
 """All of them, in the order of every page."""
 
+SHORT_CAUTIONS: Final = (
+    Caution(
+        "grease",
+        "",
+        N_(
+            "Keep clear of the track adjuster and its relief: grease under very high pressure; under the skin it is a "
+            "surgical emergency."
+        ),
+        N_("HSE Safety Alert STSU 2-2017"),
+    ),
+    Caution(
+        "spring",
+        "",
+        N_("The recoil spring kills. No heat, welding or hammering near either, none on hardened pins."),
+        N_("29 CFR 1910.147(d)(5)"),
+    ),
+    Caution(
+        "block",
+        "",
+        N_("Block, lock out and tag first; never under a machine raised on its own boom or blade."),
+        N_("29 CFR 1926.600(a)(3)(i); 30 CFR 56.14105, 56.14211, 57.14105"),
+    ),
+    Caution(
+        "moving",
+        "",
+        N_(
+            "Out of the track's path and outside an excavator's swing while it moves; no hands between chain, roller "
+            "and sprocket."
+        ),
+        N_("TM 5-2410-233-23, WP 0119"),
+    ),
+    Caution("hot", "", N_("Joints may be burning hot.")),
+    Caution(
+        "one-day",
+        "",
+        N_(
+            "A look at wear on one day and at the hours stated, machine not dismantled. It is no safety certificate, "
+            "and hours left are no permission to run a part past its limit."
+        ),
+    ),
+    Caution("stop", "", N_("Cracked, seized or cord showing: stop and ask.")),
+    Caution(
+        "first",
+        "",
+        N_(
+            "The maker's manual, local codes and a licensed technician come first; local rules differ from those named."
+        ),
+    ),
+)
+"""The same cautions for a document of one sheet: fewer words, no hazard and no rule fewer."""
 
-def cautions(language: Language) -> tuple[Caution, ...]:
-    """All cautions in the reader's language."""
+
+def cautions(language: Language, among: tuple[Caution, ...] = CAUTIONS) -> tuple[Caution, ...]:
+    """All cautions in the reader's language; `among` is one of the two lists."""
     return tuple(
         Caution(
             one.identity,
-            language.say(one.title),
+            language.say(one.title) if one.title else "",
             language.say(one.text),
             language.say(one.references) if one.references else "",
         )
-        for one in CAUTIONS
+        for one in among
     )

@@ -95,6 +95,32 @@ def summary(inspection: Inspection, chart: WearChart | None, assessment: Assessm
     return SummaryWords(teller.headline(), tuple(teller.sentences()))
 
 
+def whole_words(overall: Overall, figures: Figures) -> str:
+    """How worn the whole is in plain words, never finer than it is known: `about half worn`. It has a figure."""
+    say = figures.language.say
+    assert overall.percent_worn is not None
+    if overall.bound is Bound.AT_LEAST:
+        return say(N_("at least {percent} worn"), percent=figures.per_cent(overall.percent_worn))
+    if overall.low is not None and overall.high is not None and overall.high - overall.low > 2 * VAGUE:
+        between = figures.interval(overall.low, overall.high) + NO_BREAK + "%"
+        return say(N_("somewhere from {interval} worn"), interval=between)
+    return say(next(words for below, words in WORN if overall.percent_worn < below))
+
+
+def basis_words(chart: WearChart | None, assessment: Assessment, figures: Figures) -> Iterator[str]:
+    """That there is no chart, or one of another machine, or no gauge behind any figure."""
+    say = figures.language.say
+    bases = frozenset(row.basis for row in assessment.components) - {Basis.NOT_SEEN}
+    words = (NO_CHART if chart is None else CHART).get(bases)
+    if words is not None:
+        yield say(words)
+    if chart is not None and chart.stands_in_for is not None:
+        yield say(
+            N_("The wear chart was made for another machine: take the percents of this {machine} as a guide."),
+            machine=chart.stands_in_for,
+        )
+
+
 @dataclass(frozen=True, slots=True)
 class _Teller:
     inspection: Inspection
@@ -111,7 +137,7 @@ class _Teller:
         overall, say = self.assessment.overall, self.figures.language.say
         if overall.percent_worn is None:
             return say(N_("No part could be given a figure of wear."))
-        whole = self._whole_words(overall)
+        whole = whole_words(overall, self.figures)
         if overall.seen_share < LITTLE_SEEN:
             seen = self.figures.share(overall.seen_share)
             return say(
@@ -124,16 +150,6 @@ class _Teller:
     def _leading(self) -> Finding | None:
         """What asks for action first and so stands in the headline."""
         return next((one for one in self.assessment.findings if one.severity is Severity.ACT), None)
-
-    def _whole_words(self, overall: Overall) -> str:
-        say = self.figures.language.say
-        assert overall.percent_worn is not None
-        if overall.bound is Bound.AT_LEAST:
-            return say(N_("at least {percent} worn"), percent=self.figures.per_cent(overall.percent_worn))
-        if overall.low is not None and overall.high is not None and overall.high - overall.low > 2 * VAGUE:
-            between = self.figures.interval(overall.low, overall.high) + NO_BREAK + "%"
-            return say(N_("somewhere from {interval} worn"), interval=between)
-        return say(next(words for below, words in WORN if overall.percent_worn < below))
 
     def _pattern(self, overall: Overall) -> str:
         if overall.past_limit == 1 and not self._leading_is_past():
@@ -149,7 +165,7 @@ class _Teller:
         return leading is not None and leading.code in PAST_LIMIT
 
     def sentences(self) -> Iterator[str]:
-        yield from self._basis()
+        yield from basis_words(self.chart, self.assessment, self.figures)
         yield from self._worst()
         yield from self._first_limit()
         yield from self._actions()
@@ -158,19 +174,6 @@ class _Teller:
         yield from self._chain()
         yield from self._sides()
         yield from self._seen()
-
-    def _basis(self) -> Iterator[str]:
-        """That there is no chart, or one of another machine, or no gauge behind any figure."""
-        say = self.figures.language.say
-        bases = frozenset(row.basis for row in self.assessment.components) - {Basis.NOT_SEEN}
-        words = (NO_CHART if self.chart is None else CHART).get(bases)
-        if words is not None:
-            yield say(words)
-        if self.chart is not None and self.chart.stands_in_for is not None:
-            yield say(
-                N_("The wear chart was made for another machine: take the percents of this {machine} as a guide."),
-                machine=self.chart.stands_in_for,
-            )
 
     # --- the worst ---
 

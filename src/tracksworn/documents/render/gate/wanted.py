@@ -21,10 +21,10 @@ class Piece:
         return missing(self.identity, why, self.what)
 
 
-def wanted(cautions: Iterable[Caution]) -> tuple[Piece, ...]:
-    """Every piece of every caution. Raises Refused where the list itself is not whole."""
+def wanted(cautions: Iterable[Caution], among: Iterable[Caution] = CAUTIONS) -> tuple[Piece, ...]:
+    """Every piece of every caution. Raises Refused where the list itself is not whole, held against those `among`."""
     held = {caution.identity: caution for caution in cautions}
-    pieces = [piece for known in CAUTIONS for piece in _pieces(known, held.get(known.identity))]
+    pieces = [piece for known in among for piece in _pieces(known, held.get(known.identity))]
     return tuple(pieces)
 
 

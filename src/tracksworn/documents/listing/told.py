@@ -1,0 +1,126 @@
+"""The one sentence, what to act on, and what was not seen, in no more words than a sheet has room for."""
+
+from collections.abc import Collection, Iterator
+from typing import Final
+
+from tracksworn.assessment.sayings import Finding, Severity
+from tracksworn.documents.full import observed, seen
+from tracksworn.documents.full.context import Context, subject
+from tracksworn.documents.full.view import NotSeen, NotSeenView
+from tracksworn.documents.full.whole import MOSTLY_SEEN
+from tracksworn.documents.listing.glance import worst_row
+from tracksworn.documents.listing.room import FOUND, UNSEEN, clipped, fitting
+from tracksworn.documents.listing.view import Found
+from tracksworn.documents.words import worn
+from tracksworn.documents.words.findings import say_finding
+from tracksworn.documents.words.findings.short import SHORT
+from tracksworn.documents.words.labels import opening
+from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.summary import whole_words
+from tracksworn.inspection.vocabulary import Grade
+
+MORE_ACTS: Final = (
+    N_("{finding}, and {n} more finding asks for action; {whole}."),
+    N_("{finding}, and {n} more findings ask for action; {whole}."),
+)
+MORE_TO_ACT_ON: Final = (
+    N_("{n} more finding asks for action; the full report has it."),
+    N_("{n} more findings ask for action; the full report has them."),
+)
+TO_WATCH: Final = (N_("{n} finding to watch stands"), N_("{n} findings to watch stand"))
+LEFT_OUT: Final = (
+    N_("{n} more reason why parts were not seen; the full report has it."),
+    N_("{n} more reasons why parts were not seen; the full report has them."),
+)
+FOUND_LINES: Final = 9
+ALSO_LINES: Final = 3
+PARTS_LINES: Final = 7
+REASON_LINES: Final = 3
+ACCESS_LINES: Final = 2
+
+
+def headline(context: Context) -> str:
+    """What asks for action first and how worn the whole is, in one sentence."""
+    acts = [one for one in context.assessment.findings if one.severity is Severity.ACT]
+    if acts:
+        title = say_finding(acts[0], context.figures).title.rstrip(".")
+        if len(acts) > 1:
+            return context.language.count(*MORE_ACTS, len(acts) - 1, finding=title, whole=_whole(context))
+        return context.say(N_("{finding}; {whole}."), finding=title, whole=_whole(context))
+    return opening(context.say(N_("{whole}{worst}."), whole=_whole(context), worst=_worst(context)))
+
+
+def _whole(context: Context) -> str:
+    overall = context.assessment.overall
+    if overall.percent_worn is None:
+        return context.say(N_("no part could be given a figure of wear"))
+    words = whole_words(overall, context.figures)
+    if overall.seen_share < MOSTLY_SEEN:
+        share = context.figures.share(overall.seen_share)
+        return context.say(N_("the {share} by cost that was seen is {worn}"), share=share, worn=words)
+    return context.say(N_("the whole is {worn}"), worn=words)
+
+
+def _worst(context: Context) -> str:
+    row = worst_row(context)
+    if row is None:
+        return ""
+    part = context.figures.part(subject(row))
+    return context.say(N_("; most worn: {part}, {worn}"), part=part, worn=worn.with_interval(row, context.figures))
+
+
+# --- what was found ---
+
+
+def found(context: Context) -> tuple[tuple[Found, ...], str]:
+    """Findings that ask for action, as many as there is room for, and what is said of all others."""
+    acts = [one for one in context.assessment.findings if one.severity is Severity.ACT]
+    views = [_found(one, context) for one in acts]
+    shown = max(fitting([f"MMMM {one.title}: {one.advice}." for one in views], FOUND_LINES, FOUND), min(len(views), 1))
+    return tuple(views[:shown]), " ".join(_others(len(acts), shown, context))
+
+
+def _found(finding: Finding, context: Context) -> Found:
+    """With its pins, a colon saved for where the title has none of its own."""
+    said = say_finding(finding, context.figures)
+    pins = tuple(str(index + 1) for index in finding.observations)
+    return Found(pins, clipped(said.title.rstrip("."), 4, FOUND), context.say(SHORT[finding.advice.code]))
+
+
+def _others(acts: int, shown: int, context: Context) -> Iterator[str]:
+    if acts > shown:
+        yield context.language.count(*MORE_TO_ACT_ON, acts - shown)
+    if not acts:
+        yield context.say(N_("No finding asks for action."))
+    watched = sum(one.severity is Severity.WATCH for one in context.assessment.findings)
+    if watched:
+        counted = context.language.count(*TO_WATCH, watched)
+        yield context.say(N_("{findings} in the full report."), findings=counted)
+
+
+def also_seen(named: Collection[int], context: Context) -> str:
+    """Observations that neither a drawing nor a finding on the sheet has words for."""
+    acts = (one for one in context.assessment.findings if one.severity is Severity.ACT)
+    told = {index + 1 for one in acts for index in one.observations} | set(named)
+    loose = [
+        f"{number} {observed.title(one, context)}, {context.figures.part(one.at)}"
+        for number, one in enumerate(context.inspection.observations, start=1)
+        if one.grade is not Grade.NONE and number not in told
+    ]
+    return clipped("; ".join(loose) + ".", ALSO_LINES, FOUND) if loose else ""
+
+
+# --- what was not seen ---
+
+
+def not_seen(context: Context) -> NotSeen:
+    """Parts with the reasons why they were not seen, then what that leaves open; what has no room is counted."""
+    told = seen.not_seen(context)
+    parts = [
+        NotSeenView(clipped(one.parts, REASON_LINES, UNSEEN), clipped(one.reason, REASON_LINES, UNSEEN))
+        for one in told.parts
+    ]
+    shown = max(fitting([f"{one.parts}: {one.reason}." for one in parts], PARTS_LINES, UNSEEN), min(len(parts), 1))
+    left = len(parts) - shown
+    more = [context.language.count(*LEFT_OUT, left)] if left else []
+    return NotSeen(tuple(parts[:shown]), (*more, *(clipped(one, ACCESS_LINES + 1, UNSEEN) for one in told.sentences)))
