@@ -10,7 +10,8 @@ from tracksworn.documents.typefaces import Face
 from tracksworn.inspection.lettering import NO_INK
 
 FEATURES: Final = {"kern": True, "tnum": True}
-_MIRRORED: Final = str.maketrans("()[]{}<>«»‹›≤≥", ")(][}{><»«›‹≥≤")
+BRACKETS: Final = "()[]{}<>«»‹›≤≥"
+_MIRRORED: Final = str.maketrans(BRACKETS, ")(][}{><»«›‹≥≤")
 """Signs that show their counterpart where text reads leftward (UAX #9, rule L4), and are noted as what they show."""
 
 

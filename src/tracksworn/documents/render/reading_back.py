@@ -6,12 +6,15 @@ reads back wrongly, or not at all. What a glyph stands for is known from its fac
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import cache, partial
 from io import BytesIO
 from typing import Any, Final
 
 import pikepdf
 
+from tracksworn.documents.direction import reads_leftward
+from tracksworn.documents.shaping import BRACKETS
 from tracksworn.documents.typefaces import FACES, OWN, Face
 
 _ENTRY: Final = re.compile(rb"^<([0-9a-f]{4})> <([0-9a-f]*)>$", re.MULTILINE)
@@ -20,29 +23,49 @@ _DEPTH: Final = 4  # how often a glyph is substituted for one that was substitut
 
 def mend(pdf: pikepdf.Pdf, more: Sequence[Face] = ()) -> None:
     """Put right what the fonts of the pages say of their glyphs; nothing to do where all is set in Latin."""
-    faces = {face.family: face for face in reversed((*FACES, *more))}
     fonts = list(_fonts(pdf))
     own = {face.family for face in OWN}
     if all(family in own for family, _ in fonts):
         return
-    for family, table in fonts:
-        if family in faces:
-            table.write(_ENTRY.sub(partial(_right, known=readings(faces[family])), table.read_bytes()))
+    tables = [_Table(family, stream, _said(stream)) for family, stream in fonts]
+    faces = {face.family: face for face in reversed((*FACES, *more))}
+    mirrored = any(reads_leftward(said) for table in tables for said in table.said)
+    for table in tables:
+        if table.family in faces and any(len(said) != 1 or (mirrored and said in BRACKETS) for said in table.said):
+            known = readings(faces[table.family])
+            table.stream.write(_ENTRY.sub(partial(_right, known=known), table.stream.read_bytes()))
+
+
+@dataclass(frozen=True, slots=True)
+class _Table:
+    """A family of the pages, its table from glyphs to characters, and all that this says."""
+
+    family: str
+    stream: pikepdf.Object
+    said: tuple[str, ...]
 
 
 def _fonts(pdf: pikepdf.Pdf) -> Iterator[tuple[str, pikepdf.Object]]:
-    """The family of every font that the page engine embedded, and its table from glyphs to characters."""
-    for thing in pdf.objects:
-        if isinstance(thing, pikepdf.Dictionary) and thing.get("/Subtype") == "/Type0":
-            family = thing.DescendantFonts[0].FontDescriptor.get("/FontFamily")
-            if family is not None:
-                yield str(family), thing.ToUnicode
+    """The family of every font of the pages, and its table from glyphs to characters."""
+    seen: set[tuple[int, int]] = set()
+    for page in pdf.pages:
+        for font in page.Resources.get("/Font", pikepdf.Dictionary()).as_dict().values():
+            if font.objgen not in seen:
+                seen.add(font.objgen)
+                yield str(font.DescendantFonts[0].FontDescriptor.FontFamily), font.ToUnicode
+
+
+def _said(table: pikepdf.Object) -> tuple[str, ...]:
+    return tuple(_text(code) for _, code in _ENTRY.findall(table.read_bytes()))
+
+
+def _text(code: bytes) -> str:
+    return bytes.fromhex(code.decode("ascii")).decode("utf-16-be", "replace")
 
 
 def _right(entry: re.Match[bytes], known: Mapping[int, tuple[str, ...]]) -> bytes:
     possible = known.get(int(entry[1], 16), ())
-    said = bytes.fromhex(entry[2].decode("ascii")).decode("utf-16-be", "replace")
-    if not possible or said in possible:
+    if not possible or _text(entry[2]) in possible:
         return entry[0]
     return b"<%s> <%s>" % (entry[1], possible[0].encode("utf-16-be").hex().encode("ascii"))
 
