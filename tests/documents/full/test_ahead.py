@@ -81,7 +81,7 @@ def test_a_row_has_both_sides_low_first_and_months_where_known() -> None:
     assert row.right is not None
     assert (row.part, row.note) == ("Track links", "")
     assert (plain(row.left.hours), row.left.months) == ("620 to 1 070", "August to November 2031")
-    assert (plain(row.right.hours), row.right.months) == ("from 1 250", "")
+    assert (plain(row.right.hours), row.right.months) == ("over 1 250", "")
 
 
 def test_rows_come_soonest_first_rollers_of_different_positions_apart() -> None:
@@ -162,7 +162,7 @@ def test_the_rates_that_occur_are_explained_and_no_others() -> None:
 def test_the_chart_says_its_figures_where_it_cannot_be_seen() -> None:
     plan = Plan(date(2031, 3, 1), "EUR", 95.0, (visit(0.0),), 1.0, 2.0)
     said = plain(shown(*LINKS, plan=plan).chart.alternative)
-    assert "Track links: left: 620 to 1 070, right: from 1 250." in said
+    assert "Track links: left: 620 to 1 070, right: over 1 250." in said
     assert said.endswith("Shop visits: now.")
 
 
@@ -321,10 +321,10 @@ def test_small_change_is_said_to_be_rounded() -> None:
 
 def test_the_first_sheet_has_hours_to_the_first_limit_and_cost_to_restore() -> None:
     facts = {fact.label: plain(fact.value) for fact in whole(context(LINKS, PLAN)).facts}
-    assert facts["To the first limit"] == "620 to 1 070 h"
+    assert facts["First limit"] == "620 to 1 070 h"
     assert facts["Cost to restore what was seen"] == "EUR 43 301"
     past = forecast_row(Component.BOTTOM_ROLLER, LEFT, 0.0, 0.0, 0.0, position=2)
     facts = {fact.label: fact.value for fact in whole(context((past, *LINKS))).facts}
-    assert facts["To the first limit"] == "none: past it"
+    assert facts["First limit"] == "now; next 620 to 1 070 h"
     assert "Cost to restore what was seen" not in facts
-    assert "To the first limit" not in {fact.label for fact in whole(context(None)).facts}
+    assert "First limit" not in {fact.label for fact in whole(context(None)).facts}

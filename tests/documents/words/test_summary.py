@@ -8,7 +8,7 @@ from long_example import CHART, FIRM, INSPECTION
 
 from tracksworn.assessment.assess import assess
 from tracksworn.documents.words.figures import NO_BREAK, Figures
-from tracksworn.documents.words.summary import SummaryWords, summary
+from tracksworn.documents.words.summary import WORN, SummaryWords, summary
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection, Observation, Reading, Spot
 from tracksworn.inspection.vocabulary import Component, Grade, Layout, Side, Sign, Track
@@ -54,14 +54,14 @@ def test_all_new() -> None:
 
 def test_uneven_and_not_past_the_limit() -> None:
     said = words(walk(links(131.0, 136.0), shoes(58.0, 58.0), idlers(704.0, 704.0)))
-    assert said.headline == "About half worn, and unevenly."
+    assert said.headline == "About three fifths worn, and unevenly."
     assert said.sentences[1] == "The left side is more worn: links."
 
 
 def test_one_part_past_the_limit() -> None:
     said = words(walk(links(126.0, 135.0), shoes(58.0, 58.0), idlers(704.0, 704.0)))
     assert said.headline == (
-        "Left links are past their limit: replacement is due (finding 1). The whole is about two thirds worn."
+        "Left links are past their limit: replacement is due (finding 1). The whole is about three fifths worn."
     )
     assert not any("113" in sentence for sentence in said.sentences)
 
@@ -110,10 +110,10 @@ def test_by_eye_without_a_chart() -> None:
         machine=machine(Layout.EXCAVATOR, bottom_rollers=8, top_rollers=2),
     )
     said = words(seen, None)
-    assert said.headline == "Only 31 % of the undercarriage by cost was seen; that part is about a third worn."
+    assert said.headline == "Only 31 % of the undercarriage by cost was seen; that part is about two fifths worn."
     assert said.sentences[0] == "There is no wear chart: every figure was judged by eye, nothing was measured."
     assert "Most worn: right links, 40 to 50 %, by eye, first half, possibly second half." in said.sentences
-    assert said.sentences[-1].endswith("parts were not seen; what was seen is 31 % of the cost.")
+    assert said.sentences[-1].endswith("parts were not seen.")
 
 
 def test_by_eye_with_a_chart() -> None:
@@ -157,7 +157,7 @@ def test_nothing_seen() -> None:
     seen = walk(*(reading(one, unseen("snow"), unseen("snow")) for one in ONE_CHART.components))
     said = words(seen)
     assert said.headline == "No part could be given a figure of wear."
-    assert said.sentences == ("6 parts were not seen; what was seen is 0 % of the cost.",)
+    assert said.sentences == ("6 parts were not seen.",)
 
 
 def test_a_chart_that_stands_in_is_said() -> None:
@@ -170,14 +170,14 @@ def test_a_chart_that_stands_in_is_said() -> None:
 
 def test_few_unseen_parts_are_named() -> None:
     said = words(walk(links(135.0, 135.0), shoes(58.0, 58.0), reading(Component.FRONT_IDLER, 704.0, unseen("mud"))))
-    assert said.sentences[-1] == "Not seen: right front idler; what was seen is 90 % of the cost."
+    assert said.sentences[-1] == "Not seen: right front idler."
 
 
 def test_what_asks_for_action_first_stands_in_the_headline_and_there_alone() -> None:
     said = summary(INSPECTION, CHART, assess(INSPECTION, CHART, FIRM), Figures())
     assert said.headline == (
         "A dry joint in the left chain is likely: have it opened and resealed (finding 1). "
-        "The whole is about two thirds worn."
+        "The whole is about three fifths worn."
     )
     assert not any("dry joint" in sentence for sentence in said.sentences)
 
@@ -186,7 +186,7 @@ def test_what_asks_for_action_first_comes_before_what_is_past_the_limit() -> Non
     cracks = [Observation(Spot(Component.SHOE, Side.LEFT, 3), (Sign.CRACK,), Grade.SLIGHT)]
     said = words(walk(links(126.0, 135.0), shoes(58.0, 58.0), idlers(704.0, 704.0), observations=cracks))
     assert said.headline == (
-        "Left shoe 3 is cracked: stop and ask (finding 1). The whole is about two thirds worn, with one part past "
+        "Left shoe 3 is cracked: stop and ask (finding 1). The whole is about three fifths worn, with one part past "
         "its limit."
     )
     assert said.sentences[0] == "Left links are past their limit, at 113 % (107 to 120)."
@@ -253,6 +253,20 @@ def test_a_part_that_was_not_made_for_its_place_is_called_so() -> None:
     assert said.headline == "About half worn."
     assert said.sentences[0].endswith("near limit, though it was not made for its place.")
     assert not any("side is more worn" in sentence for sentence in said.sentences)
+
+
+@pytest.mark.parametrize(
+    ("words", "fraction"),
+    [
+        ("a quarter", 25.0), ("a third", 100 / 3), ("two fifths", 40.0), ("half", 50.0), ("three fifths", 60.0),
+        ("two thirds", 200 / 3), ("three quarters", 75.0), ("four fifths", 80.0),
+    ],
+)  # fmt: skip
+def test_a_fraction_is_at_most_five_points_off_and_the_nearest(words: str, fraction: float) -> None:
+    ends = [0.0, *(below for below, _ in WORN)]
+    index = next(at for at, (_, said) in enumerate(WORN) if f"about {words} worn" in said)
+    assert max(abs(ends[index] - fraction), abs(ends[index + 1] - fraction)) <= 5.0
+    assert ends[index] <= fraction < ends[index + 1]
 
 
 def test_a_full_summary_is_read_in_ten_seconds() -> None:

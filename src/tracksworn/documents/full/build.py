@@ -40,7 +40,8 @@ def full_report(
     firm = branding(context, paper)
     findings, profiles = findings_and_sections(context)
     said = summary(dossier.inspection, dossier.chart, assessment, context.figures)
-    first, of_all, identified = Summary(said.headline, said.sentences), whole(context), identification(context)
+    first, of_all = Summary(said.headline, said.sentences, said.beneath), whole(context)
+    identified = identification(context)
     sides, drawn = side_views(context, room_for_elevations(firm.paper, identified, first, of_all))
     return FullReport(
         branding=firm,

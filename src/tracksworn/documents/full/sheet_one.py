@@ -18,8 +18,9 @@ _MASTHEAD: Final = 12.9
 _WORDS: Final = Text((0, 0), "", 9.0, 400, family="Barlow")
 _WORDS_WIDTH: Final = 88.5
 _LINE: Final = 9.0 * 1.38 * MM_PER_POINT
-_REVISION: Final = Text((0, 0), "", 8.2, 400, family="Barlow")
-_REVISION_LINE: Final = 8.2 * 1.38 * MM_PER_POINT
+_BENEATH: Final = Text((0, 0), "", 8.2, 400, family="Barlow")
+_BENEATH_LINE: Final = 8.2 * 1.38 * MM_PER_POINT
+_ROUND: Final = 1.4
 _FACT: Final = 5.4
 _COUNTS: Final = 7.6
 _OVERALL: Final = 31.0
@@ -32,7 +33,8 @@ _SAFE: Final = 1.0
 
 def room_for_elevations(paper: str, identification: Identification, first: Summary, whole: Whole) -> float:
     """The height in mm that each of the two has, so that figure, words, both sides and the legend share a sheet."""
-    above = _MASTHEAD + _strip(identification.strip) + _columns(identification.revision, first, whole)
+    above = _MASTHEAD + _strip(identification.strip) + _columns(first, whole)
+    above += _lines(identification.revision) + _lines(" ".join(first.beneath))
     left = _SHEETS[paper] - above - RULER - _AROUND - _LEGEND - _SAFE
     return min(max(left / 2, _LEAST), MOST)
 
@@ -45,9 +47,12 @@ def _strip(labelled: Sequence[Labelled]) -> float:
     return 3.7 + (6.4 * 1.35 + lines * 8.6 * 1.3) * MM_PER_POINT
 
 
-def _columns(revision: str, first: Summary, whole: Whole) -> float:
+def _lines(text: str) -> float:
+    """A paragraph over the whole width."""
+    return _BENEATH_LINE * len(broken(text, 0.985 * _WIDTH, _BENEATH)) + _ROUND if text else 0.0
+
+
+def _columns(first: Summary, whole: Whole) -> float:
     """The highest of the overall figure, the words and the facts."""
     words = _LINE * len(broken(f"{first.headline} {first.text}", _WORDS_WIDTH, _WORDS))
-    if revision:
-        words += _REVISION_LINE * len(broken(revision, _WORDS_WIDTH, _REVISION)) + 1.0
     return max(words, _FACT * len(whole.facts) + _COUNTS, _OVERALL)

@@ -107,6 +107,7 @@ class Summary:
 
     headline: Annotated[str, "one bold sentence: `About half worn, and unevenly.`"]
     sentences: Annotated[tuple[str, ...], "two to five sentences after it"]
+    beneath: Annotated[tuple[str, ...], "beside hours and costs, the caution first; empty without a forecast"] = ()
 
     @property
     def text(self) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.model import Basis, Bound, Overall
 from tracksworn.assessment.sayings import Severity, Subject
 from tracksworn.assessment.stages import stage
@@ -9,9 +10,10 @@ from tracksworn.documents.drawing.ruler import Ruler
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.view import Labelled, Whole
 from tracksworn.documents.words import labels, worn
-from tracksworn.documents.words.figures import DASH, NO_BREAK, THIN
-from tracksworn.documents.words.forecast import first_limit, is_past
+from tracksworn.documents.words.figures import DASH, NO_BREAK, THIN, upper_end
+from tracksworn.documents.words.forecast import first_limit, is_past, may_be_beaten, next_limit
 from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.left_out import by_word
 
 MOSTLY_SEEN = 0.9
 """Share of the cost from which a figure may be called that of the whole."""
@@ -81,12 +83,36 @@ def _ahead(context: Context) -> Iterator[Labelled]:
     say, figures = context.say, context.figures
     first = first_limit(context.assessment.forecast or ())
     if first is not None:
-        hours = figures.hours_between(first.hours_low, first.hours_high) + THIN + "h"
-        yield Labelled(say(N_("To the first limit")), say(N_("none: past it")) if is_past(first) else hours)
+        yield Labelled(_first_limit_label(first, context), _first_limit(first, context))
     plan = context.assessment.plan
     if plan is not None:
         cost = figures.money(plan.cost_to_restore, plan.currency)
         yield Labelled(say(N_("Cost to restore what was seen")), cost)
+
+
+def _first_limit_label(first: ForecastRow, context: Context) -> str:
+    """Beside hours that are a guide only, or rest on what the owner told, stands that they do."""
+    told = next_limit(context.assessment) or first
+    if context.chart is not None and context.chart.stands_in_for is not None:
+        return context.say(N_("First limit, as a guide"))
+    if by_word(told, context.inspection):
+        return context.say(N_("First limit, by owner's word"))
+    return context.say(N_("First limit"))
+
+
+def _first_limit(first: ForecastRow, context: Context) -> str:
+    """`580 to 1 120 h`; `now; next 580 to 1 120 h` where a part is past its limit."""
+    told = next_limit(context.assessment)
+    if not is_past(first) or told is None:
+        return context.say(N_("now: past it")) if is_past(first) else _hours(first, context)
+    return context.say(N_("now; next {hours}"), hours=_hours(told, context))
+
+
+def _hours(row: ForecastRow, context: Context) -> str:
+    high = upper_end(row.hours_low, row.hours_high, context.inspection.machine.hours_per_week)
+    if may_be_beaten(row, context.assessment.forecast or ()):
+        high = None
+    return context.figures.hours_between(row.hours_low, high) + THIN + "h"
 
 
 def _worst(context: Context) -> str:

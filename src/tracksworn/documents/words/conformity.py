@@ -109,13 +109,16 @@ LEGEND_SIMPLE: Final = N_(
 )
 
 FIRST_WORDS: Final[Mapping[Result, str]] = {
-    Result.PASSES: N_("Against its terms it passes."),
-    Result.FAILS: N_("Against its terms it fails: {parts}."),
-    Result.UNDECIDED: N_("Against its terms it is undecided."),
-    Result.OUTSIDE: N_("It lies outside its terms: no verdict."),
+    Result.PASSES: N_("By the terms “{title}” it would pass."),
+    Result.FAILS: N_("By the terms “{title}” it would fail: {parts}."),
+    Result.UNDECIDED: N_("By the terms “{title}” it would be undecided."),
+    Result.OUTSIDE: N_("By the terms “{title}” there is no verdict: it lies outside these terms."),
 }
-"""The verdict in the words that stand first."""
-FAILS_IN_MANY: Final = (N_("Against its terms it fails in {n} part."), N_("Against its terms it fails in {n} parts."))
+"""The verdict in the words that stand first: whose terms they are, as nobody is bound by them yet."""
+FAILS_IN_MANY: Final = (
+    N_("By the terms “{title}” it would fail in {n} part."),
+    N_("By the terms “{title}” it would fail in {n} parts."),
+)
 NAMED: Final = 3
 """How many parts that fail the first words name before they only count them."""
 
@@ -137,10 +140,10 @@ def first_words(conformity: Conformity | None, figures: Figures) -> Iterator[str
         return
     failing = [one for one in conformity.components if one.result is Result.FAILS]
     if len(failing) > NAMED:
-        yield figures.language.count(*FAILS_IN_MANY, len(failing))
+        yield figures.language.count(*FAILS_IN_MANY, len(failing), title=conformity.title)
     else:
         parts = figures.parts(Subject(one.component, one.side, one.position) for one in failing) if failing else ""
-        yield figures.language.say(FIRST_WORDS[conformity.result], parts=parts)
+        yield figures.language.say(FIRST_WORDS[conformity.result], parts=parts, title=conformity.title)
 
 
 def rule_words(conformity: Conformity, terms: Terms, figures: Figures) -> Iterator[str]:

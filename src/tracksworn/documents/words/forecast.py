@@ -40,6 +40,8 @@ TO_DO: Final[Mapping[Work, str]] = {
 }
 """What is planned, in the order in which it is told."""
 
+NO_PERMISSION: Final = N_("Hours left are no permission to run a part past its limit.")
+"""Wherever hours stand."""
 COSTS_OF_ONE: Final = N_("Shop visit: {costs}; an estimate without tax.")
 COSTS_OF_MANY: Final = N_("Shop visits: {costs}; estimates without tax.")
 LATER_VISITS: Final = (N_("{n} visit more later"), N_("{n} visits more later"))
@@ -74,20 +76,33 @@ def next_limit(assessment: Assessment) -> ForecastRow | None:
 
 
 def reaches_limit(
-    row: ForecastRow, figures: Figures, *, named: bool, more: bool, beaten: bool = False, per_week: float | None = None
+    row: ForecastRow,
+    figures: Figures,
+    *,
+    named: bool,
+    more: bool,
+    beaten: bool = False,
+    by_word: bool = False,
+    per_week: float | None = None,
 ) -> str:
     """When that part reaches its limit; `named` where the sentence before spoke of it, `more` where others are past.
 
-    Where it may be `beaten` by another only the hours before which none reaches its limit.
+    Where it may be `beaten` by another only the hours before which none reaches its limit. `by_word`: its hours rest on
+    what the owner told.
     """
     part = figures.part(Subject(row.component, row.side, row.position))
     if beaten:
         low = figures.language.say(N_("{hours} hours"), hours=figures.hours_from(row.hours_low))
         if row.date_low is not None:
             low = figures.language.say(N_("{hours}, {months}"), hours=low, months=figures.month(row.date_low))
-        return figures.language.say(NONE_BEFORE[more], hours=low, part=part)
+        return figures.language.say(NONE_BEFORE[more], hours=_worded(low, figures, by_word), part=part)
     patterns = IT if named else NEXT if more else FIRST
-    return figures.language.say(patterns[row.component in CHAINS], part=part, when=_when(row, figures, per_week))
+    when = _worded(_when(row, figures, per_week), figures, by_word)
+    return figures.language.say(patterns[row.component in CHAINS], part=part, when=when)
+
+
+def _worded(when: str, figures: Figures, by_word: bool) -> str:
+    return figures.language.say(N_("{hours}, by the owner's word"), hours=when) if by_word else when
 
 
 def visits_sentence(plan: Plan | None, figures: Figures, inspection: Inspection | None = None) -> Iterator[str]:

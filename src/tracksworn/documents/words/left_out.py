@@ -20,6 +20,8 @@ ONLY_THE_WORST: Final = N_("Only the worst roller of each side is in these hours
 ONLY_THE_WORST_HOURS: Final = N_("Only the worst roller of each side is in these hours.")
 WORST_AND_NEXT: Final = N_("Only the worst roller of each side is in these hours and costs; next: {rollers}.")
 WORST_AND_NEXT_HOURS: Final = N_("Only the worst roller of each side is in these hours; next: {rollers}.")
+AS_A_GUIDE: Final = N_("as a guide")
+"""Beside hours and costs by a chart that was made for another machine."""
 NEXT: Final = 3
 """How many of the other rollers are named."""
 FAR_GONE: Final = 75.0
@@ -58,7 +60,7 @@ def first_to_do(assessment: Assessment, figures: Figures) -> str:
     said = [
         figures.language.say(
             pattern,
-            finding=_within(say_finding(one, figures).title.rstrip(".")),
+            finding=within(say_finding(one, figures).title.rstrip(".")),
             number=str(assessment.findings.index(one) + 1),
         )
         for one in found
@@ -66,9 +68,21 @@ def first_to_do(assessment: Assessment, figures: Figures) -> str:
     return figures.language.say(N_("First, and not priced here: {findings}."), findings="; ".join(said))
 
 
-def _within(title: str) -> str:
-    """A title inside a sentence."""
+def within(title: str) -> str:
+    """A sentence inside another."""
     return title[:1].lower() + title[1:]
+
+
+def not_priced(assessment: Assessment, figures: Figures) -> Iterator[str]:
+    """`Finding 2 comes first and is not priced.`"""
+    numbers = [assessment.findings.index(one) + 1 for one in before_all(assessment)]
+    if numbers:
+        listed = labels.runs(numbers, figures.language)
+        one_many = (
+            N_("Finding {numbers} comes first and is not priced."),
+            N_("Findings {numbers} come first and are not priced."),
+        )
+        yield figures.language.count(*one_many, len(numbers), numbers=listed)
 
 
 def once_put_right(assessment: Assessment, figures: Figures) -> str:
@@ -84,8 +98,8 @@ def once_put_right(assessment: Assessment, figures: Figures) -> str:
 # --- rollers ---
 
 
-def other_rollers(assessment: Assessment, figures: Figures) -> str:
-    """That only the worst of each side is told of, and which come next; empty where no other was seen."""
+def other_rollers(assessment: Assessment, figures: Figures) -> Iterator[str]:
+    """That only the worst of each side is told of, and which come next; nothing where no other was seen."""
     forecast = assessment.forecast or ()
     told = {(row.component, row.side, row.position) for row in forecast if row.component in ROLLERS}
     sides = {(component, side) for component, side, _ in told}
@@ -96,15 +110,16 @@ def other_rollers(assessment: Assessment, figures: Figures) -> str:
         and (row.component, row.side, row.position) not in told
     ]  # fmt: skip
     if not others:
-        return ""
+        return
     far = sorted((row for row in others if (row.counted or 0.0) >= FAR_GONE), key=lambda row: -(row.counted or 0.0))
-    say, priced = figures.language.say, assessment.plan is not None and bool(assessment.plan.visits)
+    priced = assessment.plan is not None and bool(assessment.plan.visits)
     if not far:
-        return say(ONLY_THE_WORST if priced else ONLY_THE_WORST_HOURS)
+        yield figures.language.say(ONLY_THE_WORST if priced else ONLY_THE_WORST_HOURS)
+        return
     named = [_roller(row, figures) for row in far[:NEXT]]
     if len(far) > NEXT:
         named.append(figures.language.count(N_("{n} more"), N_("{n} more"), len(far) - NEXT))
-    return say(WORST_AND_NEXT if priced else WORST_AND_NEXT_HOURS, rollers=", ".join(named))
+    yield figures.language.say(WORST_AND_NEXT if priced else WORST_AND_NEXT_HOURS, rollers=", ".join(named))
 
 
 def _roller(row: Row, figures: Figures) -> str:

@@ -11,22 +11,33 @@ from tracksworn.documents.words import conformity, labels, worn
 from tracksworn.documents.words.figures import NO_BREAK, Figures
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
-from tracksworn.documents.words.forecast import next_limit, reaches_limit, visits_sentence
+from tracksworn.documents.words.forecast import (
+    NO_PERMISSION,
+    may_be_beaten,
+    next_limit,
+    reaches_limit,
+    visits_sentence,
+)
 from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.left_out import AS_A_GUIDE, by_word, not_priced, once_put_right, other_rollers, within
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Side
 
 WORN = (
     (10.0, N_("hardly worn")),
-    (25.0, N_("lightly worn")),
-    (40.0, N_("about a third worn")),
-    (60.0, N_("about half worn")),
-    (72.0, N_("about two thirds worn")),
-    (85.0, N_("mostly worn")),
+    (22.0, N_("lightly worn")),
+    (29.0, N_("about a quarter worn")),
+    (36.5, N_("about a third worn")),
+    (45.0, N_("about two fifths worn")),
+    (55.0, N_("about half worn")),
+    (63.5, N_("about three fifths worn")),
+    (71.0, N_("about two thirds worn")),
+    (77.5, N_("about three quarters worn")),
+    (85.0, N_("about four fifths worn")),
     (float("inf"), N_("near the end of its life")),
 )
-"""What a whole is called up to which percent: plain words, no stages."""
+"""What a whole is called under which percent: plain words, a fraction at most five points off, no stages."""
 
 BY_EYE, MEASURED = Basis.BY_EYE, Basis.MEASURED
 NO_CHART = {
@@ -42,10 +53,7 @@ CHART = {frozenset({BY_EYE}): N_("Every figure was judged by eye, nothing was me
 
 PAST = (N_("{n} part is past its limit"), N_("{n} parts are past their limit"))
 NEAR_LIMIT = (N_("{n} part is near its limit"), N_("{n} parts are near their limit"))
-UNSEEN = (
-    N_("{n} part was not seen; what was seen is {share} of the cost."),
-    N_("{n} parts were not seen; what was seen is {share} of the cost."),
-)
+UNSEEN = (N_("{n} part was not seen."), N_("{n} parts were not seen."))
 NO_DIFFERENCE = (
     N_("No difference between the sides is shown in the one component that could be compared."),
     N_("No difference between the sides is shown in the {n} components that could be compared."),
@@ -60,8 +68,8 @@ MORE_WORN = {
     Side.RIGHT: N_("The right side is more worn: {parts}."),
 }
 MORE_WORN_IN_MANY = {
-    Side.LEFT: N_("The left side is more worn in {n} components."),
-    Side.RIGHT: N_("The right side is more worn in {n} components."),
+    Side.LEFT: N_("The left side is more worn in {n} components, most in {parts}."),
+    Side.RIGHT: N_("The right side is more worn in {n} components, most in {parts}."),
 }
 
 VAGUE = 15.0
@@ -70,6 +78,10 @@ LITTLE_SEEN = 0.5
 """Share of the cost under which the headline begins with how little was seen."""
 NAMED = 3
 """How many parts, or components, a sentence names before it only counts them."""
+NAMED_SIDES = 4
+"""The same of components in which a side leads."""
+NAMED_UNSEEN = 2
+"""Of how many components of a side the unseen parts are named."""
 PRESSING = 1
 """How many findings that ask for action the summary repeats after its headline before it only counts them."""
 PAST_LIMIT = frozenset({"past-limit", "past-limit-and-leaking", "past-destroyed"})
@@ -87,12 +99,13 @@ class SummaryWords:
 
     headline: str
     sentences: tuple[str, ...]
+    beneath: tuple[str, ...] = ()  # on what hours and costs rest and what they leave out, the caution first
 
 
 def summary(inspection: Inspection, chart: WearChart | None, assessment: Assessment, figures: Figures) -> SummaryWords:
     """The words that stand first."""
     teller = _Teller(inspection, chart, assessment, figures)
-    return SummaryWords(teller.headline(), tuple(teller.sentences()))
+    return SummaryWords(teller.headline(), tuple(teller.sentences()), tuple(teller.beneath()))
 
 
 def whole_words(overall: Overall, figures: Figures) -> str:
@@ -167,13 +180,13 @@ class _Teller:
     def sentences(self) -> Iterator[str]:
         yield from basis_words(self.chart, self.assessment, self.figures)
         yield from self._worst()
-        yield from self._first_limit()
         yield from self._actions()
-        yield from visits_sentence(self.assessment.plan, self.figures)
+        yield from self._first_limit()
         yield from conformity.first_words(self.assessment.conformity, self.figures)
         yield from self._chain()
-        yield from self._sides()
-        yield from self._seen()
+        if not self.assessment.forecast:
+            yield from self._sides()
+            yield from self._seen()
 
     # --- the worst ---
 
@@ -257,9 +270,47 @@ class _Teller:
         """What stops the machine first, and when; told of the part just named where it is that."""
         told = next_limit(self.assessment)
         if told is not None:
-            worst = self._worst_row()
-            named = worst is not None and self._is_next(worst)
-            yield reaches_limit(told, self.figures, named=named, more=self.assessment.overall.past_limit > 0)
+            worst, forecast = self._worst_row(), self.assessment.forecast or ()
+            said = reaches_limit(
+                told,
+                self.figures,
+                named=worst is not None and self._is_next(worst) and not self._presses_more(),
+                more=self.assessment.overall.past_limit > 0,
+                beaten=may_be_beaten(told, forecast),
+                by_word=by_word(told, self.inspection),
+                per_week=self.inspection.machine.hours_per_week,
+            )
+            yield self._conditional(said, once_put_right(self.assessment, self.figures))
+
+    def _conditional(self, sentence: str, *conditions: str) -> str:
+        """Where the chart stands in, hours and costs are a guide; they begin once what presses is put right."""
+        guide = self.chart is not None and self.chart.stands_in_for is not None
+        stated = [one for one in (self.figures.language.say(AS_A_GUIDE) if guide else "", *conditions) if one]
+        if not stated:
+            return sentence
+        pattern = N_("{conditions}, {sentence}")
+        said = self.figures.language.say(pattern, conditions=", ".join(stated), sentence=within(sentence))
+        return labels.opening(said)
+
+    def beneath(self) -> Iterator[str]:
+        """What must stand beside hours and costs, and what has no room above it."""
+        language, machine = self.figures.language, self.inspection.machine
+        if not self.assessment.forecast:
+            return
+        yield language.say(NO_PERMISSION)
+        yield from map(self._conditional, visits_sentence(self.assessment.plan, self.figures, self.inspection))
+        if self.assessment.plan is not None and self.assessment.plan.visits:
+            yield from not_priced(self.assessment, self.figures)
+        if machine.hours_per_week:
+            hours = self.figures.hours(machine.hours_per_week)
+            yield language.say(N_("Months are reckoned at {hours} a week."), hours=hours)
+        yield from other_rollers(self.assessment, self.figures)
+        yield from self._sides()
+        yield from self._seen()
+
+    def _presses_more(self) -> bool:
+        """Whether a sentence on what else asks for action stands between the worst and its hours."""
+        return next(self._actions(), None) is not None
 
     def _is_next(self, row: Row) -> bool:
         """Whether that part is the one that reaches its limit next."""
@@ -285,7 +336,7 @@ class _Teller:
         """Which side leads in what; a long pitch that tells of a dry joint is told as that."""
         entries = [entry for entry in self.assessment.sides if entry.delta is not None]
         told = {part.what for one in self.assessment.findings if one.code == "sides-differ" for part in one.about}
-        differing = [entry for entry in entries if entry.differs and entry.component in told]
+        differing = [entry for entry in entries if entry.differs and entry.component in told and worn.leads(entry)]
         differing.sort(key=lambda entry: -abs(entry.delta or 0.0))
         if entries and not any(entry.differs for entry in entries):
             yield self.figures.language.count(*NO_DIFFERENCE, len(entries))
@@ -295,10 +346,11 @@ class _Teller:
     def _ahead(self, side: Side, entries: list[Comparison]) -> Iterator[str]:
         if not entries:
             return
-        if len(entries) > NAMED:
-            yield self.figures.language.say(MORE_WORN_IN_MANY[side], n=str(len(entries)))
+        names = [self._name(entry.component) for entry in entries]
+        if len(entries) > NAMED_SIDES:
+            parts = labels.listed(names[:NAMED], self.figures.language)
+            yield self.figures.language.say(MORE_WORN_IN_MANY[side], n=str(len(entries)), parts=parts)
         else:
-            names = [self._name(entry.component) for entry in entries]
             yield self.figures.language.say(MORE_WORN[side], parts=labels.listed(names, self.figures.language))
 
     def _name(self, component: Component) -> str:
@@ -328,16 +380,15 @@ class _Teller:
         return self.figures.language.say(pattern, finding=title, advice=advice, number=str(number))
 
     def _seen(self) -> Iterator[str]:
-        language, overall = self.figures.language, self.assessment.overall
+        language = self.figures.language
         unseen = [row for row in self.assessment.components if row.basis is Basis.NOT_SEEN]
         if not unseen:
             return
-        share = self.figures.share(overall.seen_share)
-        if len({(row.component, row.side) for row in unseen}) > 1:
-            yield language.count(*UNSEEN, len(unseen), share=share)
+        names = self.figures.parts(_subject(row) for row in unseen)
+        if len({(row.component, row.side) for row in unseen}) > NAMED_UNSEEN:
+            yield language.count(*UNSEEN, len(unseen))
         else:
-            names = self.figures.parts(_subject(row) for row in unseen)
-            yield language.say(N_("Not seen: {parts}; what was seen is {share} of the cost."), parts=names, share=share)
+            yield language.say(N_("Not seen: {parts}."), parts=names)
 
 
 def _is_young(row: Row) -> bool:

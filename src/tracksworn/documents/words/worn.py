@@ -20,8 +20,8 @@ LOST = {
 }
 
 IDLERS = frozenset({Component.FRONT_IDLER, Component.REAR_IDLER})
-TREADS = (N_("{n} tread"), N_("mean of {n} treads"))
-PLACES = (N_("{n} place"), N_("mean of {n} places"))
+TREADS = (N_("at {n} tread"), N_("mean of {n} treads"))
+PLACES = (N_("at {n} place"), N_("mean of {n} places"))
 
 
 def figure(row: Row, figures: Figures) -> str:
@@ -125,6 +125,8 @@ def delta_words(entry: Comparison | None, figures: Figures, assumed: Assumptions
     language = figures.language
     if entry is None or entry.delta is None or entry.delta_high is None:
         return DeltaWords(language.say(N_("no delta")), "", _why_none(entry, language), "", False)
+    if not told_by_worst(entry):
+        return DeltaWords(DASH, "", language.say(N_("the most worn of one side is a bound only")), "", False)
     within = entry.delta_high - entry.delta
     return DeltaWords(
         figure=figures.delta(entry.delta),
@@ -133,6 +135,20 @@ def delta_words(entry: Comparison | None, figures: Figures, assumed: Assumptions
         note=_pairs(entry, language),
         differs=bool(entry.differs),
     )
+
+
+def told_by_worst(entry: Comparison) -> bool:
+    """Whether both sides' most worn have figures: a bound, as of a seized part, may hide that its side leads."""
+    return all(side is None or side.percent_worn is not None for side in (entry.left, entry.right))
+
+
+def leads(entry: Comparison) -> bool:
+    """Whether the side that the delta calls more worn has the more worn part too."""
+    if entry.delta is None or entry.left is None or entry.right is None or not told_by_worst(entry):
+        return False
+    assert entry.left.percent_worn is not None
+    assert entry.right.percent_worn is not None
+    return (entry.left.percent_worn - entry.right.percent_worn) * entry.delta > 0.0
 
 
 def _verdict(delta: float, within: float, differs: bool, figures: Figures, assumed: Assumptions) -> str:
@@ -153,10 +169,16 @@ def _verdict(delta: float, within: float, differs: bool, figures: Figures, assum
 
 def _pairs(entry: Comparison, language: Language) -> str:
     """What a delta of several places is the mean of."""
-    if entry.pairs < 2:
+    if entry.pairs < 2 and _is_of_the_worst(entry):
         return ""
     many = TREADS if entry.component in IDLERS else PLACES
     return language.count(*many, entry.pairs)
+
+
+def _is_of_the_worst(entry: Comparison) -> bool:
+    """Whether the delta is the difference of the two figures printed beside it."""
+    worst = [side.percent_worn for side in (entry.left, entry.right) if side and side.percent_worn is not None]
+    return len(worst) < len(Side) or entry.delta is None or abs(worst[0] - worst[1] - entry.delta) < 0.5
 
 
 def _why_none(entry: Comparison | None, language: Language) -> str:
