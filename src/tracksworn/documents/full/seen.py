@@ -49,18 +49,37 @@ def not_seen(context: Context) -> NotSeen:
     return NotSeen(parts, tuple(_sentences(context)))
 
 
+def left_out(context: Context) -> Iterator[str]:
+    """What has no percent, what could not be reached, and what a look of this kind never sees, a sentence each."""
+    yield from _without_percent(context)
+    yield from _never_seen(context)
+
+
 def _sentences(context: Context) -> Iterator[str]:
-    overall, say, figures = context.assessment.overall, context.say, context.figures
-    bare = [row for row in context.assessment.components if row.basis is Basis.MEASURED and row.percent_worn is None]
-    if bare:
-        parts = context.figures.parts(map(subject, bare))
-        yield say(N_("Measured, but without percent, as no chart gives new size and limit: {parts}."), parts=parts)
+    overall, figures = context.assessment.overall, context.figures
+    yield from _without_percent(context)
     if overall.percent_worn is not None and overall.ceiling - overall.floor > 0.5:
-        yield say(
+        yield context.say(
             N_("Were all that is unseen as new, the whole would be {floor} worn; were it all at its limit, {ceiling}."),
             floor=figures.per_cent(overall.floor),
             ceiling=figures.per_cent(overall.ceiling),
         )
+    yield from _never_seen(context)
+
+
+def _without_percent(context: Context) -> Iterator[str]:
+    bare = [row for row in context.assessment.components if row.basis is Basis.MEASURED and row.percent_worn is None]
+    if bare:
+        parts = context.figures.parts(map(subject, bare))
+        yield context.say(
+            N_("Measured, but without percent, as no chart gives new size and limit: {parts}."), parts=parts
+        )
+
+
+def _never_seen(context: Context) -> Iterator[str]:
     if context.inspection.limits_of_access:
-        yield say(N_("Limits of access: {limits}."), limits=context.inspection.limits_of_access.rstrip("."))
-    yield say(N_("A look of this kind takes nothing apart: wear within joints, bearings and seals stays hidden."))
+        limits = context.inspection.limits_of_access.rstrip(".")
+        yield context.say(N_("Limits of access: {limits}."), limits=limits)
+    yield context.say(
+        N_("A look of this kind takes nothing apart: wear within joints, bearings and seals stays hidden.")
+    )

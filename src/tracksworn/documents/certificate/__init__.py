@@ -1,0 +1,1 @@
+"""The certificate: a machine against its terms, signed for, identifiable years later."""

@@ -1,0 +1,171 @@
+"""What terms allow against the hours since a part was fitted, and where every part stands in it."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final, Literal
+
+from tracksworn.assessment.decisions import Result
+from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL, PAPER
+from tracksworn.documents.drawing.lettering import centred, spread
+from tracksworn.documents.drawing.pile import Pile
+from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Point, Stroke, Text
+from tracksworn.documents.drawing.type import width_mm
+
+WIDTH: Final = 50.0
+HEIGHT: Final = 38.0
+TOP: Final = 100.0
+"""Percent up to which it reaches at least."""
+MOST: Final = 120.0
+"""And at most; what is worn further stands there as a pointer."""
+STEP: Final = 20
+_LEFT, _RIGHT = 5.0, 14.5  # room for figures, and for the names of what is allowed
+_HEAD, _FOOT = 3.4, 4.6
+_DOT: Final = 0.62
+_NAME: Final = Text((0, 0), "", 6.8, 500, halo=True)
+_BESIDE: Final = 1.7
+_PITCH: Final = 2.9  # between names
+_AXIS: Final = Text((0, 0), "", 6.4, 400, LABEL)
+_GRID: Final = Stroke(0.12, HAIRLINE)
+_BASE: Final = Stroke(0.22)
+_CURVE: Final = Stroke(0.42)
+_DASHES: Final = ((), (1.1, 0.6), (0.4, 0.5), (2.2, 0.6, 0.4, 0.6))
+_WHISKER: Final = Stroke(0.22)
+_LEADER: Final = Stroke(0.16, LABEL)
+_OPEN: Final = Stroke(0.26)
+_CLEARING: Final = Stroke(_DOT, PAPER)
+
+
+@dataclass(frozen=True, slots=True)
+class AllowedCurve:
+    """What is allowed: percents at hours, straight between."""
+
+    name: str
+    rows: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """One part: hours since it was fitted, percent worn, the ends of what decides; a name only where it has one."""
+
+    hours: float
+    percent: float
+    low: float
+    high: float
+    result: Result
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Allowed:
+    """All that the chart shows. `hours` are the figures of its axis with what they read."""
+
+    curves: tuple[AllowedCurve, ...]
+    stands: tuple[Stand, ...]
+    hours: tuple[tuple[float, str], ...]
+    alternative: str
+
+    @property
+    def last(self) -> float:
+        """Hours at its right end."""
+        return max([hours for curve in self.curves for hours, _ in curve.rows] + [1.0])
+
+    @property
+    def top(self) -> float:
+        """Percent at its top."""
+        reached = max([one.high for one in self.stands] + [p for curve in self.curves for _, p in curve.rows] + [TOP])
+        return min(STEP * math.ceil(reached / STEP), MOST)
+
+
+def draw_allowed(allowed: Allowed, *, width: float = WIDTH, height: float = HEIGHT) -> Drawing:
+    """Curves of what is allowed; a filled dot fails, an open one passes, a half one is undecided."""
+    pile, scale = Pile(), _Scale(allowed, width, height)
+    _axes(pile, scale, allowed)
+    for curve, dash in zip(allowed.curves, _dashes(len(allowed.curves)), strict=True):
+        pile.stroke(replace(_CURVE, dash=dash), Line(tuple(scale.at(*row) for row in curve.rows)))
+    _name_curves(pile, scale, allowed.curves)
+    for stand in allowed.stands:
+        _stand(pile, scale, stand)
+    _name(pile, scale, before=True)
+    _name(pile, scale, before=False)
+    return pile.drawing(width, height, allowed.alternative)
+
+
+@dataclass(frozen=True, slots=True)
+class _Scale:
+    allowed: Allowed
+    width: float
+    height: float
+
+    def x(self, hours: float) -> float:
+        return _LEFT + (self.width - _LEFT - _RIGHT) * hours / self.allowed.last
+
+    def y(self, percent: float) -> float:
+        room = self.height - _HEAD - _FOOT
+        return self.height - _FOOT - room * min(max(percent, 0.0), self.allowed.top) / self.allowed.top
+
+    def at(self, hours: float, percent: float) -> Point:
+        return self.x(hours), self.y(percent)
+
+
+def _dashes(count: int) -> Iterator[tuple[float, ...]]:
+    """The last, which is of all others, is full; those named before it are dashed."""
+    yield from (_DASHES[1 + index % (len(_DASHES) - 1)] for index in range(count - 1))
+    yield from ((),) * min(count, 1)
+
+
+def _axes(pile: Pile, scale: _Scale, allowed: Allowed) -> None:
+    right = scale.x(allowed.last)
+    for percent in range(0, int(allowed.top) + 1, STEP):
+        y = scale.y(percent)
+        pile.stroke(_GRID if percent else _BASE, Line(((_LEFT, y), (right, y))))
+        pile.write(replace(_AXIS, at=(_LEFT - 1.0, centred(y, _AXIS.size)), content=str(percent), anchor="end"))
+    foot = scale.y(0.0)
+    for hours, said in allowed.hours:
+        x = scale.x(hours)
+        pile.stroke(_BASE, Line(((x, foot), (x, foot + 0.8))))
+        pile.write(replace(_AXIS, at=(x, foot + 3.6), content=said, anchor="middle"))
+
+
+def _name_curves(pile: Pile, scale: _Scale, curves: Sequence[AllowedCurve]) -> None:
+    """Each at its right end, none upon another."""
+    ordered = sorted(curves, key=lambda curve: scale.y(curve.rows[-1][1]))
+    wanted = [scale.y(curve.rows[-1][1]) for curve in ordered]
+    heights = spread(wanted, _PITCH, _HEAD, scale.height - _FOOT)
+    for curve, y in zip(ordered, heights, strict=True):
+        at = (scale.x(scale.allowed.last) + 1.2, centred(y, _NAME.size))
+        pile.write(replace(_NAME, at=at, content=curve.name, weight=600, halo=False))
+
+
+def _stand(pile: Pile, scale: _Scale, stand: Stand) -> None:
+    x, y = scale.at(stand.hours, stand.percent)
+    if stand.percent > scale.allowed.top:
+        pile.fill(INK, Line(((x - 0.8, y + 0.9), (x, y - 0.5), (x + 0.8, y + 0.9)), closed=True))
+        return
+    if stand.name:
+        low, high = scale.y(stand.low), scale.y(stand.high)
+        ends = [Line(((x - 0.5, end), (x + 0.5, end))) for end in (low, high)]
+        pile.stroke(_WHISKER, Line(((x, low), (x, high))), *ends)
+    if stand.result is Result.FAILS:
+        pile.fill(INK, Circle((x, y), _DOT + 0.13))
+    else:
+        pile.stroke(_CLEARING, Circle((x, y), _DOT / 2))
+        pile.stroke(_OPEN, Circle((x, y), _DOT))
+    if stand.result is Result.UNDECIDED:
+        pile.stroke(_OPEN, Line(((x - _DOT, y), (x + _DOT, y))))
+
+
+def _name(pile: Pile, scale: _Scale, *, before: bool) -> None:
+    """Names on the side of their dots that has room for them, none upon another, with a leader where one has moved."""
+    half = scale.allowed.last / 2
+    some = [one for one in scale.allowed.stands if one.name and (one.hours > half) is before]
+    some.sort(key=lambda one: scale.y(one.percent))
+    heights = spread([scale.y(one.percent) for one in some], _PITCH, _HEAD, scale.height - _FOOT - 1.0)
+    for stand, y in zip(some, heights, strict=True):
+        (dot, level), wide = scale.at(stand.hours, stand.percent), width_mm(stand.name, _NAME.size, weight=_NAME.weight)
+        x = max(dot - _BESIDE, wide + 0.2) if before else min(dot + _BESIDE, scale.width - wide - 0.2)
+        if abs(y - level) > _DOT:
+            beside = x + 0.3 if before else x - 0.3
+            pile.stroke(_LEADER, Line(((beside, y), (dot - _DOT if before else dot + _DOT, level))))
+        anchor: Literal["start", "end"] = "end" if before else "start"
+        pile.write(replace(_NAME, at=(x, centred(y, _NAME.size)), content=stand.name, anchor=anchor))

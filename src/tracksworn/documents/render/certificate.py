@@ -1,0 +1,88 @@
+"""How a certificate goes on to its sheets: the verdict on the first, what it rests on and the signature on the next."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from tracksworn.documents.certificate.view import Certificate
+from tracksworn.documents.drawing.allowed import draw_allowed
+from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.drawing.qr import draw_qr
+from tracksworn.documents.drawing.strokes import draw_ring
+from tracksworn.documents.render.fitting import WIDTH
+from tracksworn.documents.render.full_report import ENOUGH
+from tracksworn.documents.render.gate.verdict import wanted_of_terms
+from tracksworn.documents.render.gate.wanted import Piece, wanted
+from tracksworn.documents.render.kind import Kind, LayOut, Sheets
+from tracksworn.documents.render.terms_plates import TermsPlates, draw_terms
+
+AIM: Final = 2
+"""How many sheets a certificate is to take."""
+BAR: Final = 39.0
+"""How wide a bar is drawn, mm: less than in a report, as sizes stand beside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class CertificatePlates:
+    """The drawings of a certificate."""
+
+    bars: TermsPlates
+    allowed: Drawing
+    ring: Drawing
+    code: Drawing
+
+
+def draw_certificate(view: Certificate) -> CertificatePlates:
+    """All of them."""
+    return CertificatePlates(
+        bars=draw_terms(view.terms, BAR),
+        allowed=draw_allowed(view.allowed),
+        ring=draw_ring(view.ring),
+        code=draw_qr(view.check.code, alternative=view.check.code_alternative),
+    )
+
+
+def _arrange(view: Certificate, lay_out: LayOut) -> Sheets:  # noqa: ARG001
+    """On two sheets, its lines closer where they need to be; where they cannot, on more, none of them half empty.
+
+    What the verdict rests on begins a sheet of its own, unless that would leave the one before it half empty.
+    """
+    sheets = lay_out(_way())
+    if _count(sheets) > AIM:
+        closer = lay_out(_way(close=True))
+        sheets = closer if _count(closer) <= AIM else sheets
+    end = sheets.place("end-whole")
+    return lay_out(_way(flowing=True)) if end is not None and end[1] < ENOUGH else sheets
+
+
+def _way(*, close: bool = False, flowing: bool = False) -> Mapping[str, object]:
+    return {"close": close, "flowing": frozenset({"record"} if flowing else ())}
+
+
+def _count(sheets: Sheets) -> int:
+    end = sheets.place("end")
+    return 1 if end is None else end[0] + 1
+
+
+def _wanted(view: Certificate) -> Iterator[Piece]:
+    """What no template may leave out: cautions, verdict and rule, what was not seen, what it is and is not."""
+    yield from wanted(view.cautions)
+    yield from wanted_of_terms(view.terms)
+    unseen = [f"{one.parts}: {one.reason}" for one in view.not_seen.parts] + [*view.not_seen.sentences]
+    yield from (Piece("not seen", text, "list of what was") for text in unseen)
+    yield Piece("title", view.identification.title, "statement")
+    yield from (Piece("reach", text, "statement") for text in view.statement)
+    if view.revision:
+        yield Piece("revision", view.revision, "statement")
+
+
+CERTIFICATE: Final[Kind[Certificate]] = Kind(
+    name="certificate",
+    draw=draw_certificate,
+    width=lambda view: WIDTH,  # noqa: ARG005
+    sheet_styles=lambda view: ("print.css", f"{view.branding.paper.lower()}.css", "certificate-print.css"),
+    screen_styles=("screen.css", "certificate-screen.css"),
+    arrange=_arrange,
+    unpaged=lambda view: _way(flowing=True),  # noqa: ARG005
+    wanted=lambda view: tuple(_wanted(view)),
+)
