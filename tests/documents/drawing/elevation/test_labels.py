@@ -166,6 +166,23 @@ def test_the_graver_of_two_keeps_its_words() -> None:
         assert choose(two) == [0 if rank else None for rank in ranks]
 
 
+@pytest.mark.parametrize("layout", Layout)
+@pytest.mark.parametrize("side", Side)
+def test_of_fourteen_on_any_layout_ten_are_named_and_all_are_numbered(layout: Layout, side: Side) -> None:
+    rubber = layout is Layout.RUBBER
+    parts: list[Component | ObservedPlace] = [
+        Component.FRONT_IDLER, Component.SPROCKET, Component.TOP_ROLLER, ObservedPlace.TRACK_FRAME,
+        ObservedPlace.RECOIL_SPRING, ObservedPlace.ADJUSTER_BRACKET, Component.LUG if rubber else Component.SHOE,
+        Component.DRIVE_LUG if rubber else Component.LINK,
+    ]  # fmt: skip
+    spots = [Spot(part) for part in parts] + [Spot(Component.BOTTOM_ROLLER, None, number) for number in (1, 3, 4, 6)]
+    spots += [Spot(parts[6], None, number) for number in (9, 30)]
+    pins = tuple(Pin(n + 1, "Leak, marked", "seen on one side", spot) for n, spot in enumerate(spots))
+    result = draw_elevation(replace(side_of(layout, side=side), pins=pins, height=80))
+    assert len(result.placed) >= 10
+    assert sorted(result.placed + result.bare) == list(range(1, 15))
+
+
 def test_a_place_that_is_not_on_the_machine_is_left_to_the_list() -> None:
     pins = (
         Pin(1, "Leak", "", Spot(Component.REAR_IDLER)),

@@ -1,7 +1,7 @@
 """Figures and names at the parts: under or beside the top rollers, at a raised sprocket and over the adjuster."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final, Literal
 
@@ -24,6 +24,7 @@ _BESIDE: Final[tuple[tuple[float, float, Literal["start", "end"]], ...]] = (
     (1.0, 0.7, "start"), (-1.0, 0.7, "end"), (1.0, 0.0, "start"), (-1.0, 0.0, "end"),
     (0.8, 1.2, "start"), (-0.8, 1.2, "end"),
 )  # fmt: skip
+_FIGURE: Final = 4.6  # mm that a figure takes across, and under its roller
 _SHORT_REASON: Final = 28  # characters
 _ASIDE: Final = sorted(range(-20, 21), key=lambda step: (abs(step), -step))  # mm that the adjuster's words may move
 
@@ -97,8 +98,17 @@ def _over_travel(words: str, chain: Chain, view: View) -> Text:
     taken = [_square(view.point(part.centre), view.length(part.tread) * 1.2) for part in rounds(chain) if part.roller]
     wheels = [(view.point(part.centre), view.length(part.tread)) for part in rounds(chain) if not part.roller]
     taken += [] if within else _brackets(chain, view)
+    taken += [] if chain.undercarriage.raised else list(_under_top_rollers(chain, view))
     aside = (replace(text, at=(text.at[0] + step, text.at[1])) for step in _ASIDE)
     return next((each for each in aside if not _over_any(text_box(each), taken, wheels)), text)
+
+
+def _under_top_rollers(chain: Chain, view: View) -> Iterator[Box]:
+    """Where their figures stand by choice."""
+    for part in rounds(chain):
+        if part.part is Component.TOP_ROLLER:
+            (x, y), reach = view.point(part.centre), view.length(part.tread)
+            yield Box(x - _FIGURE / 2, y, x + _FIGURE / 2, y + reach + _FIGURE)
 
 
 def _over_any(box: Box, taken: Sequence[Box], wheels: Sequence[tuple[Point, float]]) -> bool:
