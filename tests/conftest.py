@@ -1,8 +1,29 @@
-"""Settings for all tests."""
+"""Settings for all tests, and what they share."""
 
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+import pytest
 from hypothesis import HealthCheck, settings
 
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+CHROMIUM: Final = Path("/usr/bin/chromium")
 settings.register_profile(
     "steady", derandomize=True, deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow]
 )
 settings.load_profile("steady")
+
+
+@pytest.fixture(scope="session")
+def browser() -> "Iterator[Browser]":
+    """One browser for all tests of a worker."""
+    from playwright.sync_api import sync_playwright
+
+    assert CHROMIUM.is_file(), "chromium is not installed (Debian: chromium)"
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
+        yield opened
+        opened.close()

@@ -10,11 +10,16 @@ from tracksworn.documents.full.view import FullReport
 POPPLER = ("pdffonts", "pdftotext", "pdftoppm", "pdfinfo")
 
 
+def tool(name: str) -> str:
+    """Where a tool is."""
+    found = shutil.which(name)
+    assert found is not None, f"{name} is not installed (Debian: poppler-utils, qpdf, chromium)"
+    return found
+
+
 def run(*command: str | Path) -> str:
     """What a tool prints; its failure is the test's."""
-    tool = shutil.which(str(command[0]))
-    assert tool is not None, f"{command[0]} is not installed (Debian: poppler-utils, qpdf, chromium)"
-    done = subprocess.run([tool, *map(str, command[1:])], capture_output=True, text=True, check=False, timeout=120)
+    done = subprocess.run([tool(str(command[0])), *map(str, command[1:])], capture_output=True, text=True, check=False, timeout=120)
     assert done.returncode == 0, f"{command}: {done.stdout}{done.stderr}"
     return done.stdout
 

@@ -1,0 +1,1 @@
+"""Finished documents before judges that had no part in making them."""

@@ -1,0 +1,46 @@
+"""The documents that are judged, one of each kind. A new kind is one line more."""
+
+from collections.abc import Callable, Mapping
+from functools import cache
+from pathlib import Path
+from typing import Final
+
+from tracksworn.documents.report import make_comparison, make_report
+from tracksworn.inspection.dossier import Dossier
+from tracksworn.inspection.reading import read_inspection
+
+DEMO: Final = Path(__file__).parents[2] / "demo_inspections"
+
+
+@cache
+def demo(number: str) -> Dossier:
+    """A demo inspection, read once."""
+    return read_inspection(DEMO / number)
+
+
+DOCUMENTS: Final[Mapping[str, Callable[[str], Mapping[str, bytes]]]] = {
+    "full report": lambda form: make_report(demo("MPS-2031-0418"), formats=[form]),
+    "full report by eye": lambda form: make_report(demo("OXB-0231"), formats=[form]),
+    "comparison": lambda form: make_comparison([demo("MPS-2031-0418"), demo("OXB-0227")], formats=[form]),
+}
+"""By name, how each is made in one format: its files by their names."""
+
+
+@cache
+def files(name: str, form: str) -> Mapping[str, bytes]:
+    """The files of a document in one format, made once for all tests of a worker."""
+    return DOCUMENTS[name](form)
+
+
+def page(name: str, form: str) -> bytes:
+    """The one of them that is the document itself; Markdown has pictures beside it."""
+    (content,) = (content for file, content in files(name, form).items() if "/" not in file)
+    return content
+
+
+def written(name: str, form: str, folder: Path) -> Path:
+    """All of them in a folder; the document itself."""
+    for file, content in files(name, form).items():
+        (folder / file).parent.mkdir(parents=True, exist_ok=True)
+        (folder / file).write_bytes(content)
+    return next(folder / file for file in files(name, form) if "/" not in file)
