@@ -23,7 +23,7 @@ from tracksworn.inspection.faults import Fault
     type=OneOf(Sheet),
     default=Sheet.FULL.value,
     show_default=True,
-    help="What to make: the full report, or a listing sheet of one page for a sale.",
+    help="What to make: the full report, a listing sheet of one page for a sale, or a certificate of conformity.",
 )
 @options.formats
 @options.units
@@ -40,15 +40,19 @@ def report(
 
     INSPECTION is an inspection.yaml or the folder that holds it. Documents are named NUMBER-rREVISION-DOCUMENT.FORMAT,
     with -PAGE before .png where there are several; the pictures of a Markdown report lie in a folder of that name,
-    which is replaced as a whole. The HTML of a listing sheet is also a piece that another page can take in. Of an
-    inspection with faults nothing is written, the others are done all the same, and the exit status is 1.
+    which is replaced as a whole. The HTML of a listing sheet is also a piece that another page can take in. A
+    certificate holds the machine against its terms; what does not pass is told as plainly, under another title. Of an
+    inspection with faults, or without terms for a certificate, nothing is written, the others are done all the same,
+    and the exit status is 1.
 
     \b
         tracksworn report my-machine --to output
         tracksworn report lots/* --to output --format pdf,html --units in --paper letter
         tracksworn report lots/* --to output --document listing --format pdf,html,png
+        tracksworn report my-machine --to output --document certificate
     """
     from tracksworn.cli.progress import each
+    from tracksworn.documents.certificate.build import NoTerms
     from tracksworn.documents.report import make_report
     from tracksworn.documents.writing import write_together
 
@@ -58,7 +62,12 @@ def report(
         if isinstance(dossier, Exit):
             status = max(status, dossier)
             continue
-        files = make_report(dossier, document=document, formats=formats, units=units, paper=paper)
+        try:
+            files = make_report(dossier, document=document, formats=formats, units=units, paper=paper)
+        except NoTerms as error:
+            say(str(Fault(inspection, 1, 1, str(error))))
+            status = max(status, Exit.FAULTS)
+            continue
         if double := made.from_another(inspection, files):
             say(str(double))
             status = max(status, Exit.FAULTS)

@@ -7,6 +7,7 @@ from tracksworn.assessment.assess import assess
 from tracksworn.assessment.comparing.difference import differences
 from tracksworn.assessment.model import Assessment
 from tracksworn.documents.attached import attachments, attachments_of_parts
+from tracksworn.documents.certificate.build import certificate
 from tracksworn.documents.comparison.build import Compared, comparison
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.listing.build import listing
@@ -17,7 +18,11 @@ from tracksworn.documents.words.language import Language
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
 
-BUILDERS: Final[Mapping[Sheet, Callable[..., Document]]] = {Sheet.FULL: full_report, Sheet.LISTING: listing}
+BUILDERS: Final[Mapping[Sheet, Callable[..., Document]]] = {
+    Sheet.FULL: full_report,
+    Sheet.LISTING: listing,
+    Sheet.CERTIFICATE: certificate,
+}
 """What makes the view of each document of one inspection."""
 
 
@@ -42,7 +47,10 @@ def make_report(
     units: str | None = None,
     paper: str | None = None,
 ) -> Mapping[str, bytes]:
-    """A document of one inspection in the formats asked for: finished files by name, all of them or an error."""
+    """A document of one inspection in the formats asked for: finished files by name, all of them or an error.
+
+    Raises NoTerms where a certificate is asked for and the inspection names no terms.
+    """
     assessment = assess_dossier(dossier)
     view = BUILDERS[Sheet(document)](dossier, assessment, units=units, paper=paper)
     carried = attachments(dossier, assessment, Language(view.branding.language))

@@ -35,8 +35,8 @@ class NoTerms(TrackswornError):  # noqa: N818 - named for what is missing
 
     def __init__(self) -> None:
         super().__init__(
-            "there is no certificate without terms: name them in the inspection, `terms: FILE`, "
-            "or ask for `--document full`"
+            "there is no certificate without terms: name them in the inspection, `terms: FILE` (`tracksworn new terms` "
+            "begins such a file), or ask for another document"
         )
 
 

@@ -86,8 +86,7 @@ def draw_allowed(allowed: Allowed, *, width: float = WIDTH, height: float = HEIG
     _name_curves(pile, scale, allowed.curves)
     for stand in allowed.stands:
         _stand(pile, scale, stand)
-    _name(pile, scale, before=True)
-    _name(pile, scale, before=False)
+    _name(pile, scale)
     return pile.drawing(width, height, allowed.alternative)
 
 
@@ -155,14 +154,13 @@ def _stand(pile: Pile, scale: _Scale, stand: Stand) -> None:
         pile.stroke(_OPEN, Line(((x - _DOT, y), (x + _DOT, y))))
 
 
-def _name(pile: Pile, scale: _Scale, *, before: bool) -> None:
+def _name(pile: Pile, scale: _Scale) -> None:
     """Names on the side of their dots that has room for them, none upon another, with a leader where one has moved."""
-    half = scale.allowed.last / 2
-    some = [one for one in scale.allowed.stands if one.name and (one.hours > half) is before]
-    some.sort(key=lambda one: scale.y(one.percent))
+    some = sorted((one for one in scale.allowed.stands if one.name), key=lambda one: scale.y(one.percent))
     heights = spread([scale.y(one.percent) for one in some], _PITCH, _HEAD, scale.height - _FOOT - 1.0)
     for stand, y in zip(some, heights, strict=True):
         (dot, level), wide = scale.at(stand.hours, stand.percent), width_mm(stand.name, _NAME.size, weight=_NAME.weight)
+        before = stand.hours > scale.allowed.last / 2
         x = max(dot - _BESIDE, wide + 0.2) if before else min(dot + _BESIDE, scale.width - wide - 0.2)
         if abs(y - level) > _DOT:
             beside = x + 0.3 if before else x - 0.3

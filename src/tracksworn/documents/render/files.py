@@ -20,6 +20,7 @@ class Sheet(StrEnum):
 
     FULL = "full"
     LISTING = "listing"
+    CERTIFICATE = "certificate"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,11 @@ from pathlib import Path
 from typing import Any, Final
 
 from tracksworn.documents.attached import Attachment
+from tracksworn.documents.certificate.view import Certificate
 from tracksworn.documents.comparison.view import Comparison
 from tracksworn.documents.full.view import FullReport
 from tracksworn.documents.listing.view import Listing
+from tracksworn.documents.render.certificate import CERTIFICATE
 from tracksworn.documents.render.comparison import COMPARISON
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import File, Format
@@ -19,6 +21,7 @@ from tracksworn.documents.render.listing import LISTING
 KINDS: Final[Mapping[type, Kind[Any]]] = {
     FullReport: FULL_REPORT,
     Listing: LISTING,
+    Certificate: CERTIFICATE,
     Comparison: COMPARISON,
 }
 """How each kind of view becomes pages."""
