@@ -27,7 +27,7 @@ def _ahead(ahead: Ahead, words: Headings) -> Lines:
     if ahead.hours is not None:
         yield Text(words.hours_left, style="bold")
         yield _hours(ahead.hours, words)
-        yield from _said(ahead.hours.notes)
+        yield from _said((*ahead.hours.foremost, *ahead.hours.notes))
     elif ahead.no_forecast:
         yield from _said((ahead.no_forecast,), style="")
     if ahead.plan is not None:
@@ -72,6 +72,7 @@ def _when(side: HoursSide, words: Headings) -> str:
 def _plan(plan: PlanView, words: Headings) -> Lines:
     yield Text(words.shop_visits, style="bold")
     yield Text(plan.basis, style="dim")
+    yield from (Text(one) for one in (plan.first, *plan.left_out) if one)
     if plan.visits:
         table = _grid(figures=0)
         table.add_column(justify="right", no_wrap=True, style="bold")

@@ -105,10 +105,10 @@ def test_rollers_of_one_position_stand_together() -> None:
 @pytest.mark.parametrize(
     ("rows", "note"),
     [
-        ((between(LEFT),), "last 752 h; right: no rate known"),
-        ((between(LEFT), LINKS[1]), "left: last 752 h"),
-        ((between(LEFT), between(RIGHT)), "last 752 h"),
-        ((replace(LINKS[0], rate_from=RateFrom.LINE, over=2422.0), LINKS[1]), "left: line over 2 422 h"),
+        ((between(LEFT),), "rate of the last 752 h; right: no rate known"),
+        ((between(LEFT), LINKS[1]), "left: rate of the last 752 h"),
+        ((between(LEFT), between(RIGHT)), "rate of the last 752 h"),
+        ((replace(LINKS[0], rate_from=RateFrom.LINE, over=2422.0), LINKS[1]), "left: rate from 0 inspections"),
         ((forecast_row(Component.SPROCKET, LEFT, 100.0, 200.0, 300.0),), "right by eye"),
         ((forecast_row(Component.LINK, LEFT, 0.0, 0.0, 90.0), LINKS[1]), "left: past its limit, by its best value"),
     ],
@@ -119,7 +119,7 @@ def test_a_note_says_which_rate_governs_and_why_a_side_is_missing(rows: tuple[Fo
 
 def test_the_axis_has_hour_meter_and_month_beneath() -> None:
     chart_ = shown(*LINKS).chart
-    assert [plain(one) for one in chart_.scales] == ["hour meter", "month, at 35 h a week"]
+    assert [plain(one) for one in chart_.scales] == ["machine hours", "month, at 35 h a week"]
     assert (chart_.ticks[0].text, plain(chart_.ticks[0].below[0])) == ("now", "8 412")
     assert all(len(tick.below) == len(chart_.scales) for tick in chart_.ticks)
 
@@ -134,9 +134,9 @@ def test_a_replaced_meter_counts_in_machine_hours() -> None:
 
 def test_an_excavator_says_that_its_hours_are_mostly_not_travel() -> None:
     digger = replace(SEEN, machine=replace(MACHINE, layout=Layout.EXCAVATOR))
-    assert "how much it travels is not known" in shown(*LINKS, seen=digger).notes[-1]
+    assert "how much it travels is not known" in shown(*LINKS, seen=digger).notes[-2]
     told = shown(*LINKS, seen=replace(digger, machine=replace(digger.machine, travel_share=0.15)))
-    assert plain(told.notes[-1]) == (
+    assert plain(told.notes[-2]) == (
         "An excavator's meter hours are mostly not travel: its share of travel was told as 15 %."
     )
     assert told.rows[0].left is not None
@@ -145,18 +145,18 @@ def test_an_excavator_says_that_its_hours_are_mostly_not_travel() -> None:
 
 
 def test_hours_are_no_permission_and_may_be_shorter_where_hardening_is_ignored() -> None:
-    first, *rest = shown(*LINKS).notes
-    assert first == "Hours left are no permission to run a part past its limit."
-    assert rest == []
+    view = shown(*LINKS)
+    assert view.foremost[0] == "Hours left are no permission to run a part past its limit."
+    assert view.notes == ("No prices were given: no visits are planned.",)
     ignoring = replace(LINKS[0], hardening_ignored=True)
-    assert shown(ignoring, LINKS[1]).notes[1] == "They may be shorter where the chart ignores hardening: links."
-    assert shown(ignoring).notes[1] == "They may be shorter: the chart ignores hardening."
+    assert shown(ignoring, LINKS[1]).notes[0] == "Hours may be shorter where the chart ignores hardening: links."
+    assert shown(ignoring).notes[0] == "Hours may be shorter: the chart ignores hardening."
 
 
 def test_the_rates_that_occur_are_explained_and_no_others() -> None:
-    assert shown(*LINKS).rates == "Rate of wear since fitted or turned, unless a row names other hours."
+    assert shown(*LINKS).rates == "Rate of wear since fitted or turned, unless a row names another."
     assert "surely higher" in shown(between(LEFT), LINKS[1]).rates
-    assert shown(replace(LINKS[0], rate_from=RateFrom.LINE)).rates.startswith("Line: ")
+    assert shown(replace(LINKS[0], rate_from=RateFrom.LINE)).rates.startswith("From four inspections on: ")
 
 
 def test_the_chart_says_its_figures_where_it_cannot_be_seen() -> None:
@@ -276,7 +276,7 @@ def test_early_work_says_what_life_it_gives_away() -> None:
     view = plan_view(context(LINKS, PLAN))
     assert view is not None
     assert view.visits[0].early == ""
-    assert plain(view.visits[1].early) == "Before the limit: right links 690 h; EUR 120 of life is lost."
+    assert plain(view.visits[1].early) == "Done early to share the visit: right links 690 h; unused wear worth EUR 120."
 
 
 def test_the_sum_of_all_visits_adds_up() -> None:
@@ -295,15 +295,19 @@ def test_swaps_are_advice_and_say_so() -> None:
     assert view is not None
     positions, sides = map(plain, view.swaps)
     assert positions == (
-        "Right bottom rollers 1 and 2 could change places (69 % against 58 %): EUR 475, not in the plan."
+        "Right bottom rollers 1 and 2 could change places (69 % against 58 %), so that the more worn wears on "
+        "where wear is slower: EUR 475, not in the plan."
     )
-    assert sides == "Left and right links could change sides (79 % against 67 %): EUR 1 900, not in the plan."
+    assert sides == (
+        "Left and right links could change sides (79 % against 67 %), so that the more worn wears on where wear is "
+        "slower: EUR 1 900, not in the plan."
+    )
 
 
 def test_what_the_plan_leaves_out_is_said() -> None:
     view = plan_view(context(LINKS, PLAN))
     assert view is not None
-    assert "Not priced, or no priced way still open, and so in no visit: sprockets." in view.remarks
+    assert "Not priced, or no priced way still open, and so in no visit: sprockets." in view.left_out
     empty = plan_view(context(None, replace(PLAN, visits=(), unpriced=())))
     assert empty is not None
     assert empty.remarks == ("Without a forecast no visit can be planned.",)
@@ -325,6 +329,6 @@ def test_the_first_sheet_has_hours_to_the_first_limit_and_cost_to_restore() -> N
     assert facts["Cost to restore what was seen"] == "EUR 43 301"
     past = forecast_row(Component.BOTTOM_ROLLER, LEFT, 0.0, 0.0, 0.0, position=2)
     facts = {fact.label: fact.value for fact in whole(context((past, *LINKS))).facts}
-    assert facts["First limit"] == "now; next 620 to 1 070 h"
+    assert plain(facts["First limit"]) == "now; next 620 to 1 070 h"
     assert "Cost to restore what was seen" not in facts
     assert "First limit" not in {fact.label for fact in whole(context(None)).facts}

@@ -34,7 +34,8 @@ class HoursView:
     rows: Annotated[tuple[HoursLeft, ...], "the same in words, the soonest first"]
     legend: Annotated[str, "how the chart is read"]
     rates: Annotated[str, "which rate of wear governs; may be empty"]
-    notes: Annotated[tuple[str, ...], "what the hours leave open, one sentence each"]
+    notes: Annotated[tuple[str, ...], "what else the hours leave open, one sentence each; may be empty"]
+    foremost: Annotated[tuple[str, ...], "what nobody may miss: that they are no permission, what they leave out"] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ class VisitRow:
     number: Annotated[str, "`1`; empty for the sum"]
     when: Annotated[str, "`now, 8 412 h`, `9 250 h, Oct 2031`; for the sum `All 3 visits`"]
     work: Annotated[str, "`Replace both chains with bushings; left sprocket.`; of the sum empty"]
-    early: Annotated[str, "what of it is done before its limit and what that gives away; may be empty"]
+    early: Annotated[str, "what of it is done before its limit and what that gives away, and no turn; may be empty"]
     parts: Annotated[str, "money for parts"]
     labour: Annotated[str, "money for labour, taking tracks off and putting them on among it"]
     set_up: Annotated[str, "money for setting up"]
@@ -61,7 +62,9 @@ class PlanView:
     value_left: Annotated[str, "`EUR 36 894`: of what was seen, by the life it has left"]
     to_restore: Annotated[str, "`EUR 43 301`: of what was seen, by the life that is used"]
     swaps: Annotated[tuple[str, ...], "advice that is no planned work; may be empty"]
-    remarks: Annotated[tuple[str, ...], "what the plan leaves out, one sentence each; may be empty"]
+    remarks: Annotated[tuple[str, ...], "how its sums are to be read, one sentence each; may be empty"]
+    first: Annotated[str, "what must be done before all of it and is not priced; may be empty"] = ""
+    left_out: Annotated[tuple[str, ...], "which parts are in no visit, one sentence each; may be empty"] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,6 +47,8 @@ class Headings:
     )
     ahead: Annotated[str, "heading of hours left, visits and what goes with them"] = N_("Forecast and plan")
     ahead_note: Annotated[str, "beside it"] = N_("Hours left, work and cost")
+    ahead_alone: Annotated[str, "the same without prices"] = N_("Forecast")
+    ahead_alone_note: Annotated[str, "beside it"] = N_("Hours left; no prices were given")
     hours_left: Annotated[str, "heading of the chart"] = N_("Hours left to each limit")
     rates: Annotated[str, "head of rates of wear"] = N_("% worn in 100\u202fh, what governs first")
     travelling: Annotated[str, "before the hours of them that are travel"] = N_("of that travelling")

@@ -1,6 +1,6 @@
 """Hours left to each limit, as a chart and in words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -13,9 +13,10 @@ from tracksworn.documents.drawing.hours.chart import Bar, HoursChart, HoursRow, 
 from tracksworn.documents.full.ahead import HoursLeft, HoursSide, HoursView
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.forecast import is_past, visit_due
+from tracksworn.documents.words.figures import upper_end
+from tracksworn.documents.words.forecast import NO_PERMISSION, is_past, visit_due
 from tracksworn.documents.words.language import N_
-from tracksworn.inspection.model import Hours
+from tracksworn.documents.words.left_out import by_word, once_put_right, other_rollers, without_hours
 from tracksworn.inspection.vocabulary import ROLLERS, Component, Evidence, Layout, Side
 
 NOT_SEEN = {Side.LEFT: N_("left not seen"), Side.RIGHT: N_("right not seen")}
@@ -38,7 +39,12 @@ def hours_view(context: Context) -> HoursView | None:
     together = _grouped(context)
     rows = tuple(_in_words(one, context) for one in together)
     return HoursView(
-        _chart(together, rows, context), rows, _legend(context), _rates_said(context), tuple(_notes(context))
+        _chart(together, rows, context),
+        rows,
+        _legend(context),
+        _rates_said(context),
+        tuple(_notes(context)),
+        tuple(_foremost(context)),
     )
 
 
@@ -63,13 +69,13 @@ class _Together:
 
 
 def _grouped(context: Context) -> list[_Together]:
-    """The rows of the forecast, sides of one part together, the soonest first."""
+    """The rows of the forecast, sides of one part together: first what is past its limit, then the soonest."""
     rows = sorted(context.assessment.forecast or (), key=_order)
     made = []
     for (component, position), sides in groupby(rows, key=lambda row: (row.component, row.position)):
         by_side = {row.side: row for row in sides}
         made.append(_Together(component, position, by_side.get(Side.LEFT), by_side.get(Side.RIGHT)))
-    return sorted(made, key=lambda one: min((row.hours_left, row.hours_low) for row in one.sides))
+    return sorted(made, key=lambda one: min((not is_past(row), row.hours_left, row.hours_low) for row in one.sides))
 
 
 def _order(row: ForecastRow) -> tuple[int, int]:
@@ -94,13 +100,17 @@ def _side(row: ForecastRow, context: Context) -> HoursSide:
     figures, share = context.figures, context.inspection.machine.travel_share
     if is_past(row):
         return HoursSide(context.say(N_("none: past its limit")), "", "", _known_rates(row, context))
+    high = _high(row, context)
     travelling = ""
     if share is not None:
-        high = None if row.hours_high is None else share * row.hours_high
-        travelling = figures.hours_between(share * row.hours_low, high)
-    months = "" if row.date_low is None else figures.months(row.date_low, row.date_high)
-    hours = figures.hours_between(row.hours_low, row.hours_high)
-    return HoursSide(hours, months, travelling, _known_rates(row, context))
+        travelling = figures.hours_between(share * row.hours_low, None if high is None else share * high)
+    months = "" if row.date_low is None else figures.months(row.date_low, None if high is None else row.date_high)
+    return HoursSide(figures.hours_between(row.hours_low, high), months, travelling, _known_rates(row, context))
+
+
+def _high(row: ForecastRow, context: Context) -> float | None:
+    """The upper end of its hours, where that tells anything."""
+    return upper_end(row.hours_low, row.hours_high, context.inspection.machine.hours_per_week)
 
 
 def _known_rates(row: ForecastRow, context: Context) -> str:
@@ -114,7 +124,8 @@ def _row_notes(one: _Together, context: Context) -> Iterator[str]:
     """Which roller it is, what rate governs where it is not that since fitting, and why a side is missing."""
     yield from _which_roller(one, context)
     yield from _possibly_past(one, context)
-    yield from _rates(one, context)
+    yield from _by_side(one, _by_word, context)
+    yield from _by_side(one, _rate, context)
     for side in Side:
         if one[side] is None:
             yield from _missing(one, side, context)
@@ -136,23 +147,34 @@ def _possibly_past(one: _Together, context: Context) -> Iterator[str]:
             yield context.say(SAID_OF[row.side], words=context.say(N_("past its limit, by its best value")))
 
 
-def _rates(one: _Together, context: Context) -> Iterator[str]:
-    said = {row.side: words for row in one.sides if (words := _rate(row, context))}
+def _by_side(one: _Together, told: Callable[[ForecastRow, Context], str], context: Context) -> Iterator[str]:
+    """What is told of the sides, once where it is alike for all of them."""
+    said = {row.side: words for row in one.sides if (words := told(row, context))}
     if len(one.sides) == len(said) and len(set(said.values())) == 1:
         yield next(iter(said.values()))
     else:
         yield from (context.say(SAID_OF[side], words=words) for side, words in said.items())
 
 
+def _by_word(row: ForecastRow, context: Context) -> str:
+    return context.say(N_("by the owner's word")) if by_word(row, context.inspection) else ""
+
+
 def _rate(row: ForecastRow, context: Context) -> str:
-    hours = context.figures.hours(round(row.over))
     match row.rate_from:
         case RateFrom.SINCE_FITTED:
             return ""
         case RateFrom.BETWEEN:
-            return context.say(N_("last {hours}"), hours=hours)
+            return context.say(N_("rate of the last {hours}"), hours=context.figures.hours(round(row.over)))
         case RateFrom.LINE:
-            return context.say(N_("line over {hours}"), hours=hours)
+            return context.say(N_("rate from {n} inspections"), n=str(_counted(row, context)))
+
+
+def _counted(row: ForecastRow, context: Context) -> int:
+    """How many inspections a line goes through."""
+    wanted = (row.component, row.side, row.position)
+    courses = (one for one in context.assessment.courses if (one.component, one.side, one.position) == wanted)
+    return sum(point.counts and not point.by_eye for one in courses for point in one.points)
 
 
 def _missing(one: _Together, side: Side, context: Context) -> Iterator[str]:
@@ -198,9 +220,10 @@ def _row(one: _Together, words: HoursLeft, context: Context) -> HoursRow:
 
 
 def _bar(row: ForecastRow, context: Context) -> Bar:
-    text = context.figures.hours_between(row.hours_low, row.hours_high)
+    high = _high(row, context)
+    text = context.figures.hours_between(row.hours_low, high)
     flag = context.say(N_("none: past its limit")) if is_past(row) else ""
-    return Bar(row.hours_low, row.hours_left, row.hours_high, text, flag)
+    return Bar(row.hours_low, row.hours_left, high, text, flag)
 
 
 def _scales(context: Context) -> Iterator[str]:
@@ -208,15 +231,9 @@ def _scales(context: Context) -> Iterator[str]:
     if machine.travel_share is not None:
         yield say(N_("of that travelling, {share}"), share=context.figures.share(machine.travel_share))
     if machine.hours is not None:
-        yield hours_name(machine.hours, context)
+        yield say(N_("machine hours"))
     if machine.hours_per_week:
         yield say(N_("month, at {hours} a week"), hours=context.figures.hours(machine.hours_per_week))
-
-
-def hours_name(hours: Hours, context: Context) -> str:
-    """What the machine's hours are read from."""
-    shown = hours.meter_replaced_at is None and hours.known_from is Evidence.METER
-    return context.say(N_("hour meter")) if shown else context.say(N_("machine hours"))
 
 
 def _tick(hours: float, context: Context) -> Tick:
@@ -256,7 +273,9 @@ def _alternative(rows: Sequence[HoursLeft], context: Context) -> str:
 
 def _legend(context: Context) -> str:
     """How the chart is read."""
-    said = [context.say(N_("Bar: 95\u00a0% interval; stroke in it: best value; left solid, right open."))]
+    said = [
+        context.say(N_("Bar: 95\u00a0% interval; stroke in it: best value; left solid, right open. Arrow: goes on."))
+    ]
     if context.assessment.plan is not None and context.assessment.plan.visits:
         said.append(context.say(N_("A visit stands at the best value of the first limit in it.")))
     return " ".join(said)
@@ -267,26 +286,42 @@ def _rates_said(context: Context) -> str:
     say, rows, said = context.say, context.assessment.forecast or (), []
     bases = {row.rate_from for row in rows}
     if RateFrom.SINCE_FITTED in bases:
-        said.append(say(N_("Rate of wear since fitted or turned, unless a row names other hours.")))
+        said.append(say(N_("Rate of wear since fitted or turned, unless a row names another.")))
     if any(row.rate_from is RateFrom.BETWEEN and row.rates.get(RateFrom.SINCE_FITTED) is not None for row in rows):
         said.append(say(N_("The rate between the last two inspections governs only where it is surely higher.")))
     if RateFrom.LINE in bases:
-        said.append(say(N_("Line: through this and three or more earlier inspections.")))
+        said.append(say(N_("From four inspections on: the line through all of them.")))
     return " ".join(said)
 
 
+def _foremost(context: Context) -> Iterator[str]:
+    """What nobody may miss, the caution first."""
+    say, assessment, figures = context.say, context.assessment, context.figures
+    yield say(NO_PERMISSION)
+    if context.chart is not None and context.chart.stands_in_for is not None:
+        yield say(N_("The chart was made for another machine: take these hours as a guide."))
+    first = once_put_right(assessment, figures)
+    if first:
+        yield labels.opening(say(N_("{condition}, these hours begin."), condition=first))
+    yield from other_rollers(assessment, figures)
+    lacking = list(without_hours(assessment, figures))
+    if lacking:
+        priced = assessment.plan is not None and bool(assessment.plan.visits)
+        pattern = N_("Neither hours nor costs for: {parts}.") if priced else N_("No hours for: {parts}.")
+        yield say(pattern, parts="; ".join(lacking))
+
+
 def _notes(context: Context) -> Iterator[str]:
-    """What the hours leave open."""
+    """What else the hours leave open."""
     say, machine = context.say, context.inspection.machine
     rows = context.assessment.forecast or ()
-    yield say(N_("Hours left are no permission to run a part past its limit."))
     ignoring = [row for row in rows if row.hardening_ignored]
-    if len(ignoring) == len(rows):
-        yield say(N_("They may be shorter: the chart ignores hardening."))
+    if ignoring and len(ignoring) == len(rows):
+        yield say(N_("Hours may be shorter: the chart ignores hardening."))
     elif ignoring:
         parts = dict.fromkeys(labels.many(row.component, context.language) for row in ignoring)
         yield say(
-            N_("They may be shorter where the chart ignores hardening: {parts}."),
+            N_("Hours may be shorter where the chart ignores hardening: {parts}."),
             parts=labels.listed(list(parts), context.language),
         )
     if machine.layout is Layout.EXCAVATOR:
@@ -298,6 +333,8 @@ def _notes(context: Context) -> Iterator[str]:
                 N_("An excavator's meter hours are mostly not travel: its share of travel was told as {share}."),
                 share=share,
             )
+    if context.assessment.plan is None:
+        yield say(N_("No prices were given: no visits are planned."))
 
 
 # --- why there is none ---

@@ -131,7 +131,7 @@ def _hours(hours: Hours | None, context: Context) -> Labelled:
         machine = context.figures.hours(hours.machine)
         return Labelled(context.say(N_("Machine hours")), machine, ", ".join([renewed, *evidence]))
     if hours.known_from is Evidence.METER:
-        return Labelled(context.say(N_("Hour meter")), shown)
+        return Labelled(context.say(N_("Machine hours")), shown)
     return Labelled(context.say(N_("Hours")), shown, labels.word(hours.known_from, context.language))
 
 

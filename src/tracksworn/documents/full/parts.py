@@ -51,12 +51,13 @@ def _part_row(component: Component, context: Context) -> PartRow:
 
 
 def row_name(component: Component, context: Context) -> str:
-    """The head of a component's row: `Track links`, `Bottom rollers, worst`."""
+    """The head of a component's row: `Track links`, `Bottom rollers, worst seen` where not all of them were."""
     name = labels.heading(component, context.language)
     counts = [len(context.assessment.rows(component, side)) for side in Side]
     if component not in ROLLERS or max(counts) < 2:
         return labels.opening(labels.one(component, context.language)) if component in ROLLERS else name
-    return context.say(N_("{rollers}, worst"), rollers=name)
+    all_seen = all(row.basis is not Basis.NOT_SEEN for row in context.assessment.rows(component))
+    return context.say(N_("{rollers}, worst") if all_seen else N_("{rollers}, worst seen"), rollers=name)
 
 
 def _sizes(component: Component, context: Context) -> str:

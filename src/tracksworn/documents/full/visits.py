@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from tracksworn.assessment.bushing import rails_outlast_a_turn
 from tracksworn.assessment.decisions import Plan, PlannedWork, Swap, Visit
 from tracksworn.assessment.forecast.dates import day_after
 from tracksworn.assessment.sayings import Subject
@@ -11,16 +12,23 @@ from tracksworn.documents.full.hours_left import hours_view, no_forecast
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.forecast import NOW, work_words
 from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.left_out import first_to_do, goes_with
 from tracksworn.inspection.prices import Work
+from tracksworn.inspection.vocabulary import Component, Side
 
 EARLY = 10.0
 """Hours before its limit from which work is told to be early."""
-NAMED = 3
+NAMED = 8
 """How many early parts are named before they are only counted."""
 
-SEVERAL_EARLY = (
-    N_("{n} part is done up to {hours} before its limit: {money} of life is lost."),
-    N_("{n} parts are done up to {hours} before their limit: {money} of life is lost."),
+
+SWAP_SIDES = N_(
+    "Left and right {parts} could change sides ({most} against {least}), so that the more worn wears on where wear is "
+    "slower: {cost}, not in the plan."
+)
+SWAP_PLACES = N_(
+    "{parts} could change places ({most} against {least}), so that the more worn wears on where wear is slower: "
+    "{cost}, not in the plan."
 )
 
 
@@ -44,12 +52,20 @@ def plan_view(context: Context) -> PlanView | None:
         to_restore=context.figures.money(plan.cost_to_restore, plan.currency),
         swaps=tuple(_swap(swap, plan, context) for swap in plan.swaps),
         remarks=tuple(_remarks(plan, context)),
+        first=first_to_do(context.assessment, context.figures) if visits else "",
+        left_out=tuple(_left_out(plan, context)),
     )
 
 
 def _basis(plan: Plan, context: Context) -> str:
+    guide = context.chart is not None and context.chart.stands_in_for is not None
     return context.say(
-        N_("{currency}, an estimate without tax; prices of {day}; labour {rate} an hour"),
+        N_(
+            "as a guide, by a chart of another machine: {currency}, an estimate without tax; prices of {day}; labour "
+            "{rate} an hour"
+        )
+        if guide
+        else N_("{currency}, an estimate without tax; prices of {day}; labour {rate} an hour"),
         currency=plan.currency,
         day=context.figures.day(plan.as_of),
         rate=context.figures.exact(plan.labour_per_hour),
@@ -66,7 +82,7 @@ def _visit(number: str, visit: Visit, context: Context) -> VisitRow:
         number,
         _when(visit, context),
         work_words(visit.work, context.figures),
-        _early(visit, context),
+        " ".join(filter(None, (_early(visit, context), _no_turn(visit, context)))),
         *_amounts((parts, labour, visit.set_up, visit.cost), context),
     )
 
@@ -96,24 +112,46 @@ def _when(visit: Visit, context: Context) -> str:
 
 
 def _early(visit: Visit, context: Context) -> str:
-    """What is done before its limit to share the visit, how long before, and what life that gives away."""
+    """What is done before its limit to share the visit, how long before, and what that gives away."""
     plan = context.assessment.plan
     assert plan is not None
     early = [work for work in visit.work if work.hours_left - visit.after >= EARLY]
     if not early:
         return ""
     lost = context.figures.money(sum(work.life_lost for work in early), plan.currency)
-    before = [context.figures.about_hours(work.hours_left - visit.after) for work in early]
-    if len(early) > NAMED:
-        longest = max(early, key=lambda work: work.hours_left)
-        hours = context.figures.about_hours(longest.hours_left - visit.after)
-        return context.language.count(*SEVERAL_EARLY, len(early), hours=hours, money=lost)
+    early.sort(key=lambda work: work.hours_left)
     named = [
-        context.say(N_("{part} {hours}"), part=context.figures.part(_subject(work)), hours=hours)
-        for work, hours in zip(early, before, strict=True)
+        context.say(
+            N_("{part} {hours}"),
+            part=context.figures.part(_subject(work)),
+            hours=context.figures.about_hours(work.hours_left - visit.after),
+        )
+        for work in early[:NAMED]
     ]
-    parts = labels.listed(named, context.language)
-    return context.say(N_("Before the limit: {parts}; {money} of life is lost."), parts=parts, money=lost)
+    if len(early) > NAMED:
+        named.append(context.language.count(N_("{n} more part"), N_("{n} more parts"), len(early) - NAMED))
+    pattern = N_("Done early to share the visit: {parts}; unused wear worth {money}.")
+    return context.say(pattern, parts=", ".join(named), money=lost)
+
+
+def _no_turn(visit: Visit, context: Context) -> str:
+    """Why bushings are replaced although a turn has a price."""
+    prices, rows = context.dossier.prices, context.assessment.forecast or ()
+    if prices is None or Work.TURN not in prices.components.get(Component.BUSHING, {}):
+        return ""
+    replaced = {work.side for work in visit.work if (work.component, work.way) == (Component.BUSHING, Work.REPLACE)}
+    outlasted = [rails_outlast_a_turn(rows, row) for row in rows if row.component is Component.BUSHING
+                 and row.side in replaced and _turn_left(row.side, context)]  # fmt: skip
+    if False in outlasted:
+        return context.say(N_("No turn of bushings: the links reach their limit before the second side would."))
+    if None in outlasted:
+        return context.say(N_("No turn of bushings: nothing shows that the links would outlast it."))
+    return ""
+
+
+def _turn_left(side: Side, context: Context) -> bool:
+    row = context.assessment.row(Component.BUSHING, side)
+    return row is not None and row.turning is not None and row.turning.made < row.turning.allowed
 
 
 def _subject(work: PlannedWork) -> Subject:
@@ -129,25 +167,31 @@ def _swap(swap: Swap, plan: Plan, context: Context) -> str:
     most, least = (figures.per_cent(percent) for percent in swap.worn)
     cost = figures.money(swap.cost, plan.currency)
     if swap.way is Work.SWAP_SIDES or swap.positions is None:
-        parts = labels.many(swap.component, language)
-        pattern = N_("Left and right {parts} could change sides ({most} against {least}): {cost}, not in the plan.")
-        return context.say(pattern, parts=parts, most=most, least=least, cost=cost)
+        return context.say(SWAP_SIDES, parts=labels.many(swap.component, language), most=most, least=least, cost=cost)
     parts = figures.parts(Subject(swap.component, swap.side, position) for position in swap.positions)
-    pattern = N_("{parts} could change places ({most} against {least}): {cost}, not in the plan.")
-    return labels.opening(context.say(pattern, parts=parts, most=most, least=least, cost=cost))
+    return labels.opening(context.say(SWAP_PLACES, parts=parts, most=most, least=least, cost=cost))
+
+
+def _left_out(plan: Plan, context: Context) -> Iterator[str]:
+    """What else of the parts that are in no visit; which they are stands beneath the hours."""
+    if not plan.visits:
+        return
+    yield from goes_with(context.assessment, context.figures)
+    if plan.unpriced:
+        parts = labels.listed([labels.many(one, context.language) for one in plan.unpriced], context.language)
+        pattern = N_("Not priced, or no priced way still open, and so in no visit: {parts}.")
+        yield context.say(pattern, parts=parts)
 
 
 def _remarks(plan: Plan, context: Context) -> Iterator[str]:
-    """What the plan leaves out, and how its sums are to be read."""
+    """How its sums are to be read."""
     say = context.say
     if plan.visits:
-        yield say(N_("Parts without a forecast, as those not seen or judged by eye, are in no visit."))
+        yield say(N_("Visits are whole jobs when they fall due, with set-up; cost to restore is the wear used so far of "
+                     "all that was seen, at prices of new parts."))  # fmt: skip
         yield say(N_("Labour includes taking tracks off and putting them on."))
     else:
         yield say(N_("Without a forecast no visit can be planned."))
-    if plan.unpriced:
-        parts = labels.listed([labels.many(one, context.language) for one in plan.unpriced], context.language)
-        yield say(N_("Not priced, or no priced way still open, and so in no visit: {parts}."), parts=parts)
     if not all(_adds_up(visit) for visit in plan.visits):
         yield say(N_("Rounded to whole {currency}, so sums may differ by one."), currency=plan.currency)
 

@@ -10,31 +10,49 @@ from tracksworn.documents.render.gate.wanted import wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
 from tracksworn.documents.render.plates import draw_plates
 
-SECTIONS: Final = ("parts", "findings", "ahead", "record")
-ENDS: Final = {"parts": "end-whole", "findings": "end-parts", "ahead": "end-findings", "record": "end-ahead"}
+SECTIONS: Final = ("parts", "findings", "ahead", "verdict", "record")
+ENDS: Final = {
+    "parts": "end-whole",
+    "findings": "end-parts",
+    "ahead": "end-findings",
+    "verdict": "end-ahead",
+    "record": "end-verdict",
+}
 """What may begin a sheet of its own, and where that which stands before it ends."""
 ENOUGH: Final = 0.55
 """How far down a sheet must be filled for the next section to begin a new one."""
+NEARLY_FULL: Final = 0.75
+"""How far down a sheet is filled when the next section had better not begin on it."""
 
 
 def _arrange(view: FullReport, lay_out: LayOut) -> Sheets:
     """Where a section would leave half a sheet empty before it, it goes on there instead."""
-    flowing = frozenset({"record"} if view.ahead.has_sheet else {"ahead", "record"})
+    flowing = frozenset({"record"}) | _absent(view)
     legend_after = len(view.strips)
     sheets = lay_out(_values(flowing, legend_after))
     while (fewer := _strips_before_legend(sheets, legend_after)) < legend_after:
         legend_after = fewer
         sheets = lay_out(_values(flowing, legend_after))
-    for names in (
-        ("parts", "findings"),
-        ("ahead",),
-        ("record",),
-    ):  # what comes later stands elsewhere once the first have moved
+    for names in (("parts", "findings"), ("ahead",), ("verdict",), ("record",)):
+        # what comes later stands elsewhere once the first have moved
         better = flowing.difference(names) | {name for name in names if _goes_on(sheets, name, name in flowing)}
         if better != flowing:
-            flowing = better
-            sheets = lay_out(_values(flowing, legend_after))
+            further = lay_out(_values(better, legend_after))
+            if not any(_came_to_a_top(further, name) for name in better.difference(flowing)):
+                flowing, sheets = better, further
     return sheets
+
+
+def _absent(view: FullReport) -> frozenset[str]:
+    """Sections that a report does not have."""
+    there = {"ahead": view.has_sheet_ahead, "verdict": view.terms is not None}
+    return frozenset(name for name, is_there in there.items() if not is_there)
+
+
+def _came_to_a_top(sheets: Sheets, name: str) -> bool:
+    """Whether a section that was to go on where it is found no room there."""
+    start, end = sheets.place(name), sheets.place(ENDS[name])
+    return start is not None and end is not None and start[0] != end[0]
 
 
 def _values(flowing: frozenset[str], legend_after: int) -> Mapping[str, object]:
@@ -65,9 +83,11 @@ def _strips_before_legend(sheets: Sheets, strips: int) -> int:
 def _goes_on(sheets: Sheets, name: str, flowing: bool) -> bool:
     """Not where it came to the top of a sheet anyway; surely where the sheet before would be left half empty."""
     start, end = sheets.place(name), sheets.place(ENDS[name])
-    if start is None or end is None or start[0] == end[0]:
+    if start is None or end is None:
         return flowing
-    return end[1] < ENOUGH if not flowing else False
+    if start[0] == end[0]:
+        return end[1] < NEARLY_FULL
+    return not flowing and end[1] < ENOUGH
 
 
 FULL_REPORT: Final[Kind[FullReport]] = Kind(

@@ -159,16 +159,7 @@ def _whole(row: Row, assessment: Assessment) -> Subject:
     return Subject(row.component, row.side, None if alike else row.position)
 
 
-def not_in_sums(assessment: Assessment, figures: Figures) -> str:
-    """`Not in these sums: right sprocket (by eye); …`, with what goes with new chains; empty where all are."""
-    said = list(without_hours(assessment, figures))
-    if not said:
-        return ""
-    sentence = figures.language.say(N_("Not in these sums: {parts}."), parts="; ".join(said))
-    return " ".join([sentence, *_goes_with(assessment, figures)])
-
-
-def _goes_with(assessment: Assessment, figures: Figures) -> Iterator[str]:
+def goes_with(assessment: Assessment, figures: Figures) -> Iterator[str]:
     """A sprocket without a forecast on a side whose bushings are renewed."""
     plan, told = assessment.plan, {(row.component, row.side) for row in assessment.forecast or ()}
     if plan is None:

@@ -69,12 +69,13 @@ def draw_hours(chart: HoursChart) -> Drawing:
     bottom = rows[-1].bottom if rows else top
     flags = tuple(_flags(rows))
     clear = [box_of(text) for text in flags]
+    in_the_way = [*clear, *_boxes(chart, rows)]
     discs = _discs(chart)
     height = bottom + _SCALE * len(chart.scales) + _FOOT
     marks = [
         Path((*_between_rows(rows), *_uprights(chart, (top, bottom), clear)), stroke=_HAIR),
         Path((Line(((0, top), (WIDTH, top))), Line(((0, bottom), (WIDTH, bottom)))), stroke=_AXIS),
-        Path(tuple(_visit_lines(chart, discs, bottom, clear)), stroke=Stroke(0.4, chart.accent)),
+        Path(tuple(_visit_lines(chart, discs, bottom, in_the_way)), stroke=Stroke(0.4, chart.accent)),
         *_bars(chart, rows),
         Path(tuple(Circle((x, _DISC_LINE), _DISC) for x in discs), fill=chart.accent),
     ]
@@ -135,11 +136,12 @@ def _uprights(chart: HoursChart, ends: tuple[float, float], clear: Sequence[Box]
 
 def _upright(x: float, top: float, bottom: float, clear: Sequence[Box]) -> Iterator[Line]:
     """A line down the sheet that leaves out the boxes in its way."""
-    gaps = sorted((box.top - 0.2, box.bottom + 0.2) for box in clear if box.left - 0.4 < x < box.right + 0.4)
-    ends = [top, *(end for gap in gaps for end in gap), bottom]
-    for start, end in zip(ends[::2], ends[1::2], strict=True):
-        if end - start > 0.05:
-            yield Line(((x, start), (x, end)))
+    for gap in sorted((box.top - 0.3, box.bottom + 0.3) for box in clear if box.left - 0.4 < x < box.right + 0.4):
+        if gap[0] - top > 0.05:
+            yield Line(((x, top), (x, gap[0])))
+        top = max(top, gap[1])
+    if bottom - top > 0.05:
+        yield Line(((x, top), (x, bottom)))
 
 
 def _discs(chart: HoursChart) -> list[float]:
@@ -194,6 +196,16 @@ def _bars(chart: HoursChart, rows: Sequence[_Placed]) -> Iterator[Path]:
     yield Path(solid, fill=INK)
     yield Path(tuple(line for line, cleared in best if cleared), stroke=_CLEARING)
     yield Path(tuple(line for line, _ in best), stroke=_BEST)
+
+
+def _boxes(chart: HoursChart, rows: Sequence[_Placed]) -> Iterator[Box]:
+    """What each bar takes with its best value, so that no visit is read as one."""
+    for row in rows:
+        for bar in row.row.bars:
+            shape = _shape(chart, row, bar)
+            half = _BAR / 2 + 0.25
+            xs = [x for x, _ in shape.outline]
+            yield Box(min(xs), shape.middle - half, max(xs), shape.middle + half)
 
 
 def _best(shape: _Shape) -> Line:
