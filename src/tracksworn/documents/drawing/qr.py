@@ -2,7 +2,6 @@
 
 from typing import Final
 
-import segno
 import shapely
 from shapely import affinity
 
@@ -24,6 +23,8 @@ def draw_qr(content: str, *, alternative: str, side: float = SIDE) -> Drawing:
 
     Neighbouring modules are one outline, so that no seam shows between them however a viewer smooths edges.
     """
+    import segno  # noqa: PLC0415 - slow to import, and most documents have no code
+
     modules = segno.make_qr(content, error=CORRECTION).matrix
     count = len(modules) + 2 * QUIET
     module = int(100 * side / count) / 100
