@@ -1,0 +1,74 @@
+"""The same input gives the same bytes, whoever makes them, when and where."""
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+DEMO = ROOT / "demo_inspections"
+RUN = """
+import json
+import sys
+import time_machine
+with time_machine.travel(sys.argv[1] + "T12:00"):
+    import time
+    assert time.strftime("%Y") == sys.argv[1][:4], "the clock is not set"
+    from tracksworn.cli.main import run
+    sys.exit(max(map(run, json.loads(sys.argv[2]))))
+"""
+COMMANDS = (
+    ["report", "OXB-0231", "--format", "pdf,html,md", "--to", "made"],
+    ["report", "MPS-2031-0418", "--format", "html", "--to", "made"],
+    ["compare", "OXB-0227", "OXB-0236", "--format", "pdf", "--to", "made"],
+)
+
+
+@dataclass(frozen=True)
+class Desk:
+    """Where and when documents are made."""
+
+    day: str
+    zone: str
+    language: str
+    seed: str
+    folder: str
+
+
+HERE = Desk("2031-04-20", "Pacific/Kiritimati", "C", "1", "here")
+THERE = Desk("2044-12-31", "America/Anchorage", "de_DE.UTF-8", "4711", "there with blänks/and deeper")
+
+
+def made_at(desk: Desk, tmp_path: Path) -> dict[str, bytes]:
+    """All files of the commands, made in a process of its own from a copy of the demo whose files are of that hour."""
+    folder = tmp_path / desk.folder
+    shutil.copytree(DEMO, folder, copy_function=shutil.copyfile, ignore=shutil.ignore_patterns("*.py", "*.png"))
+    own = {"TZ": desk.zone, "LC_ALL": desk.language, "LANGUAGE": desk.language, "PYTHONHASHSEED": desk.seed}
+    environment = {"PATH": os.environ["PATH"], "HOME": str(folder), "PYTHONPATH": str(ROOT / "src"), "PYTHONUTF8": "1"}
+    done = subprocess.run(
+        [sys.executable, "-W", "error", "-c", RUN, desk.day, json.dumps(COMMANDS)],
+        cwd=folder,
+        env=environment | own,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=300,
+    )
+    assert done.returncode == 0, done.stderr
+    return {path.name: path.read_bytes() for path in (folder / "made").rglob("*") if path.is_file()}
+
+
+@pytest.mark.slow
+def test_two_desks_on_two_days_make_the_same_bytes(tmp_path: Path) -> None:
+    here, there = made_at(HERE, tmp_path), made_at(THERE, tmp_path)
+    assert sum(name.endswith(".pdf") for name in here) == 2
+    assert here.keys() == there.keys()
+    assert [name for name, content in here.items() if content != there[name]] == []
+    for name, content in here.items():
+        for trace in (b"2044", b"Kiritimati", b"Anchorage", str(tmp_path).encode()):
+            assert trace not in content, name
