@@ -38,7 +38,9 @@ def test_two_looks_at_one_machine_are_told_as_that(tracksworn: Run, lots: list[P
     done = tracksworn("compare", lots[0], lots[2], "--to", tmp_path / "out", "--format", "md")
     assert done.returncode == 0
     page = (tmp_path / "out" / "compare-ONE-THREE.md").read_text(encoding="utf-8")
-    assert "two inspections of one machine, serial number 20417, not two machines" in page
+    assert "One machine, inspected twice: both are of one day" in page
+    assert "Merrow" in page
+    assert "more worn than" not in page
 
 
 @pytest.mark.parametrize("count", [1, 9])

@@ -8,6 +8,7 @@ from builders import about, at_least, reading, unseen
 from side_by_side import gap, looked_at, machines_of, pairs_of, plan, set_side_by_side
 
 from tracksworn.assessment.comparing.model import Difference
+from tracksworn.documents.comparison.acts import to_act_on
 from tracksworn.documents.comparison.between import between
 from tracksworn.documents.comparison.build import Compared
 from tracksworn.documents.comparison.told import summary
@@ -93,10 +94,18 @@ def test_a_machine_with_a_bound_alone_cannot_be_compared_as_a_whole() -> None:
     assert "By eye alone, without a measurement: lot 131." in said
 
 
-def test_what_is_past_its_limit_is_counted_by_machine() -> None:
+def test_what_asks_for_action_is_said_of_each_machine() -> None:
     past = looked_at("131", 5.0, 60.0)
-    said = words(A, past, looked_at("207", 5.0, 4.0))
-    assert "Lot 131 has 1 part at its limit or past it; lot 207 has 2 parts at their limit or past it." in said
+    said = words(A, past, by={(0, 1): gap(4.2)})
+    acts = to_act_on(machines_of(past)[0].context)
+    assert len(acts) >= 1
+    assert f"To act on. Lot 131: {acts[0]}" in said
+    assert "Lot 118:" not in said
+
+
+def test_of_many_with_something_to_act_on_only_the_names_are_told() -> None:
+    machines = [looked_at(str(number), 5.0, 60.0) for number in range(1, 5)]
+    assert "To act on before all else: findings on lots 1, 2, 3 and 4." in words(*machines)
 
 
 def test_machines_without_lots_are_called_by_their_numbers() -> None:
@@ -107,7 +116,7 @@ def test_machines_without_lots_are_called_by_their_numbers() -> None:
 @pytest.mark.parametrize(
     ("other", "expected"),
     [
-        (plan("USD"), "Costs of lots 118 and 131 stand in different currencies and cannot be set against each other."),
+        (plan("USD"), "Priced in currencies that cannot be set against each other: lot 118 in EUR and lot 131 in USD."),
         (
             plan(as_of=date(2030, 3, 1)),
             "Costs of lots 118 and 131 are by price lists of different days: set them against each other with care.",
@@ -123,3 +132,10 @@ def test_costs_of_other_currencies_or_days_are_never_set_side_by_side_in_silence
 def test_estimates_that_are_about_something_have_a_middle_and_can_be_compared() -> None:
     said = words(A, looked_at("131", about(50), about(50), readings=[]), by={(0, 1): gap(4.2, 20.0)})
     assert "cannot be told apart: 4 points between them, with an uncertainty of 20." in said
+
+
+def test_only_what_is_priced_otherwise_is_told_apart() -> None:
+    euro, other = looked_at("118", plan=plan()), looked_at("131", plan=plan("USD"))
+    assert set_side_by_side(euro, other, looked_at("207", plan=plan())).money == (
+        "Priced in currencies that cannot be set against each other: lots 118 and 207 in EUR and lot 131 in USD."
+    )

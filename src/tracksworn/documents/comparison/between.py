@@ -1,9 +1,12 @@
 """All differences of several machines, asked by their indices."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 
+from tracksworn.assessment.comparing.difference import is_same_machine
 from tracksworn.assessment.comparing.model import Difference, Gap
+from tracksworn.inspection.model import Inspection
 
 Pair = tuple[int, int, Difference]
 """The index of the first, that of the second, and the first less the second."""
@@ -26,6 +29,12 @@ class Between:
         """Pairs of two inspections of one machine."""
         return tuple(pair for pair in self.pairs if pair[2].same_machine)
 
+    @property
+    def successive(self) -> tuple[Pair, ...]:
+        """Of these the pairs with no third inspection of that machine between them."""
+        twins = self.twins
+        return tuple(pair for pair in twins if not any(one[0] == pair[0] and one[1] < pair[1] for one in twins))
+
     def alike(self) -> tuple[Pair, ...]:
         """Two machines that cannot be told apart."""
         return tuple(pair for pair in self.strangers if (gap := pair[2].overall) is not None and not gap.told_apart)
@@ -42,7 +51,7 @@ class Between:
             if first == index:
                 found.append((second, gap))
             elif second == index:
-                found.append((first, None if gap is None else Gap(-gap.points, gap.uncertainty)))
+                found.append((first, opposite(gap)))
         return found
 
     def furthest(self, *, more: bool) -> int | None:
@@ -58,3 +67,43 @@ def between(count: int, pairs: Sequence[Pair]) -> Between:
     """The differences of so many machines; every two must be there."""
     assert len(pairs) == count * (count - 1) // 2
     return Between(count, tuple(pairs))
+
+
+def in_time(inspections: Sequence[Inspection]) -> tuple[int, ...]:
+    """The order of the columns: as given, but inspections of one machine change places so that the earlier is left."""
+    order = list(range(len(inspections)))
+    for index, inspection in enumerate(inspections):
+        places = [place for place, other in enumerate(inspections) if is_same_machine(inspection, other)]
+        if places[0] == index:
+            for place, one in zip(places, sorted(places, key=lambda one: _when(inspections[one])), strict=True):
+                order[place] = one
+    return tuple(order)
+
+
+def _when(inspection: Inspection) -> tuple[date, float]:
+    hours = inspection.machine.hours
+    return inspection.inspected, hours.machine if hours is not None else 0.0
+
+
+def in_order(pairs: Sequence[Pair], order: Sequence[int]) -> tuple[Pair, ...]:
+    """The differences with their indices moved as the machines are, the first of each still left of the second."""
+    moved = []
+    for first, second, difference in pairs:
+        one, other = order.index(first), order.index(second)
+        moved.append((one, other, difference) if one < other else (other, one, _turned(difference)))
+    return tuple(sorted(moved, key=lambda pair: pair[:2]))
+
+
+def _turned(difference: Difference) -> Difference:
+    """The second less the first."""
+    return Difference(
+        overall=opposite(difference.overall),
+        sides=tuple(replace(side, gap=opposite(side.gap)) for side in difference.sides),
+        same_machine=difference.same_machine,
+        agreement=tuple(replace(one, first=one.second, second=one.first) for one in difference.agreement),
+    )
+
+
+def opposite(gap: Gap | None) -> Gap | None:
+    """The same difference, the other way round."""
+    return None if gap is None else Gap(-gap.points, gap.uncertainty)

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 
 from tracksworn.assessment.comparing.model import Assessed
 from tracksworn.assessment.model import Assessment
-from tracksworn.documents.comparison.between import Pair, between
+from tracksworn.documents.comparison.between import Pair, between, in_order, in_time
 from tracksworn.documents.comparison.columns import machine_view
+from tracksworn.documents.comparison.elevations import elevations
 from tracksworn.documents.comparison.headings import headings
-from tracksworn.documents.comparison.identification import end_mark, foot, identification, signed
+from tracksworn.documents.comparison.identification import end_mark, foot, identification, signed, whose_terms
 from tracksworn.documents.comparison.machine import Machine, named, together
-from tracksworn.documents.comparison.measures import column, sets
+from tracksworn.documents.comparison.measures import column, is_crowded, sets
 from tracksworn.documents.comparison.pairs import differences_view
 from tracksworn.documents.comparison.rows import rows
 from tracksworn.documents.comparison.told import summary
@@ -21,6 +22,7 @@ from tracksworn.documents.full.closing import fingerprint_of
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.identification import branding
 from tracksworn.documents.full.reader import contexts_for
+from tracksworn.documents.words import labels
 from tracksworn.documents.words.cautions import cautions
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.dossier import Dossier
@@ -53,25 +55,33 @@ def comparison(
     The letterhead is that of `host`, else the first that there is; it gives language, units and paper where these are
     not asked for.
     """
-    index = _host(compared) if host is None else host
+    order = in_time([one.dossier.inspection for one in compared])
+    index = order.index(_host(compared) if host is None else host)
+    compared, differences = [compared[place] for place in order], in_order(differences, order)
     machines = named(_contexts(compared, compared[index].dossier, language, units))
     digits = fingerprint_of_parts([fingerprint_of(machine.context) for machine in machines])
     firm, pairs = branding(machines[index].context, paper), between(len(machines), differences)
     letterhead = compared[index].dossier.letterhead
-    width = column(len(machines), firm.paper)
+    components = rows(machines)
+    together_on_a_sheet = sets(len(machines), len(components))
+    width = column(max(map(len, together_on_a_sheet)), firm.paper)
+    sides = elevations(machines, width, crowded=is_crowded(together_on_a_sheet, len(components)))
     return Comparison(
         branding=firm,
         identification=identification(machines, digits),
         headings=headings(machines[index].context.language),
         summary=summary(machines, pairs),
-        machines=tuple(machine_view(which, machines, width) for which in range(len(machines))),
-        rows=rows(machines),
-        sets=sets(len(machines)),
+        machines=tuple(machine_view(which, machines, sides.each[which], width) for which in range(len(machines))),
+        left_sides=sides.label,
+        hours_caution=_hours_caution(machines),
+        rows=components,
+        sets=together_on_a_sheet,
         column=width,
         differences=differences_view(machines, pairs),
         twice=twice_views(machines, pairs),
         money=_money(machines),
         standing_terms=(letterhead.standing_terms or "") if letterhead else "",
+        whose_terms=whose_terms(machines[index]),
         cautions=cautions(machines[index].context.language),
         signature=signed(machines[index], machines),
         foot=foot(machines[index], machines, digits),
@@ -103,10 +113,11 @@ def _money(machines: Sequence[Machine]) -> str:
     priced = [machine for machine in machines if machine.context.assessment.plan is not None]
     if len(plans) < 2:
         return ""
-    if len({plan.currency for plan in plans}) > 1:
+    currencies = dict.fromkeys(plan.currency for plan in plans)
+    if len(currencies) > 1:
         return say(
-            N_("Costs of {machines} stand in different currencies and cannot be set against each other."),
-            machines=together(priced, language),
+            N_("Priced in currencies that cannot be set against each other: {priced}."),
+            priced=labels.listed([_priced_in(currency, priced) for currency in currencies], language),
         )
     if len({plan.as_of for plan in plans}) > 1:
         return say(
@@ -114,3 +125,17 @@ def _money(machines: Sequence[Machine]) -> str:
             machines=together(priced, language),
         )
     return say(N_("Costs are estimates from price lists, not offers."))
+
+
+def _priced_in(currency: str, priced: Sequence[Machine]) -> str:
+    """Which are priced in it: `lots 118 and 131 in EUR`."""
+    alike = [machine for machine in priced if (plan := machine.context.assessment.plan) and plan.currency == currency]
+    context = alike[0].context
+    return context.say(N_("{machines} in {currency}"), machines=together(alike, context.language), currency=currency)
+
+
+def _hours_caution(machines: Sequence[Machine]) -> str:
+    """What stands at the hours left, wherever there are any."""
+    if not any(machine.context.assessment.forecast for machine in machines):
+        return ""
+    return machines[0].context.say(N_("Hours left are no permission to run a part past its limit."))

@@ -3,59 +3,60 @@
 from collections.abc import Iterator, Sequence
 
 from tracksworn.assessment.boundaries import reaches
-from tracksworn.assessment.decisions import ForecastRow
+from tracksworn.assessment.decisions import ForecastRow, Plan, RateFrom
+from tracksworn.assessment.fitting import fitting_of
+from tracksworn.assessment.forecast.dates import day_after
 from tracksworn.assessment.model import Basis, Bound, Overall, Row
 from tracksworn.assessment.sayings import Severity, Subject
-from tracksworn.documents.comparison.machine import Machine
+from tracksworn.documents.comparison.acts import acts, in_brief
+from tracksworn.documents.comparison.elevations import Elevation
+from tracksworn.documents.comparison.machine import Machine, is_one_machine
 from tracksworn.documents.comparison.measures import GUTTER
-from tracksworn.documents.comparison.view import ActView, CostView, LimitView, MachineView, OverallView
+from tracksworn.documents.comparison.view import CostView, LimitView, MachineView, OverallView
 from tracksworn.documents.drawing.axis import CommonAxis, Span
-from tracksworn.documents.drawing.elevation.draw import draw_elevation
-from tracksworn.documents.drawing.elevation.sides import ElevationWords, SideElevation
-from tracksworn.documents.drawing.gauge import Gauge
-from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.full.closing import fingerprint_of
 from tracksworn.documents.full.context import Context, subject
-from tracksworn.documents.full.gauges import alternative, gauge
-from tracksworn.documents.full.identification import machine_name, revision_words
-from tracksworn.documents.full.parts import governing
+from tracksworn.documents.full.identification import revision_words
 from tracksworn.documents.full.seen import not_seen
 from tracksworn.documents.full.view import Labelled, NotSeen
 from tracksworn.documents.words import labels, worn
-from tracksworn.documents.words.figures import DASH, NO_BREAK
-from tracksworn.documents.words.findings import say_finding
-from tracksworn.documents.words.findings.short import SHORT
-from tracksworn.documents.words.forecast import first_limit
+from tracksworn.documents.words.figures import DASH
+from tracksworn.documents.words.forecast import NOW, first_limit, visit_due
 from tracksworn.documents.words.language import N_
-from tracksworn.inspection.vocabulary import Component, Evidence, Side
+from tracksworn.inspection.vocabulary import Evidence
 
-HEIGHT = 24.0
-"""Of an elevation at most, mm."""
+ROUGHLY = "≈"
+COUNTED = {
+    Severity.ACT: N_("{n} to act on"),
+    Severity.WATCH: N_("{n} to watch"),
+    Severity.NOTE: N_("{n} to note"),
+}
 NAMED = 2
 """How many parts past their limit are named before they are only counted."""
 
 
-def machine_view(index: int, machines: Sequence[Machine], width: float) -> MachineView:
-    """The column of one machine among all; `width` of a column, mm."""
+def machine_view(index: int, machines: Sequence[Machine], elevation: Elevation, width: float) -> MachineView:
+    """The column of one machine among all, with its left side; `width` of a column, mm."""
     machine = machines[index]
     context = machine.context
-    elevation, drawn = _elevation(context, width - GUTTER)
     return MachineView(
-        name=machine.heading,
-        machine=machine_name(context.inspection.machine),
+        name=machine.head,
+        tag="" if machine.tag == machine.lot or is_one_machine(machines) else machine.tag,
+        machine=machine.beside,
         serial=context.inspection.machine.serial,
         hours=_hours(context),
         inspected=f"{context.figures.day(context.inspection.inspected)}, {context.inspection.inspector.name}",
         place=context.inspection.place or "",
-        elevation=elevation,
-        drawn=drawn,
+        elevation=elevation.drawing,
+        drawn=elevation.drawn,
         overall=_overall(index, machines, width - GUTTER),
         worst=_worst(context),
         limits=tuple(_limits(context)),
         cost=_cost(context),
         basis=_basis(context),
         counts=_counts(context),
-        acts=tuple(_acts(context)),
+        acts=tuple(acts(context)),
+        to_act_on=in_brief(context),
         not_seen=_not_seen(context),
         record=f"{context.inspection.number}, {revision_words(context)}",
         fingerprint=_in_groups(fingerprint_of(context)),
@@ -85,50 +86,6 @@ def _in_groups(digits: str) -> str:
     return " ".join(digits[start : start + 4] for start in range(0, len(digits), 4))
 
 
-# --- its left side ---
-
-
-def _elevation(context: Context, width: float) -> tuple[Drawing, str]:
-    machine, chart = context.inspection.machine, context.chart
-    rows = [row for row in context.assessment.components if row.side is Side.LEFT]
-    side = SideElevation(
-        side=Side.LEFT,
-        layout=machine.layout,
-        worn=_worn_left(context),
-        bottom_rollers=_rollers(Component.BOTTOM_ROLLER, context),
-        top_rollers=_rollers(Component.TOP_ROLLER, context),
-        alternative=" ".join(
-            [labels.opening(context.say(labels.SIDES[Side.LEFT])) + ":", *(alternative(row, context) for row in rows)]
-        ),
-        words=ElevationWords(),
-        suspension=machine.suspension,
-        geometry=chart.geometry if chart is not None else None,
-        links=machine.links[Side.LEFT],
-        shoe=machine.shoe.kind,
-        width=width,
-        height=HEIGHT,
-        small=True,
-    )
-    drawn = draw_elevation(side)
-    return drawn.drawing, _drawn(drawn.scale, context)
-
-
-def _drawn(scale: str | None, context: Context) -> str:
-    if scale is None:
-        return context.say(N_("drawn in proportions typical of the layout"))
-    return context.say(N_("drawn to {scale}"), scale=scale)
-
-
-def _worn_left(context: Context) -> dict[Component, Gauge]:
-    components = dict.fromkeys(row.component for row in context.assessment.components if row.position is None)
-    rows = {component: governing(component, Side.LEFT, context) for component in components}
-    return {component: gauge(row, context) for component, row in rows.items() if row is not None}
-
-
-def _rollers(component: Component, context: Context) -> tuple[Gauge, ...]:
-    return tuple(gauge(row, context) for row in context.assessment.rows(component, Side.LEFT))
-
-
 # --- the whole ---
 
 
@@ -137,7 +94,8 @@ def _overall(index: int, machines: Sequence[Machine], width: float) -> OverallVi
     overall, figures = context.assessment.overall, context.figures
     return OverallView(
         figure=DASH if overall.percent_worn is None else figures.percent(overall.percent_worn),
-        bound=labels.word(overall.bound, context.language) if overall.bound else "",
+        bound=_bound(context),
+        by_eye=is_by_eye(context),
         interval=_interval(overall, context),
         seen=context.say(
             N_("{share} seen, floor {floor}, ceiling {ceiling}"),
@@ -147,6 +105,13 @@ def _overall(index: int, machines: Sequence[Machine], width: float) -> OverallVi
         ),
         axis=_axis(index, machines, width),
     )
+
+
+def _bound(context: Context) -> str:
+    overall = context.assessment.overall
+    if overall.bound:
+        return labels.word(overall.bound, context.language)
+    return ROUGHLY if overall.percent_worn is not None and is_by_eye(context) else ""
 
 
 def is_by_eye(context: Context) -> bool:
@@ -163,10 +128,10 @@ def _interval(overall: Overall, context: Context) -> str:
 
 
 def _axis(index: int, machines: Sequence[Machine], width: float) -> CommonAxis:
-    spans = [_span(machine.context) for machine in machines]
+    spans = [_span(machine) for machine in machines]
     context = machines[index].context
     overall = context.assessment.overall
-    said = [machines[index].heading, _interval(overall, context) or DASH]
+    said = [machines[index].head, _interval(overall, context) or DASH]
     return CommonAxis(
         own=spans[index],
         others=tuple(span for other, span in enumerate(spans) if other != index),
@@ -178,13 +143,20 @@ def _axis(index: int, machines: Sequence[Machine], width: float) -> CommonAxis:
             ceiling=context.figures.percent(overall.ceiling),
         ),
         width=width,
+        limit=context.say(N_("limit")),
     )
 
 
-def _span(context: Context) -> Span:
-    overall = context.assessment.overall
+def _span(machine: Machine) -> Span:
+    overall = machine.context.assessment.overall
     return Span(
-        overall.percent_worn, overall.low, overall.high, overall.floor, overall.ceiling, by_eye=is_by_eye(context)
+        percent=overall.percent_worn,
+        low=overall.low,
+        high=overall.high,
+        floor=overall.floor,
+        ceiling=overall.ceiling,
+        by_eye=is_by_eye(machine.context),
+        tag=machine.tag,
     )
 
 
@@ -209,7 +181,7 @@ def _limits(context: Context) -> Iterator[LimitView]:
     first = first_limit([row for row in forecast or () if row.hours_left > 0.0])
     if first is not None:
         part = context.figures.part(Subject(first.component, first.side, first.position))
-        yield LimitView(part, _range(first, context))
+        yield LimitView(part, _range(first, context), ", ".join(_caveats(first, context)))
     else:
         yield LimitView("", _why_no_hours(context))
 
@@ -222,6 +194,24 @@ def _few(rows: Sequence[Row], context: Context) -> str:
 
 def _range(row: ForecastRow, context: Context) -> str:
     return context.say(N_("{hours} h"), hours=context.figures.hours_between(row.hours_low, row.hours_high))
+
+
+def _caveats(row: ForecastRow, context: Context) -> Iterator[str]:
+    """What the hours rest on that a reader would not expect."""
+    if _is_told(row, context):
+        yield context.say(N_("by the owner's word"))
+    if context.chart is not None and context.chart.stands_in_for is not None:
+        yield context.say(N_("as a guide"))
+
+
+def _is_told(row: ForecastRow, context: Context) -> bool:
+    """Whether the hours of the machine, or those at which the part was fitted, were only told by the owner."""
+    fitting = fitting_of(context.inspection, row.component, row.side, row.position)
+    hours = context.inspection.machine.hours
+    evidence: list[Evidence | None] = [] if hours is None else [hours.known_from]
+    if row.rate_from is RateFrom.SINCE_FITTED and fitting is not None and not fitting.original:
+        evidence.append(fitting.known_from)
+    return Evidence.OWNERS_WORD in evidence
 
 
 def _why_no_hours(context: Context) -> str:
@@ -239,13 +229,27 @@ def _why_no_hours(context: Context) -> str:
 def _cost(context: Context) -> CostView:
     plan = context.assessment.plan
     if plan is None:
-        return CostView("", context.say(N_("no prices")), "")
+        return CostView("", context.say(N_("no prices")), "", "")
     left = context.figures.money(plan.value_left, plan.currency)
     return CostView(
         restore=context.figures.money(plan.cost_to_restore, plan.currency),
-        left=context.say(N_("{amount} of wear left in it"), amount=left),
-        prices=context.say(N_("of what was seen, at prices of {day}"), day=context.figures.day(plan.as_of)),
+        left=context.say(N_("value left {amount}"), amount=left),
+        visit=_first_visit(plan, context),
+        prices=context.say(N_("of what was seen, without tax, prices of {day}"), day=context.figures.day(plan.as_of)),
     )
+
+
+def _first_visit(plan: Plan, context: Context) -> str:
+    """When the first shop visit is due and what it costs; empty without one."""
+    if not plan.visits:
+        return ""
+    first, inspection = plan.visits[0], context.inspection
+    day = day_after(inspection.inspected, first.after, inspection.machine.hours_per_week)
+    when = visit_due(first, context.figures)
+    if day is not None and first.after >= NOW:
+        when = context.say(N_("{when}, {month}"), when=when, month=context.figures.month(day, short=True))
+    money = context.figures.money(first.cost, plan.currency)
+    return context.say(N_("first shop visit {when}: about {money}"), when=when, money=money)
 
 
 # --- what was found, what was not seen ---
@@ -253,17 +257,7 @@ def _cost(context: Context) -> CostView:
 
 def _counts(context: Context) -> str:
     found = [finding.severity for finding in context.assessment.findings]
-    return ", ".join(
-        f"{found.count(severity)}{NO_BREAK}{labels.word(severity, context.language)}" for severity in Severity
-    )
-
-
-def _acts(context: Context) -> Iterator[ActView]:
-    for finding in context.assessment.findings:
-        if finding.severity is Severity.ACT:
-            said = say_finding(finding, context.figures)
-            short = SHORT.get(finding.advice.code)
-            yield ActView(said.title.rstrip("."), context.say(short) if short else said.advice.rstrip("."))
+    return ", ".join(context.say(said, n=str(found.count(severity))) for severity, said in COUNTED.items())
 
 
 def _not_seen(context: Context) -> NotSeen:

@@ -11,14 +11,15 @@ class Headings:
     """Fixed words of the page. The defaults are English; `headings` gives those of a language."""
 
     side_by_side: Annotated[str, "heading of the columns, where these are not the first sheet"] = N_("Side by side")
-    left_sides: Annotated[str, "beside the elevations"] = N_("Left sides, each to its own scale")
     overall: Annotated[str, "label of the overall figures"] = N_("Overall, % worn")
     others: Annotated[str, "beneath it: what stands behind on the common axis"] = N_(
-        "one axis for all; pale: the others"
+        "one axis for all; pale, with their numbers: the others"
     )
     worst: Annotated[str, "label of the most worn parts"] = N_("Worst, % worn")
     limit: Annotated[str, "label of what reaches its limit first"] = N_("First to limit")
     cost: Annotated[str, "label of costs"] = N_("Cost to restore")
+    act: Annotated[str, "label of what asks for action, in brief"] = N_("To act on")
+    no_act: Annotated[str, "where nothing does"] = N_("nothing")
     basis: Annotated[str, "label of what figures rest on"] = N_("Wear chart")
     rules: Annotated[str, "over the rules: how a bar is read"] = N_("% worn; hatched is gone")
     left: Annotated[str, "over the left halves"] = N_("left")
@@ -43,26 +44,31 @@ class Headings:
     whole: Annotated[str, "head of the column of overall figures"] = N_("Overall")
     side: Annotated[str, "head of the column that says which line is which side"] = N_("Side")
     part: Annotated[str, "head of the column of parts"] = N_("Part")
+    change: Annotated[str, "head of a column: later less earlier"] = N_("Change, points")
+    rate: Annotated[str, "head of a column: the change in 100 of the hours between"] = N_("In 100 h")
+    changed: Annotated[str, "heading of what changed between two inspections of one machine"] = N_("What changed")
+    changed_note: Annotated[str, "beside it, where nothing else is compared"] = N_(
+        "Later less earlier, in points of percent worn"
+    )
+    course: Annotated[str, "how the table of what changed is read"] = N_(
+        "Bold where the change is larger than its uncertainty (95\u00a0%); of rollers the worst seen."
+    )
+    rate_legend: Annotated[str, "how its last column is read"] = N_(
+        "In 100 h: the change over the hours between, where both times the same part was measured at the same place."
+    )
     earlier: Annotated[str, "head of a column: percent worn at the earlier inspection"] = N_("Earlier, %")
     later: Annotated[str, "head of a column: percent worn at the later inspection"] = N_("Later, %")
-    earlier_word: Annotated[str, "before the earlier inspection"] = N_("Earlier:")
-    later_word: Annotated[str, "before the later inspection"] = N_("Later:")
-    change: Annotated[str, "head of a column: later less earlier"] = N_("Change, points")
-    e_n: Annotated[str, "head of a column: the measure of agreement"] = N_("E_n")
-    disagree: Annotated[str, "heading of readings that do not agree"] = N_("Do not agree")
-    course: Annotated[str, "heading of what changed"] = N_("What changed")
     reading: Annotated[str, "heading of the legend"] = N_("Reading this sheet.")
     legend: Annotated[str, "how axis and rules are read"] = N_(
         "On the axis, 0 is as new and 100 the limit, where a part is turned, rebuilt or replaced; the bar is the "
         "95\u00a0% interval of the machine's own figure, dashed where all was judged by eye, the thin line runs from "
         "floor (all unseen as new) to ceiling (all unseen at the limit). In a rule hatched is metal gone, solid is "
         "metal left, the middle stroke the limit; whisker: 95\u00a0% interval; by eye: the dashed range alone; not "
-        "seen: an empty outline. Of rollers the worst stands in the rule. Machines stand in the order in which they "
-        "were given."
+        "seen: an empty outline. Of rollers the worst seen stands in the rule; left less right stands only where "
+        "it is the difference of the two figures beside it."
     )
     fingerprints: Annotated[str, "heading of the fingerprints of the parts"] = N_("Made from")
     cautions: Annotated[str, "heading of the cautions"] = N_("Cautions")
-    standing_terms: Annotated[str, "heading of the firm's terms"] = N_("Standing terms")
     signed: Annotated[str, "heading of the signature"] = N_("Signature")
     signature: Annotated[str, "under the ruled line"] = N_("signature")
     slide: Annotated[str, "over a table on a phone"] = N_("Wider than the screen: slide it sideways.")

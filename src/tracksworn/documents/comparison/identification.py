@@ -5,11 +5,11 @@ from dataclasses import replace
 from datetime import date
 from typing import Final
 
-from tracksworn.assessment.comparing.difference import is_same_machine
-from tracksworn.documents.comparison.machine import Machine, together
+from tracksworn.documents.comparison.machine import Machine, is_one_machine, together
 from tracksworn.documents.comparison.view import Identity
 from tracksworn.documents.fingerprint import first_digits
 from tracksworn.documents.full.closing import signature
+from tracksworn.documents.full.identification import firm
 from tracksworn.documents.full.view import Labelled, Signature
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_
@@ -38,10 +38,10 @@ def identification(machines: Sequence[Machine], digits: str) -> Identity:
         number=context.language.count(
             N_("Comparison of {n} inspection"), N_("Comparison of {n} inspections"), len(machines)
         ),
-        addressed=context.say(N_("For a buyer who chooses: no rank, no recommendation")),
+        addressed="" if is_one_machine(machines) else context.say(N_("By wear alone, not by price, age or work")),
         strip=(
             Labelled(context.say(N_("Compared")), _compared(machines), yields="partly"),
-            Labelled(context.say(N_("Inspected")), _days(machines)),
+            _inspected(machines),
             Labelled(context.say(N_("By")), _inspectors(machines), yields="partly"),
         ),
         issued=_day(machines).isoformat(),
@@ -50,8 +50,7 @@ def identification(machines: Sequence[Machine], digits: str) -> Identity:
 
 def _title(machines: Sequence[Machine]) -> str:
     say, language = machines[0].context.say, machines[0].context.language
-    first, *others = (machine.context.inspection for machine in machines)
-    if others and all(is_same_machine(first, other) for other in others):
+    if is_one_machine(machines):
         return say(N_("One machine, {n} inspections side by side"), n=str(len(machines)))
     if all(machine.lot for machine in machines) and len(machines) <= FEW:
         return say(N_("{machines}, side by side"), machines=labels.opening(together(machines, language)))
@@ -60,8 +59,11 @@ def _title(machines: Sequence[Machine]) -> str:
 
 def _compared(machines: Sequence[Machine]) -> str:
     """Names with makers and models, as far as one line has room; each stands at the head of its column too."""
-    if len(machines) > FEW:
+    if len(machines) > FEW and not is_one_machine(machines):
         return labels.opening(together(machines, machines[0].context.language))
+    if is_one_machine(machines):
+        machine = machines[0].context.inspection.machine
+        return f"{machine.maker} {machine.model}, {machine.serial}"
     each = ((machine.heading, machine.context.inspection.machine) for machine in machines)
     return " · ".join(f"{name} {it.maker} {it.model}" for name, it in each)
 
@@ -70,12 +72,11 @@ def _day(machines: Sequence[Machine]) -> date:
     return max(machine.context.inspection.date_of_document for machine in machines)
 
 
-def _days(machines: Sequence[Machine]) -> str:
-    days = sorted(machine.context.inspection.inspected for machine in machines)
+def _inspected(machines: Sequence[Machine]) -> Labelled:
+    """The day where it is one for all; else the latest, as each stands in its own column."""
+    days = {machine.context.inspection.inspected for machine in machines}
     day, say = machines[0].context.figures.day, machines[0].context.say
-    if days[0] == days[-1]:
-        return day(days[0])
-    return say(N_("{first} to {last}"), first=day(days[0]), last=day(days[-1]))
+    return Labelled(say(N_("Inspected")) if len(days) == 1 else say(N_("Latest inspection")), day(max(days)))
 
 
 def _inspectors(machines: Sequence[Machine]) -> str:
@@ -83,19 +84,31 @@ def _inspectors(machines: Sequence[Machine]) -> str:
 
 
 def signed(host: Machine, machines: Sequence[Machine]) -> Signature:
-    """Who answers for the comparison; each inspection stays its own inspector's."""
+    """Who compiled the comparison; each inspection stays its own inspector's."""
     context = host.context
     return replace(
         signature(context),
-        day=context.figures.day(_day(machines)),
+        day=context.say(N_("from inspections up to {day}"), day=_latest(machines)),
         statement=context.say(
             N_(
-                "This document sets inspections side by side, each of which its own inspector answers for; it relates "
+                "Compiled from inspections, each of which its own inspector answers for in its own report; it relates "
                 "only to the machines named in it, as each stood on the day of its inspection, recommends none of "
                 "them, and is not to be copied except in full. The file itself is not sealed: only the fingerprint at "
                 "its foot ties it to the data that it was computed from."
             )
         ),
+    )
+
+
+def _latest(machines: Sequence[Machine]) -> str:
+    """The latest day of the inspections, in words."""
+    return machines[0].context.figures.day(max(machine.context.inspection.inspected for machine in machines))
+
+
+def whose_terms(host: Machine) -> str:
+    """The heading over a firm's standing terms, which speak of a report of a single machine."""
+    return host.context.say(
+        N_("Standing terms of {firm}, as they stand in each of its reports"), firm=firm(host.context)
     )
 
 
@@ -107,7 +120,10 @@ def foot(host: Machine, machines: Sequence[Machine], digits: str) -> tuple[Label
         Labelled(say(N_("Document")), stem(machines, digits), yields="partly"),
         Labelled(say(N_("Arithmetic")), say(N_("method {number}"), number=", ".join(map(str, methods)))),
         Labelled(say(N_("Fingerprint")), first_digits(digits), say(N_("not sealed"))),
-        Labelled(say(N_("Answers for it")), f"{signature(context).name}, {context.figures.day(_day(machines))}"),
+        Labelled(
+            say(N_("Compiled by")),
+            say(N_("{name}, from inspections up to {day}"), name=signature(context).name, day=_latest(machines)),
+        ),
     )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from tracksworn.assessment.comparing.model import Gap
+from tracksworn.assessment.model import Basis
 from tracksworn.documents.comparison.between import Between, Pair
 from tracksworn.documents.comparison.machine import Machine
 from tracksworn.documents.comparison.told import could_make_up
@@ -66,7 +67,27 @@ def _sides(component: Component, pair: Pair, machines: Sequence[Machine]) -> Pai
     gaps = {side.side: side.gap for side in pair[2].sides if side.component is component}
     if not gaps:
         return None
-    return PairSides(*(_gap(gaps.get(side), machines) for side in Side))
+    return PairSides(*(_side(gaps.get(side), component, side, pair, machines) for side in Side))
+
+
+def _side(gap: Gap | None, component: Component, side: Side, pair: Pair, machines: Sequence[Machine]) -> GapView:
+    if gap is not None:
+        return _gap(gap, machines)
+    return GapView(machines[0].context.say(_why_none(component, side, pair, machines)), told_apart=False)
+
+
+def _why_none(component: Component, side: Side, pair: Pair, machines: Sequence[Machine]) -> str:
+    """Why two sides make no pair."""
+    assessments = [machines[index].context.assessment for index in pair[:2]]
+    for assessment in assessments:
+        if all(row.basis is Basis.NOT_SEEN for row in assessment.rows(component, side)):
+            return N_("not seen")
+    governing = [assessment.governing(component, side) for assessment in assessments]
+    if any(row is None for row in governing):
+        return N_("no percent")
+    if any(row is not None and row.percent_worn is None for row in governing):
+        return N_("bound only")
+    return N_("other place")
 
 
 def _notes(machines: Sequence[Machine], between: Between) -> Iterator[str]:
@@ -75,8 +96,8 @@ def _notes(machines: Sequence[Machine], between: Between) -> Iterator[str]:
         N_(
             "Bold where the difference is larger than its uncertainty (95\u00a0%), so that the two can be told apart; "
             "a plus means that the first is more worn. Above the left sides, below the right ones; of rollers the "
-            "worst of each. A dash: no such part, not seen, only a bound known, or read at another place. What was not "
-            "seen is not in a difference."
+            "worst seen of each. \u201cOther place\u201d: read at different places of the part. A dash: one of the two "
+            "has no such part. What was not seen is not in a difference."
         )
     )
     if len(between.strangers) >= BY_CHANCE:

@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from tracksworn.assessment.model import Row
+from tracksworn.assessment.boundaries import exceeds
+from tracksworn.assessment.model import Comparison, Row
 from tracksworn.documents.comparison.machine import Machine
 from tracksworn.documents.comparison.view import CellView, HalfView, RowView
 from tracksworn.documents.full.context import Context
@@ -23,7 +24,7 @@ def _row(component: Component, machines: Sequence[Machine]) -> RowView:
     language = machines[0].context.language
     name = labels.heading(component, language)
     if component in ROLLERS:
-        name = language.say(N_("{rollers}, worst"), rollers=name)
+        name = language.say(N_("{rollers}, worst seen"), rollers=name)
     return RowView(component, name, tuple(_cell(component, machine.context) for machine in machines))
 
 
@@ -32,8 +33,17 @@ def _cell(component: Component, context: Context) -> CellView:
     if left is None and right is None:
         return CellView(None, None, "", False, context.say(N_("none on this machine")))
     entry = context.assessment.comparison(component)
-    delta = "" if entry is None or entry.delta is None else context.figures.delta(entry.delta)
-    return CellView(left, right, delta, bool(entry and entry.differs), "")
+    if entry is None or entry.delta is None or not _is_of_figures(entry):
+        return CellView(left, right, "", False, "")
+    return CellView(left, right, context.figures.delta(entry.delta), bool(entry.differs), "")
+
+
+def _is_of_figures(entry: Comparison) -> bool:
+    """Whether the delta is that of the two figures beside it, not a mean over other positions or places."""
+    left, right = (None if side is None else side.percent_worn for side in (entry.left, entry.right))
+    if left is None or right is None or entry.delta is None:
+        return False
+    return not exceeds(abs(left - right - entry.delta), 0.0)
 
 
 def _half(component: Component, side: Side, context: Context) -> HalfView | None:

@@ -6,10 +6,11 @@ from typing import Final
 
 from tracksworn.assessment.comparing.model import Gap
 from tracksworn.assessment.model import Bound, SharesFrom
+from tracksworn.documents.comparison.acts import to_act_on
 from tracksworn.documents.comparison.between import Between, Pair
 from tracksworn.documents.comparison.columns import is_by_eye
-from tracksworn.documents.comparison.machine import Machine, together
-from tracksworn.documents.comparison.twice import change_words
+from tracksworn.documents.comparison.machine import Machine, is_one_machine, together
+from tracksworn.documents.comparison.twice import Twice
 from tracksworn.documents.full.view import Summary
 from tracksworn.documents.full.whole import MOSTLY_SEEN
 from tracksworn.documents.words import labels
@@ -40,10 +41,12 @@ SOME_ALIKE: Final = (
     N_("Of {all} pairs {n} cannot be told apart; the table of differences names it."),
     N_("Of {all} pairs {n} cannot be told apart; the table of differences names them."),
 )
-PAST: Final = (
-    N_("{machine} has {n} part at its limit or past it"),
-    N_("{machine} has {n} parts at their limit or past it"),
+TO_ACT_ON: Final = (
+    N_("{machine}: {finding}."),
+    N_("{machine}: {finding}, and one finding more."),
+    N_("{machine}: {finding}, and {more} findings more."),
 )
+"""With nothing more, one more, and several more."""
 
 
 def summary(machines: Sequence[Machine], between: Between) -> Summary:
@@ -70,16 +73,41 @@ class _Teller:
         return self.machines[0].context.language
 
     def sentences(self) -> Iterator[str]:
-        yield from self._furthest()
-        yield from self._twins()
-        yield from self._alike()
-        yield from self._all_apart()
+        if is_one_machine(self.machines):
+            yield from self._inspections()
+        else:
+            yield from self._strangers()
         yield from self._without_figure()
         yield from self._less_seen()
         yield from self._could_make_up()
         yield from self._by_eye()
-        yield from self._past()
         yield from self._shares()
+        yield from self._to_act_on()
+
+    def _inspections(self) -> Iterator[str]:
+        """Of one machine: how far its inspections lie apart, and what changed."""
+        if len(self.machines) > 2:
+            days = [machine.context.inspection.inspected for machine in (self.machines[0], self.machines[-1])]
+            first, last = map(self.machines[0].context.figures.day, days)
+            yield self.language.say(
+                N_("One machine, inspected {n} times, from {first} to {last}."),
+                n=str(len(self.machines)),
+                first=first,
+                last=last,
+            )
+            return
+        (pair,) = self.between.twins
+        two = Twice(pair, self.machines)
+        yield self.language.say(N_("One machine, inspected twice: {between}"), between=two.between())
+        yield two.change()
+        yield two.verdict()
+
+    def _strangers(self) -> Iterator[str]:
+        """Several machines: which can be told apart, and which are one."""
+        yield from self._furthest()
+        yield from self._twins()
+        yield from self._alike()
+        yield from self._all_apart()
 
     def _named(self, indices: Sequence[int]) -> str:
         return together([self.machines[index] for index in indices], self.language)
@@ -127,7 +155,7 @@ class _Teller:
             yield self.language.say(N_("Each can be told apart from every other."))
 
     def _twins(self) -> Iterator[str]:
-        for pair in self.between.twins:
+        for pair in self.between.successive:
             first, second, _ = pair
             serial = self.machines[first].context.inspection.machine.serial
             names = labels.opening(self._named((first, second)))
@@ -136,7 +164,7 @@ class _Teller:
                 machines=names,
                 serial=serial,
             )
-            yield change_words(pair, self.machines)
+            yield Twice(pair, self.machines).change()
 
     # --- what limits that ---
 
@@ -198,13 +226,26 @@ class _Teller:
             names = together(by_eye, self.language)
             yield self.language.say(N_("By eye alone, without a measurement: {machines}."), machines=names)
 
-    def _past(self) -> Iterator[str]:
-        counted = [
-            (machine, past) for machine in self.machines if (past := machine.context.assessment.overall.past_limit)
+    def _to_act_on(self) -> Iterator[str]:
+        """What asks for action first on each machine, of one machine at its last; of many only which these are."""
+        asked = self.machines[-1:] if is_one_machine(self.machines) else self.machines
+        found = [(machine, acts) for machine in asked if (acts := to_act_on(machine.context))]
+        if not found:
+            return
+        if len(found) > NAMED:
+            names = together([machine for machine, _ in found], self.language)
+            yield self.language.say(N_("To act on before all else: findings on {machines}."), machines=names)
+            return
+        said = [
+            self.language.say(
+                TO_ACT_ON[min(len(acts), len(TO_ACT_ON)) - 1],
+                machine=machine.heading,
+                finding=acts[0],
+                more=str(len(acts) - 1),
+            )
+            for machine, acts in found
         ]
-        if counted:
-            said = [self.language.count(*PAST, past, machine=machine.name) for machine, past in counted]
-            yield labels.opening("; ".join(said)) + "."
+        yield self.language.say(N_("To act on. {findings}"), findings=" ".join(said))
 
     def _shares(self) -> Iterator[str]:
         """Overall figures weigh parts by cost: by what each chart gives, or by what is typical."""
@@ -222,8 +263,7 @@ class _Teller:
 
 
 def could_make_up(pair: Pair, machines: Sequence[Machine]) -> bool:
-    """Whether the more worn could still be the less worn, were its unseen parts as new and the other's at their "
-    "limit."""
+    """Whether the more worn could still be the less, were its unseen parts as new and the other's at their limit."""
     first, second, difference = pair
     if difference.overall is None:
         return False

@@ -18,6 +18,8 @@ FIGURES: Final = 21.6
 BEYOND: Final = 0.13
 """How far a bar or its whisker reaches past the limit, of its length."""
 POINTER: Final = 0.8
+TIGHTNESS: Final = ("roomy", "tight", "tightest")
+"""How close the columns are set, as a class for their style."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +73,18 @@ def _twin(cell: CellView) -> Drawing | None:
 
 
 def _arrange(view: Comparison, lay_out: LayOut) -> Sheets:
-    """Every section goes on where the one before it ends."""
-    return lay_out({"sets": view.sets})
+    """The loosest way in which each set of machines stands whole on its own sheet, the key with the last of them."""
+    ends = [*((f"columns-end-{index}", index) for index in range(len(view.sets))), ("key", len(view.sets) - 1)]
+    for tightness in TIGHTNESS:
+        sheets = lay_out({"sets": view.sets, "tightness": tightness})
+        if all((place := sheets.place(end)) is not None and place[0] == sheet for end, sheet in ends):
+            break
+    return sheets
 
 
 def _unpaged(view: Comparison) -> Mapping[str, object]:
     """All machines in one table, which scrolls sideways."""
-    return {"sets": (tuple(range(len(view.machines))),)}
+    return {"sets": (tuple(range(len(view.machines))),), "tightness": TIGHTNESS[0]}
 
 
 def _wanted(view: Comparison) -> tuple[Piece, ...]:

@@ -1,5 +1,6 @@
 """Differences between machines, and agreement of inspections, as text: rounding never turns a verdict round."""
 
+import math
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from typing import Final
 
@@ -24,6 +25,19 @@ def apart(gap: Gap, figures: Figures) -> tuple[str, str]:
     """How many points lie between two figures, and with what uncertainty: `4`, `8`."""
     points, within, decimals = _rounded(gap)
     return figures.number(float(points), decimals), _number(within, decimals, figures)
+
+
+def rate_between(gap: Gap, hours: float, figures: Figures) -> str:
+    """A difference as points in 100 of the hours in which it came about, with its uncertainty: `2.5 ± 0.5`.
+
+    The uncertainty is rounded up to one figure, the rate to as many decimals (JCGM 100:2008, 7.2.6). The hours are
+    read from one meter and add nothing.
+    """
+    points, within = 100 * gap.points / hours, 100 * gap.uncertainty / hours
+    decimals = min(max(-math.floor(math.log10(within)), 0), 2) if within > 0.0 else 1
+    step = f"{10**-decimals:.{decimals}f}"
+    rate, doubt = _to(points, step, ROUND_HALF_EVEN), _to(within, step, ROUND_CEILING)
+    return f"{figures.number(float(rate), decimals)}{NO_BREAK}±{NO_BREAK}{figures.number(float(doubt), decimals)}"
 
 
 def e_n(value: float, figures: Figures) -> str:
