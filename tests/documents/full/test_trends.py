@@ -95,7 +95,9 @@ def test_the_alternative_says_every_figure_that_is_drawn() -> None:
 
 def test_what_is_ahead_starts_at_the_present_figure_and_ends_at_the_limit() -> None:
     (view,) = of_links(*THREE).views
-    for side in view.trend.sides:
+    left, right = view.trend.sides
+    assert right.outlook is None, "its latest is too far for the scale"
+    for side in (left,):
         assert side.outlook is not None
         for way in (side.outlook.best, side.outlook.soonest, side.outlook.latest):
             assert way[0] == (8000.0, side.points[-1].percent)
@@ -168,4 +170,5 @@ def test_all_trends_of_a_page_reach_as_high_as_the_most_worn_of_them_needs() -> 
 def test_sides_stand_left_before_right_and_first_and_last_hours_are_named() -> None:
     (view,) = of_links(*THREE).views
     assert [side.side for side in view.trend.sides] == [Side.LEFT, Side.RIGHT]
-    assert view.trend.labels == ((5000.0, "5\u202f000"), (8000.0, "8\u202f000"))
+    assert view.trend.labels[:2] == ((5000.0, "5\u202f000"), (8000.0, "8\u202f000"))
+    assert view.trend.labels[2] == (view.trend.end, "10\u202f360")

@@ -23,8 +23,12 @@ class TrendView:
 
     name: Annotated[str, "`Track links`, `Bottom rollers, worst`"]
     trend: Annotated[Trend, "what its drawing is made from"]
-    rate: Annotated[str, "`2.5 left, 2.1 right, % in 100 h`; empty where no rate is known"]
+    rate: Annotated[
+        str,
+        "`2.5 left, 2.1 right, % in 100 h`, with what each rests on where that differs; empty where no rate is known",
+    ]
     rows: Annotated[tuple[TrendRow, ...], "the same in figures, in the order of hours"]
+    which: Annotated[str, "of rollers which ones: `left roller 3, as new at 6 100 h; right roller 1`; else empty"] = ""
 
 
 @dataclass(frozen=True, slots=True)

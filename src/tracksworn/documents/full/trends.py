@@ -6,7 +6,7 @@ from datetime import date
 from typing import Final
 
 from tracksworn.assessment.boundaries import exceeds, reaches
-from tracksworn.assessment.decisions import Course, CoursePoint, ForecastRow
+from tracksworn.assessment.decisions import Course, CoursePoint, ForecastRow, RateFrom
 from tracksworn.assessment.forecast.even import EvenWear
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.drawing.plain import Point
@@ -34,12 +34,25 @@ RATES: Final[Mapping[Side, str]] = {
     Side.RIGHT: N_("{rate} right, % in 100\u202fh"),
 }
 
-READ: Final = N_("Per cent worn against machine hours. Left full dots, right open; whisker: 95\u00a0% interval.")
+READ: Final = N_(
+    "Per cent worn against machine hours. Left full dots, right open, a hair before and after their hours; "
+    "whisker: 95\u00a0% interval."
+)
 AS_NEW: Final = N_("Square: as new.")
 BY_EYE: Final = N_("Dashes alone: by eye.")
 ASIDE: Final = N_("Lighter: read in another way, or on the part before, so that no rate rests on it.")
-AHEAD: Final = N_("Heavy stroke: the limit; fan: on to it, from the soonest to the latest.")
+AHEAD: Final = N_(
+    "Heavy stroke: the limit; fan: on to it, from the soonest to the latest, where that is not too far for this scale."
+)
 LIMIT: Final = N_("Heavy stroke: the limit.")
+LIMIT_AT: Final = 100.0
+ROOM_FOR_HOURS: Final = 0.22
+"""Share of the width that hours need beside others."""
+BASES: Final[Mapping[RateFrom, str]] = {
+    RateFrom.SINCE_FITTED: N_("since fitted"),
+    RateFrom.BETWEEN: N_("last {hours}"),
+    RateFrom.LINE: N_("line"),
+}
 
 
 def trends(context: Context) -> Trends | None:
@@ -86,16 +99,49 @@ def _view(component: Component, courses: Sequence[Course], context: Context) -> 
     own = [course for course in courses if course.component is component]
     if not any(len(course.points) > 1 for course in own):
         return None
-    sides = tuple(_side(course, context) for course in sorted(own, key=lambda one: list(Side).index(one.side)))
-    bare = Trend(sides, (), "")
-    first, last = bare.span
-    if first == last:
+    own.sort(key=lambda one: list(Side).index(one.side))
+    bare = _with_what_arrives(Trend(tuple(_side(course, context) for course in own), (), ""))
+    if bare.span[0] == bare.span[1]:
         return None
     name, rate = row_name(component, context), _rate(own, context)
     rows = tuple(_rows(own, context))
-    named = ((first, context.figures.number(first)), (last, context.figures.number(last)))
+    named = tuple(_named_hours(bare, context))
     said = " ".join([f"{name}.", *(_told(course, context) for course in own), f"{rate}." if rate else ""]).strip()
-    return TrendView(name, replace(bare, labels=named, alternative=said), rate, rows)
+    return TrendView(name, replace(bare, labels=named, alternative=said), rate, rows, _which(own, context))
+
+
+def _with_what_arrives(trend: Trend) -> Trend:
+    """Without an outlook that does not come to the limit within the frame."""
+    sides = tuple(
+        replace(side, outlook=None)
+        if side.outlook and (side.outlook.latest[-1][1] < LIMIT_AT or side.outlook.latest[-1][0] > trend.farthest)
+        else side
+        for side in trend.sides
+    )
+    return replace(trend, sides=sides)
+
+
+def _named_hours(trend: Trend, context: Context) -> Iterator[tuple[float, str]]:
+    """The first, the present, and about the last of what is ahead where it has room beside the present."""
+    first, now = trend.span
+    yield from ((hours, context.figures.number(hours)) for hours in (first, now))
+    if trend.end - now >= ROOM_FOR_HOURS * (trend.end - first):
+        yield trend.end, context.figures.number(round(trend.end, -1))
+
+
+def _which(courses: Sequence[Course], context: Context) -> str:
+    """Which rollers, and when one went on later than the others: the square of its own."""
+    numbered = [one for one in courses if one.position is not None and one.component not in context.figures.lone]
+    began = [one.began for one in courses if one.began is not None]
+    said = []
+    for course in numbered:
+        pattern = N_("{side} roller {number}")
+        roller = context.say(pattern, side=labels.word(course.side, context.language), number=str(course.position))
+        if course.began is not None and course.began > min(began):
+            hours = context.figures.hours(course.began)
+            roller = context.say(N_("{roller}, renewed at {hours}"), roller=roller, hours=hours)
+        said.append(roller)
+    return "; ".join(said)
 
 
 def _side(course: Course, context: Context) -> TrendSide:
@@ -138,10 +184,24 @@ def _case_ends(course: Course, row: ForecastRow, context: Context) -> tuple[Poin
 
 def _rate(courses: Sequence[Course], context: Context) -> str:
     rows = [row for course in courses if (row := _forecast(course, context)) is not None]
-    rates = {row.side: context.figures.rate(row.rate_per_100_h) for row in rows}
+    rates = dict(zip((row.side for row in rows), _evenly(rows, context), strict=True))
+    if len({row.rate_from for row in rows}) > 1:
+        rates = {row.side: f"{rates[row.side]} ({_basis(row, context)})" for row in rows}
     if len(rates) > 1:
         return context.say(BOTH_RATES, left=rates[Side.LEFT], right=rates[Side.RIGHT])
     return next((context.say(RATES[side], rate=rate) for side, rate in rates.items()), "")
+
+
+def _basis(row: ForecastRow, context: Context) -> str:
+    return context.say(BASES[row.rate_from], hours=context.figures.hours(round(row.over)))
+
+
+def _evenly(rows: Sequence[ForecastRow], context: Context) -> list[str]:
+    """Rates with the decimals of the coarsest of them, or each with its own where one would print as none."""
+    own = [context.figures.rate(row.rate_per_100_h) for row in rows]
+    decimals = min((len(one.partition(context.figures.decimal_mark)[2]) for one in own), default=0)
+    even = [context.figures.number(row.rate_per_100_h, decimals) for row in rows]
+    return own if any(float(one.replace(context.figures.decimal_mark, ".")) == 0.0 for one in even) else even
 
 
 # --- the same in words -----------------------------------------------------------------------------------------------

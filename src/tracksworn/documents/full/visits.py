@@ -26,6 +26,10 @@ SWAP_SIDES = N_(
     "Left and right {parts} could change sides ({most} against {least}), so that the more worn wears on where wear is "
     "slower: {cost}, not in the plan."
 )
+WHY_DIFFERENT = N_(
+    "Visits are whole jobs when they fall due, with set-up; cost to restore is the wear used so far of all that was "
+    "seen, at prices of new parts."
+)
 SWAP_PLACES = N_(
     "{parts} could change places ({most} against {least}), so that the more worn wears on where wear is slower: "
     "{cost}, not in the plan."
@@ -187,8 +191,7 @@ def _remarks(plan: Plan, context: Context) -> Iterator[str]:
     """How its sums are to be read."""
     say = context.say
     if plan.visits:
-        yield say(N_("Visits are whole jobs when they fall due, with set-up; cost to restore is the wear used so far of "
-                     "all that was seen, at prices of new parts."))  # fmt: skip
+        yield say(WHY_DIFFERENT)
         yield say(N_("Labour includes taking tracks off and putting them on."))
     else:
         yield say(N_("Without a forecast no visit can be planned."))

@@ -109,7 +109,7 @@ def test_what_is_ahead_ends_at_the_limit_or_at_the_frame() -> None:
         assert all(
             0 <= x <= drawing.width and 0 <= y <= drawing.height for path in drawing.paths for x, y in points(path)
         )
-    assert LINKS.end == NOW + min(1880, (NOW - 5210) / 2)
+    assert LINKS.end == NOW + min(1880, 0.8 * (NOW - 5210))
 
 
 def test_by_eye_has_a_dashed_range_and_no_edge() -> None:

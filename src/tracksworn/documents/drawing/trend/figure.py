@@ -70,7 +70,8 @@ class _Composer:
             height = FOOT + percent * PER_PERCENT
             self._strokes([((_FRAME[0], height), (_FRAME[1], height))], stroke, _IN_MM)
             self._write(_FRAME[0] - 0.8, height - 0.75, str(percent), "right")
-        ticks = [((hours, 0.0), (hours, -1.0 / PER_PERCENT)) for hours in self._trend.seen]
+        marked = {*self._trend.seen, *(hours for hours, _ in self._trend.labels)}
+        ticks = [((hours, 0.0), (hours, -1.0 / PER_PERCENT)) for hours in sorted(marked)]
         self._strokes(ticks, _TICK, self._place)
 
     def _outlook(self, side: TrendSide) -> None:

@@ -15,6 +15,7 @@ WIDTH: Final = 34.8
 PER_PERCENT: Final = 0.21  # mm
 LEAST_TOP: Final = 108.0  # percent
 MOST_TOP: Final = 150.0  # percent; what is worn further stands there as a pointer
+AHEAD: Final = 0.8  # of the hours seen, that the hours ahead take at most beside them
 HEAD: Final = 0.9  # mm above the top
 FOOT: Final = 4.4  # mm below nought
 
@@ -97,6 +98,11 @@ class Trend:
     @property
     def end(self) -> float:
         """Hours at the right end: what is ahead takes no more than its share of the width."""
-        first, now = self.span
         ahead = [way[-1][0] for side in self.sides if side.outlook for way in (side.outlook.best, side.outlook.latest)]
-        return min(max([now, *ahead]), now + 0.5 * (now - first))
+        return min(max([self.span[1], *ahead]), self.farthest)
+
+    @property
+    def farthest(self) -> float:
+        """Hours beyond which nothing is drawn."""
+        first, now = self.span
+        return now + AHEAD * (now - first)
