@@ -25,10 +25,13 @@ MILLIMETRES: Final = "MMT"
 SAFE: Final = {ord(character): f"\\u{ord(character):04x}" for character in "<>&\u2028\u2029"}
 """What could end the element that holds the data, or a line of it, written as JSON's own escapes."""
 
+APART: Final = dict.fromkeys(map(ord, "\u2068\u2069"), "")
+"""What sets text apart on a page that reads the other way, and means nothing in data."""
+
 
 def structured(context: Context, digits: str) -> str:
     """JSON-LD that may stand between the tags of a data block. Raises ValueError for a figure that is not finite."""
-    return json.dumps(_product(context, digits), ensure_ascii=False, allow_nan=False, indent=1).translate(SAFE)
+    return json.dumps(_product(context, digits), ensure_ascii=False, allow_nan=False, indent=1).translate(SAFE | APART)
 
 
 def _product(context: Context, digits: str) -> Value:
