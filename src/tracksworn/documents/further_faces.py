@@ -25,7 +25,7 @@ def further_faces(fonts: Sequence[Font], characters: Iterable[str]) -> tuple[Fac
     return tuple(faces)
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=16)
 def _faces(number: int, content: bytes, codes: tuple[int, ...]) -> tuple[Face, ...]:
     face = harfbuzz.Face(harfbuzz.Blob(content))
     weight = next((axis for axis in face.axis_infos if axis.tag == "wght"), None)

@@ -1,5 +1,6 @@
 """A letterhead's own fonts: TrueType files, checked before anything is set in them."""
 
+from functools import lru_cache
 from io import BytesIO
 from typing import Any, Final
 
@@ -20,8 +21,12 @@ class FontRefused(ValueError):  # noqa: N818 - named for what happened to the fo
     """A font that was not taken; its text says what is wrong and what would be right."""
 
 
+@lru_cache(maxsize=4)
 def read_font(name: str, content: bytes) -> Font:
-    """The font in a file, and the characters that it has an outline for. Raises FontRefused."""
+    """The font in a file, and the characters that it has an outline for. Raises FontRefused.
+
+    The last few are kept, since a batch of inspections has one letterhead.
+    """
     if len(content) > LARGEST_FONT:
         raise FontRefused("it is larger than 40 MB")
     if why := _OTHER_FORMATS.get(content[:4]):
