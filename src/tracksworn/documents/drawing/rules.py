@@ -96,14 +96,11 @@ def _row(pile: Pile, row: RuleRow, top: float, pitch: float) -> None:
 
 def _name(pile: Pile, row: RuleRow, base: float) -> None:
     size = _size(row.name, NAME, (8.8, 8.4, 8.0, 7.6, 7.0, 6.2), 600)
-    pile.write(Text((0.0, base - 1.3 if row.note else base), row.name, size, 600))
+    pile.write(Text((0.0, base - 1.75 if row.note else base), row.name, size, 600))
     if row.note:
         taken = width_mm(row.left.interval, 7.2) if row.left else 0.0
         room = INTERVALS[Side.LEFT] - taken - 0.8
-        note = row.note if width_mm(row.note, 6.2) <= room else row.note.replace("; ", ";\n", 1)
-        size, step = _size(max(note.split("\n"), key=len), room, (6.6, 6.2), 400), 2.3
-        for index, line in enumerate(note.split("\n")):
-            pile.write(Text((0.0, base + 1.3 + index * step), line, size, colour=LABEL))
+        pile.write(Text((0.0, base + 0.75), row.note, _size(row.note, room, (6.6, 6.2), 400), colour=LABEL))
 
 
 def _figures(pile: Pile, half: RuleSide, side: Side, base: float) -> None:

@@ -11,8 +11,9 @@ from tracksworn.documents.full.identification import branding, revision_words
 from tracksworn.documents.full.reader import context_for
 from tracksworn.documents.listing.glance import key_figures
 from tracksworn.documents.listing.headings import headings
+from tracksworn.documents.listing.height import LEAST_PITCH, pitch_that_fills
 from tracksworn.documents.listing.identification import foot, identity
-from tracksworn.documents.listing.room import SHEET, lines
+from tracksworn.documents.listing.room import LOWER, ROOMS, SHEET, Room, lines
 from tracksworn.documents.listing.rows import rows
 from tracksworn.documents.listing.sides import sides
 from tracksworn.documents.listing.structured import structured
@@ -38,36 +39,59 @@ def listing(
 ) -> Listing:
     """The listing sheet as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
     context = context_for(dossier, assessment, language, units)
+    view = _sheet(context, paper, ROOMS[0])
+    for room in ROOMS[1:]:
+        if pitch_that_fills(view) >= LEAST_PITCH:
+            break
+        view = _in(room, view, context)
+    return view
+
+
+def _sheet(context: Context, paper: str | None, room: Room) -> Listing:
     firm, digits = branding(context, paper), fingerprint_of(context)
-    drawn, acts = sides(context, firm.paper), found(context)
-    short = cautions(context.language, SHORT_CAUTIONS)
-    terms = _terms(context)
+    drawn, (acts, more) = sides(context, room.elevation - LOWER[firm.paper]), found(context, room)
+    short, (terms, elsewhere) = cautions(context.language, SHORT_CAUTIONS), _terms(context)
     return Listing(
         branding=firm,
         identification=identity(context),
         headings=headings(context.language),
-        headline=headline(context),
+        headline=headline(context, room),
         figures=key_figures(context),
         sides=drawn.sides,
         drawn=drawn.how,
         rows=rows(context),
         basis=" ".join(basis_words(context.chart, context.assessment, context.figures)),
-        found=acts[0],
-        found_more=acts[1],
-        also=also_seen(drawn.named, context),
-        not_seen=not_seen(context),
+        found=acts,
+        found_more=more,
+        also=also_seen(drawn.named, context, room),
+        not_seen=not_seen(context, room),
         cautions=short,
         hazards=tuple(one for one in short if one.identity not in OF_THE_SHEET),
         limits=tuple(one for one in short if one.identity in OF_THE_SHEET),
         rules=_rules(short),
-        standing_terms=terms[0],
-        terms_elsewhere=terms[1],
+        standing_terms=terms,
+        terms_elsewhere=elsewhere,
         source=_source(context),
         signature=replace(signature(context), statement=_statement(context)),
         foot=foot(context, digits),
         fingerprint=digits,
         sealed=False,
         structured=structured(context, digits),
+    )
+
+
+def _in(room: Room, view: Listing, context: Context) -> Listing:
+    """The same sheet with less room for drawings and words."""
+    drawn, (acts, more) = sides(context, room.elevation - LOWER[view.branding.paper]), found(context, room)
+    return replace(
+        view,
+        headline=headline(context, room),
+        sides=drawn.sides,
+        drawn=drawn.how,
+        found=acts,
+        found_more=more,
+        also=also_seen(drawn.named, context, room),
+        not_seen=not_seen(context, room),
     )
 
 

@@ -1,21 +1,49 @@
 """How much of what users wrote one sheet has room for; what is left out is counted, never dropped in silence."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Final
 
 from tracksworn.documents.drawing.lettering import broken
 from tracksworn.documents.drawing.plain import Text
 from tracksworn.documents.drawing.type import width_mm
 
-FOUND: Final = 53.0
+FOUND: Final = 51.0
 UNSEEN: Final = 57.0
-HAZARDS: Final = 60.0
+HAZARDS: Final = 62.0
 """Widths of the three columns, mm, with gaps between of six."""
 SHEET: Final = 182.0
 STYLE: Final = Text((0, 0), "", 8.0)
 """Type of the columns and of what stands beneath them."""
+HEADLINE: Final = Text((0, 0), "", 13.0, 600)
+CAPTION: Final = Text((0, 0), "", 9.2, 600)
+"""Type of the one sentence, and of what stands under a large figure."""
 SAFE: Final = 0.96
 """Lines are broken a little earlier here than on the page, so that they are rather counted too many."""
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What a sheet has room for: mm that an elevation is high, and lines of each kind of words."""
+
+    elevation: float
+    found: int = 9
+    also: int = 5
+    parts: int = 7
+    reason: int = 3
+    sentence: int = 3
+    headline: int = 3
+
+
+ROOMS: Final = (
+    Room(43.0),
+    Room(36.0, also=3),
+    Room(36.0, found=6, also=2, parts=5, reason=2, sentence=2, headline=2),
+    Room(29.0, found=4, also=1, parts=3, reason=1, sentence=2, headline=2),
+)
+"""From the usual to the least: the first with which all stands on one page."""
+LOWER: Final = {"A4": 0.0, "letter": 5.0}
+"""How much lower elevations are, by paper, mm."""
 
 
 def lines(text: str, width: float, style: Text = STYLE) -> int:
@@ -36,13 +64,12 @@ def clipped(text: str, most: int, width: float, style: Text = STYLE) -> str:
     return f"{text[:low].rstrip(' ,;.')}…"
 
 
-def fitting(texts: Sequence[str], most: int, width: float) -> int:
-    """How many of the texts, from the first on, take no more than `most` lines together."""
-    taken = 0
-    for index, text in enumerate(texts):
-        taken += lines(text, width)
-        if taken > most:
-            return index
+def fitting(texts: Sequence[str], most: int, width: float, *, run_on: bool = False) -> int:
+    """How many of the texts, from the first on, take no more than `most` lines; `run_on` in one paragraph."""
+    for count in range(1, len(texts) + 1):
+        said = texts[:count]
+        if (lines(" ".join(said), width) if run_on else sum(lines(one, width) for one in said)) > most:
+            return count - 1
     return len(texts)
 
 

@@ -1,5 +1,7 @@
 """Component by component, left against right, in the few words of a rule."""
 
+from typing import Final
+
 from tracksworn.assessment.model import Basis, Stage
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.parts import governing, part_rows
@@ -8,6 +10,9 @@ from tracksworn.documents.listing.view import Half, Row
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.vocabulary import Side
+
+GRAVITY: Final = [*((True, stage) for stage in Stage), (False, Stage.PAST_LIMIT)]
+"""What may stand out, from the least on: possibly a stage, and past the limit."""
 
 
 def rows(context: Context) -> tuple[Row, ...]:
@@ -28,25 +33,27 @@ def _row(row: PartRow, context: Context) -> Row:
 
 
 def _note(row: PartRow, context: Context) -> str:
-    """`left past limit`, `both possibly near limit`; nothing where the bars say it all."""
-    said = {side: words for side in Side if (words := _standing_out(row, side, context))}
-    if len(said) == len(Side) and len(set(said.values())) == 1:
-        return context.say(N_("both {stage}"), stage=said[Side.LEFT])
-    names = {side: labels.word(side, context.language) for side in said}
-    return "; ".join(context.say(N_("{side} {stage}"), side=names[side], stage=words) for side, words in said.items())
+    """`left past limit`, `both possibly near limit`: the gravest that stands out; bars and intervals say the rest."""
+    found = {side: reached for side in Side if (reached := _standing_out(row, side, context)) is not None}
+    if not found:
+        return ""
+    gravest = max(found.values(), key=GRAVITY.index)
+    possible, stage = gravest
+    sides = [side for side, reached in found.items() if reached == gravest]
+    who = context.say(N_("both")) if len(sides) > 1 else labels.word(sides[0], context.language)
+    name = labels.word(stage, context.language)
+    return context.say(N_("{side} possibly {stage}") if possible else N_("{side} {stage}"), side=who, stage=name)
 
 
-def _standing_out(row: PartRow, side: Side, context: Context) -> str:
-    """Past the limit, or possibly the next stage."""
+def _standing_out(row: PartRow, side: Side, context: Context) -> tuple[bool, Stage] | None:
+    """Past the limit, or possibly the next stage: whether it is only possible, and which stage."""
     found = governing(row.component, side, context)
     if found is None:
-        return ""
+        return None
     if found.stage is Stage.PAST_LIMIT:
-        return labels.word(found.stage, context.language)
+        return False, found.stage
     possible = worn.possible_stage(found)
-    return (
-        "" if possible is None else context.say(N_("possibly {stage}"), stage=labels.word(possible, context.language))
-    )
+    return None if possible is None else (True, possible)
 
 
 def _half(side: PartSide | None, context: Context) -> Half | None:

@@ -5,6 +5,7 @@ from typing import Final
 
 from tracksworn.documents.drawing.elevation.draw import draw_sides
 from tracksworn.documents.drawing.elevation.sides import ElevationResult, SideElevation
+from tracksworn.documents.drawing.type import width_mm
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.elevations import side_elevation, side_view
 from tracksworn.documents.full.view import SideView
@@ -12,7 +13,10 @@ from tracksworn.documents.words.language import N_
 from tracksworn.inspection.vocabulary import Side
 
 WIDTH: Final = 89.0
-HEIGHTS: Final = {"A4": 43.0, "letter": 38.0}
+FIGURE: Final = 7.6  # pt
+AIR: Final = 0.8  # mm between two figures
+ROW: Final = 66.0
+"""About how long a row of figures may be under a machine of that width, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,16 +28,21 @@ class Drawn:
     named: tuple[int, ...]
 
 
-def sides(context: Context, paper: str) -> Drawn:
-    """Left and right at the larger scale at which both fit."""
-    found = [_small(side_elevation(side, HEIGHTS[paper], context)) for side in Side]
+def sides(context: Context, height: float) -> Drawn:
+    """Left and right, each at most so many mm high, at the larger scale at which both fit."""
+    found = [_small(side_elevation(side, height, context)) for side in Side]
     drawn = draw_sides(*found)
     views = tuple(side_view(side, one, context) for side, one in zip(found, drawn, strict=True))
     return Drawn(views, _how(drawn[0], context), tuple(number for one in drawn for number in one.placed))
 
 
 def _small(side: SideElevation) -> SideElevation:
-    return replace(side, width=WIDTH, small=True, words=replace(side.words, scale_bars=()))
+    """Without figures at rollers that are too many for a row of them: the rules have the worst."""
+    rollers = side.bottom_rollers
+    if sum(width_mm(one.figure, FIGURE, weight=600) + AIR for one in rollers) > ROW:
+        rollers = tuple(replace(one, figure="") for one in rollers)
+    words = replace(side.words, scale_bars=())
+    return replace(side, width=WIDTH, small=True, words=words, bottom_rollers=rollers)
 
 
 def _how(drawn: ElevationResult, context: Context) -> str:

@@ -9,9 +9,10 @@ from tracksworn.documents.full.context import Context, subject
 from tracksworn.documents.full.view import NotSeen, NotSeenView
 from tracksworn.documents.full.whole import MOSTLY_SEEN
 from tracksworn.documents.listing.glance import worst_row
-from tracksworn.documents.listing.room import FOUND, UNSEEN, clipped, fitting
+from tracksworn.documents.listing.room import FOUND, HEADLINE, SHEET, UNSEEN, Room, clipped, fitting
 from tracksworn.documents.listing.view import Found
 from tracksworn.documents.words import worn
+from tracksworn.documents.words.figures import NO_BREAK
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
 from tracksworn.documents.words.labels import opening
@@ -32,15 +33,15 @@ LEFT_OUT: Final = (
     N_("{n} more reason why parts were not seen; the full report has it."),
     N_("{n} more reasons why parts were not seen; the full report has them."),
 )
-FOUND_LINES: Final = 9
-ALSO_LINES: Final = 3
-PARTS_LINES: Final = 7
-REASON_LINES: Final = 3
-ACCESS_LINES: Final = 2
 
 
-def headline(context: Context) -> str:
-    """What asks for action first and how worn the whole is, in one sentence."""
+def headline(context: Context, room: Room) -> str:
+    """What asks for action first and how worn the whole is, in one sentence whose last word never stands alone."""
+    before, _, last = clipped(_sentence(context), room.headline, SHEET, HEADLINE).rpartition(" ")
+    return f"{before}{NO_BREAK}{last}" if before else last
+
+
+def _sentence(context: Context) -> str:
     acts = [one for one in context.assessment.findings if one.severity is Severity.ACT]
     if acts:
         title = say_finding(acts[0], context.figures).title.rstrip(".")
@@ -72,11 +73,11 @@ def _worst(context: Context) -> str:
 # --- what was found ---
 
 
-def found(context: Context) -> tuple[tuple[Found, ...], str]:
+def found(context: Context, room: Room) -> tuple[tuple[Found, ...], str]:
     """Findings that ask for action, as many as there is room for, and what is said of all others."""
     acts = [one for one in context.assessment.findings if one.severity is Severity.ACT]
     views = [_found(one, context) for one in acts]
-    shown = max(fitting([f"MMMM {one.title}: {one.advice}." for one in views], FOUND_LINES, FOUND), min(len(views), 1))
+    shown = max(fitting([f"MMMM {one.title}: {one.advice}." for one in views], room.found, FOUND), min(len(views), 1))
     return tuple(views[:shown]), " ".join(_others(len(acts), shown, context))
 
 
@@ -98,7 +99,7 @@ def _others(acts: int, shown: int, context: Context) -> Iterator[str]:
         yield context.say(N_("{findings} in the full report."), findings=counted)
 
 
-def also_seen(named: Collection[int], context: Context) -> str:
+def also_seen(named: Collection[int], context: Context, room: Room) -> str:
     """Observations that neither a drawing nor a finding on the sheet has words for."""
     acts = (one for one in context.assessment.findings if one.severity is Severity.ACT)
     told = {index + 1 for one in acts for index in one.observations} | set(named)
@@ -107,20 +108,26 @@ def also_seen(named: Collection[int], context: Context) -> str:
         for number, one in enumerate(context.inspection.observations, start=1)
         if one.grade is not Grade.NONE and number not in told
     ]
-    return clipped("; ".join(loose) + ".", ALSO_LINES, FOUND) if loose else ""
+    if not loose:
+        return ""
+    shown = max(fitting([f"MMMM{one}; " for one in loose], room.also, FOUND, run_on=True), 1)
+    if len(loose) > shown:
+        more = context.say(N_("{n} more in the full report"), n=str(len(loose) - shown))
+        return clipped("; ".join(loose[:shown]), room.also, FOUND) + f"; {more}."
+    return clipped("; ".join(loose), room.also, FOUND) + "."
 
 
 # --- what was not seen ---
 
 
-def not_seen(context: Context) -> NotSeen:
+def not_seen(context: Context, room: Room) -> NotSeen:
     """Parts with the reasons why they were not seen, then what that leaves open; what has no room is counted."""
     told = seen.not_seen(context)
     parts = [
-        NotSeenView(clipped(one.parts, REASON_LINES, UNSEEN), clipped(one.reason, REASON_LINES, UNSEEN))
+        NotSeenView(clipped(one.parts, room.reason, UNSEEN), clipped(one.reason, room.reason, UNSEEN))
         for one in told.parts
     ]
-    shown = max(fitting([f"{one.parts}: {one.reason}." for one in parts], PARTS_LINES, UNSEEN), min(len(parts), 1))
+    shown = max(fitting([f"{one.parts}: {one.reason}." for one in parts], room.parts, UNSEEN), min(len(parts), 1))
     left = len(parts) - shown
     more = [context.language.count(*LEFT_OUT, left)] if left else []
-    return NotSeen(tuple(parts[:shown]), (*more, *(clipped(one, ACCESS_LINES + 1, UNSEEN) for one in told.sentences)))
+    return NotSeen(tuple(parts[:shown]), (*more, *(clipped(one, room.sentence, UNSEEN) for one in told.sentences)))

@@ -126,7 +126,7 @@ SHORT_CAUTIONS: Final = (
             "and hours left are no permission to run a part past its limit."
         ),
     ),
-    Caution("stop", "", N_("Cracked, seized or cord showing: stop and ask.")),
+    Caution("stop", "", N_("Cracked, seized or cord showing: stop and\u00a0ask.")),
     Caution(
         "first",
         "",
