@@ -143,7 +143,7 @@ def test_a_failure_counts_all_and_tells_what_fails() -> None:
     first, second = map(plain, view.sentences)
     assert first == (
         "As found on 18 April 2031, at 8 412 h. Of the 4 parts that the terms speak of, 1 passes, 1 fails and 2 are "
-        "undecided."
+        "undecided. 2 were measured and tested, 1 judged by eye, 1 not seen."
     )
     assert second.startswith("Left links: allowed 66, found 79 ± 4, fails")
 
@@ -160,7 +160,7 @@ def test_undecided_tells_what_it_leads_to() -> None:
     view = told([PASSES, BY_EYE, UNSEEN], Result.UNDECIDED)
     assert view.sentences[1].endswith("By these terms the administrator of the cover decides what is undecided.")
     assert view.reasons == (
-        "Left sprocket: judged by eye, which never passes, and fails only with its whole range past what is allowed.",
+        "Left sprocket: judged by eye; would fail only with its whole range past what is allowed.",
         "Right sprocket: not seen.",
     )
 

@@ -5,7 +5,7 @@ from typing import Final
 
 from tracksworn.assessment.model import Basis, Stage
 from tracksworn.documents.drawing.bar import EDGE, HATCH_SPACING, HATCH_WIDTH, OUTLINE, dashed
-from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL, STAGE_INKS
+from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL, PAPER, STAGE_INKS
 from tracksworn.documents.drawing.lettering import centred
 from tracksworn.documents.drawing.outline import hatch, polygon
 from tracksworn.documents.drawing.pile import Pile, rectangle
@@ -20,7 +20,9 @@ STEP: Final = 20  # percent between the figures of the scale
 _START: Final = 1.0  # room before 0, and after the last figure
 _END: Final = 3.0
 _TOP, _FOOT = 2.5, 5.3
-_WHISKER: Final = 6.5
+_MIDDLE: Final = (_TOP + _FOOT) / 2
+_CAP: Final = 0.75
+_BESIDE: Final = 0.9  # by which the paper shows beside a whisker on hatching
 _WORD: Final = Text((0, 0), "", 6.8, 500, anchor="middle")
 
 
@@ -92,7 +94,7 @@ def _measured(pile: Pile, scale: _Scale, allowance: Allowance, percent: float) -
         pile.extend(hatch(polygon(bar.points), HATCH_SPACING, crossed=past), pen)
         pile.stroke(OUTLINE, bar)
         if percent > scale.most:
-            _points_on(pile, scale, (_TOP + _FOOT) / 2)
+            _points_on(pile, scale, _MIDDLE)
     else:
         pile.stroke(EDGE, Line(((scale.at(0.0), _TOP), (scale.at(0.0), _FOOT))))
     if allowance.low is not None and allowance.high is not None:
@@ -100,13 +102,17 @@ def _measured(pile: Pile, scale: _Scale, allowance: Allowance, percent: float) -
 
 
 def _whisker(pile: Pile, scale: _Scale, low: float, high: float) -> None:
+    """On the bar itself, with paper beside it so that it is not lost in the hatching."""
     start, end = scale.at(low), scale.at(high)
-    pile.stroke(EDGE, Line(((start, _WHISKER), (end, _WHISKER))))
-    for said, x in ((low, start), (high, end)):
-        if 0.0 <= said <= scale.most:
-            pile.stroke(EDGE, Line(((x, _WHISKER - 0.55), (x, _WHISKER + 0.55))))
+    caps = [x for said, x in ((low, start), (high, end)) if 0.0 <= said <= scale.most]
+    lines = (
+        Line(((start, _MIDDLE), (end, _MIDDLE))),
+        *(Line(((x, _MIDDLE - _CAP), (x, _MIDDLE + _CAP))) for x in caps),
+    )
+    pile.stroke(Stroke(_BESIDE, PAPER), *lines)
+    pile.stroke(EDGE, *lines)
     if high > scale.most:
-        _points_on(pile, scale, _WHISKER)
+        _points_on(pile, scale, _MIDDLE)
 
 
 def _points_on(pile: Pile, scale: _Scale, y: float) -> None:
@@ -117,8 +123,7 @@ def _points_on(pile: Pile, scale: _Scale, y: float) -> None:
 def _by_eye(pile: Pile, scale: _Scale, allowance: Allowance) -> None:
     """The range as said, dashed and without an edge; an end that was not said has no bar."""
     low, high = allowance.low or 0.0, 100.0 if allowance.high is None else allowance.high
-    middle = (_TOP + _FOOT) / 2
-    pile.stroke(EDGE, *dashed((scale.at(low), middle), (scale.at(high), middle)))
+    pile.stroke(EDGE, *dashed((scale.at(low), _MIDDLE), (scale.at(high), _MIDDLE)))
     for said in (allowance.low, allowance.high):
         if said is not None:
             x = scale.at(said)
@@ -127,7 +132,9 @@ def _by_eye(pile: Pile, scale: _Scale, allowance: Allowance) -> None:
 
 def _allowed(pile: Pile, scale: _Scale, allowed: float, said: str) -> None:
     x = scale.at(allowed)
-    pile.stroke(ALLOWED, Line(((x, _TOP - 0.4), (x, _FOOT + 0.5))))
+    upright = Line(((x, _TOP - 0.6), (x, _FOOT + 1.6)))
+    pile.stroke(Stroke(ALLOWED.width + 0.5, PAPER), upright)
+    pile.stroke(ALLOWED, upright)
     text = Text((x, _TOP - 0.8), said, 6.4, 500, anchor="middle")
     half = text_width(text) / 2
     shifted = min(max(x, half), scale.width - half)
@@ -136,4 +143,4 @@ def _allowed(pile: Pile, scale: _Scale, allowed: float, said: str) -> None:
 
 def _word(scale: _Scale, word: str) -> Text:
     x = (scale.at(0.0) + scale.at(min(scale.most, 100.0))) / 2
-    return Text((x, centred((_TOP + _FOOT) / 2, _WORD.size)), word, _WORD.size, _WORD.weight, anchor="middle")
+    return Text((x, centred(_MIDDLE, _WORD.size)), word, _WORD.size, _WORD.weight, anchor="middle")

@@ -2,8 +2,12 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
+from tracksworn.assessment.boundaries import exceeds
+from tracksworn.assessment.curves import Straight
 from tracksworn.assessment.decisions import Conformity, Result, Verdict, Why
+from tracksworn.assessment.fitting import began, fitting_of, machine_hours
 from tracksworn.assessment.model import Basis, Row
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.drawing.allowance import STEP, Allowance
@@ -48,14 +52,24 @@ def terms_view(context: Context) -> TermsView | None:
 
 def _rows(conformity: Conformity, context: Context) -> Iterator[TermsRow]:
     found = {(one.component, one.side): one for one in conformity.components}
+    said: dict[Side, str] = {}  # what is allowed, which a column says once as long as it stays the same
     for component in (one for one in Component if any((one, side) in found for side in Side)):
         left, right = (found.get((component, side)) for side in Side)
         yield TermsRow(
             component=component,
             name=row_name(component, context),
-            left=_side(left, conformity.rule, context) if left else None,
-            right=_side(right, conformity.rule, context) if right else None,
+            left=_said_once(_side(left, conformity.rule, context), said) if left else None,
+            right=_said_once(_side(right, conformity.rule, context), said) if right else None,
         )
+
+
+def _said_once(side: TermsSide, said: dict[Side, str]) -> TermsSide:
+    """Without the figure of what is allowed where it stands above already."""
+    text = side.allowance.allowed_text
+    if not text:
+        return side
+    known, said[side.side] = said.get(side.side) == text, text
+    return replace(side, allowance=replace(side.allowance, allowed_text="")) if known else side
 
 
 def _row(verdict: Verdict, context: Context) -> Row | None:
@@ -174,13 +188,71 @@ def _sentences(conformity: Conformity, terms: Terms, context: Context) -> Iterat
             yield f"{when} {context.say(words.ALL_PASS)}"
             yield _closest(conformity, context)
         case Result.FAILS:
-            yield f"{when} {_counts(by_result, context)}"
+            yield f"{when} {_counts(by_result, context)} {_tested(conformity, context)}"
             yield from _failing(by_result[Result.FAILS], conformity.rule, context)
+            yield from _next_would_fail(by_result[Result.FAILS], terms, context)
+            yield from _untested(conformity, context)
         case Result.UNDECIDED:
-            yield f"{when} {_counts(by_result, context)}"
+            yield f"{when} {_counts(by_result, context)} {_tested(conformity, context)}"
+            yield from _untested(conformity, context)
             yield context.say(words.NONE_FAILS, leads=context.say(words.LEADS_TO[terms.undecided]))
         case Result.OUTSIDE:
             yield f"{when} {context.say(words.ALL_OUTSIDE)}"
+
+
+def _tested(conformity: Conformity, context: Context) -> str:
+    """`15 were measured and tested, 1 judged by eye, 1 not seen, 1 outside.`"""
+    kinds = [_kind(one) for one in conformity.components]
+    counted = [context.language.count(*words.TESTED[kind], kinds.count(kind)) for kind in words.TESTED if kind in kinds]
+    return context.say(N_("{counts}."), counts=", ".join(counted))
+
+
+def _kind(verdict: Verdict) -> str:
+    if verdict.result is Result.OUTSIDE:
+        return "outside"
+    if verdict.probability is not None:
+        return "tested"
+    by_eye = verdict.why in (Why.BY_EYE, None)
+    return "by eye" if by_eye else "not seen" if verdict.why is Why.NOT_SEEN else "other"
+
+
+def _next_would_fail(failing: list[Verdict], terms: Terms, context: Context) -> Iterator[str]:
+    """The other rollers of a side whose whole interval lies above what is allowed at their own hours."""
+    sides = [(one.component, one.side) for one in failing if one.position is not None]
+    named = {(one.component, one.side, one.position) for one in failing}
+    others = [
+        row
+        for row in context.assessment.components
+        if (row.component, row.side) in sides
+        and (row.component, row.side, row.position) not in named
+        and _is_above(row, terms, context)
+    ]
+    if others:
+        parts = context.figures.parts(Subject(row.component, row.side, row.position) for row in others)
+        yield context.language.count(*words.NEXT_WOULD_FAIL, len(sides), parts=parts)
+
+
+def _is_above(row: Row, terms: Terms, context: Context) -> bool:
+    rows = terms.allowed.get(row.component, terms.allowed.get(None))
+    hours = machine_hours(context.inspection, word_counts=False)
+    fitted = fitting_of(context.inspection, row.component, row.side, row.position)
+    since = began(fitted, word_counts=False)
+    if rows is None or hours is None or since is None or row.low is None or row.basis is not Basis.MEASURED:
+        return False
+    return rows[0][0] <= hours - since <= rows[-1][0] and exceeds(row.low, Straight(rows).at(hours - since)[0])
+
+
+def _untested(conformity: Conformity, context: Context) -> Iterator[str]:
+    """Rollers that were not seen on a side of which another was tested."""
+    tested = {(one.component, one.side) for one in conformity.components if one.position is not None}
+    unseen = [
+        row
+        for row in context.assessment.components
+        if row.basis is Basis.NOT_SEEN and row.position is not None and (row.component, row.side) in tested
+    ]
+    if unseen:
+        parts = context.figures.parts(Subject(row.component, row.side, row.position) for row in unseen)
+        yield context.say(words.UNTESTED, parts=parts)
 
 
 def _failing(failing: list[Verdict], rule: Rule, context: Context) -> Iterator[str]:

@@ -33,15 +33,13 @@ SHORT: Final[Mapping[Why, str]] = {
 """Why a part has no verdict, in a column."""
 
 REASONS: Final[Mapping[Why, str]] = {
-    Why.DOUBT: N_("{parts}: what is allowed lies within the uncertainty of what was found."),
-    Why.BY_EYE: N_(
-        "{parts}: judged by eye, which never passes, and fails only with its whole range past what is allowed."
-    ),
+    Why.DOUBT: N_("{parts}: what is allowed lies within the uncertainty."),
+    Why.BY_EYE: N_("{parts}: judged by eye; would fail only with its whole range past what is allowed."),
     Why.NOT_SEEN: N_("{parts}: not seen."),
     Why.NO_PERCENT: N_("{parts}: measured, but the chart has no sizes that make a percent of it."),
     Why.CHART: N_("{parts}: there is no wear chart made for this machine, so that no percent may pass or fail."),
     Why.HOURS: N_("{parts}: the machine's hours are not evidenced, so that nothing says what is allowed."),
-    Why.FITTING: N_("{parts}: the hours at fitting are not evidenced, so that nothing says what is allowed."),
+    Why.FITTING: N_("{parts}: hours at fitting not evidenced, so that nothing says what is allowed."),
     Why.BEYOND: N_("{parts}: the hours lie outside those that the terms speak of."),
     Why.GAUGE_DUE: N_("{parts}: the gauge was past the day on which it had to be calibrated again."),
 }
@@ -55,28 +53,27 @@ LEADS_TO: Final[Mapping[Undecided | None, str]] = {
 }
 
 GUARDED: Final = N_(
-    "Guarded. A part passes when its percent worn plus its uncertainty is at most what is allowed: the risk that a "
-    "part that passes is truly above it is at most {risk}, which protects who gives the cover. It fails only when it "
-    "is above what is allowed by more than its uncertainty, at a risk of {risk} shared among the {n} parts tested, "
-    "{each} each, which protects who holds the cover from losing it by one chance reading. Between the two it is "
-    "undecided."
+    "Guarded. A part passes when its percent worn plus its uncertainty is at most what is allowed: at most {risk} risk "
+    "that it is truly above, which protects who gives the cover. It fails when it is above by more than its "
+    "uncertainty: at most {risk} risk over the {n} parts tested, {each} each, which protects who holds the cover. "
+    "Between, it is undecided."
 )
 NOTHING_TESTED: Final = N_(
     "Guarded. A part passes when its percent worn plus its uncertainty is at most what is allowed, which protects who "
-    "gives the cover, and fails only when it is above it by more than its uncertainty, which protects who holds the "
-    "cover; the risk is {risk} each way. Between the two it is undecided. Here no part could be tested."
+    "gives the cover, and fails when it is above by more than its uncertainty, which protects who holds the cover; the "
+    "risk is {risk} each way. Between, it is undecided. Here no part could be tested."
 )
 SIMPLE: Final = N_(
-    "Simple. A part passes when its percent worn is at most what is allowed, and fails when it is above; its "
-    "uncertainty is not counted. Close to what is allowed the risk of a wrong verdict comes up to {risk}, either way, "
-    "so that the rule protects neither side; the probability beside each part says how near that is."
+    "Simple. A part passes when its percent worn is at most what is allowed, and fails above; its uncertainty is not "
+    "counted. Close to what is allowed the risk of a wrong verdict comes up to {risk}, either way: the rule protects "
+    "neither side. The probability beside each part says how near that is."
 )
 WHOLE: Final = N_(
-    "The whole fails if any part fails and passes only if all pass; it is outside the terms if all are, and else "
+    "The whole fails if any part fails, passes only if all pass, is outside the terms if all are, and is else "
     "undecided. Not seen is undecided; judged by eye never passes."
 )
-HOURS: Final = N_("Hours count from fitting, of a turned bushing from the turn, and are taken to be within {hours}.")
-EXACT_HOURS: Final = N_("Hours count from fitting, of a turned bushing from the turn, and are taken as exact.")
+HOURS: Final = N_("Hours count from fitting or turn, taken to be within {hours}.")
+EXACT_HOURS: Final = N_("Hours count from fitting or turn, taken as exact.")
 SOURCES: Final = "JCGM 106:2012; ILAC-G8:09/2019."
 
 COUNTS: Final[Mapping[Result, tuple[str, str]]] = {
@@ -98,15 +95,29 @@ NONE_FAILS: Final = N_("None fails, but not every one could be passed. {leads}")
 ALL_OUTSIDE: Final = N_("The terms give no verdict on any part.")
 
 LEGEND_GUARDED: Final = N_(
-    "Hatched: worn. Heavy stroke with its figure: allowed at the hours since the part was fitted. Whisker: what "
-    "uncertainty takes each way; a stroke beyond its right end passes, before its left end fails, within it is "
-    "undecided. By eye: the dashed range alone. Percentage under a verdict: the probability of being truly within."
+    "Hatched: worn. Heavy stroke: allowed at the hours since fitting, its figure where that changes. Whisker: the "
+    "uncertainty each way; a stroke beyond its right end passes, before its left end fails, within it is undecided. By "
+    "eye: the dashed range alone. Percentage under a verdict: the probability of being truly within."
 )
 LEGEND_SIMPLE: Final = N_(
-    "Hatched: worn. Heavy stroke with its figure: allowed at the hours since the part was fitted. Whisker: the "
+    "Hatched: worn. Heavy stroke: allowed at the hours since fitting, its figure where that changes. Whisker: the "
     "95\u00a0% interval, which this rule does not count. By eye: the dashed range alone. Percentage under a verdict: "
     "the probability of being truly within."
 )
+
+TESTED: Final[Mapping[str, tuple[str, str]]] = {
+    "tested": (N_("{n} was measured and tested"), N_("{n} were measured and tested")),
+    "by eye": (N_("{n} judged by eye"), N_("{n} judged by eye")),
+    "not seen": (N_("{n} not seen"), N_("{n} not seen")),
+    "other": (N_("{n} without a figure to test"), N_("{n} without a figure to test")),
+    "outside": (N_("{n} outside"), N_("{n} outside")),
+}
+"""How the parts that the terms speak of come to their number."""
+NEXT_WOULD_FAIL: Final = (
+    N_("Of rollers only the worst of each side is tested; with that replaced {parts} would fail too."),
+    N_("Of rollers only the worst of each side is tested; with those replaced {parts} would fail too."),
+)
+UNTESTED: Final = N_("Not seen and so untested: {parts}.")
 
 FIRST_WORDS: Final[Mapping[Result, str]] = {
     Result.PASSES: N_("By the terms “{title}” it would pass."),
@@ -124,12 +135,12 @@ NAMED: Final = 3
 
 IS_NOT: Final = (
     N_(
-        "This is conformity with these terms alone, on the day and at the hours stated. It is no certificate of "
-        "safety and no promise of hours."
+        "Conformity with these terms alone, on the day and at the hours stated: no certificate of safety, no promise "
+        "of hours."
     ),
     N_(
-        "It says nothing of what was not seen, of seals, of cracks within the metal, or of parts renewed after that "
-        "day. A part that passes may still have to be stopped for: see the findings and the cautions."
+        "It says nothing of what was not seen, of seals, of cracks within the metal, or of parts renewed since. A part "
+        "that passes may still have to be stopped for: see the findings and the cautions."
     ),
 )
 
