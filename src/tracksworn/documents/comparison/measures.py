@@ -20,7 +20,7 @@ GUTTER: Final = 4.0
 
 
 def sets(count: int, rows: int) -> tuple[tuple[int, ...], ...]:
-    """Which machines stand on one sheet, with so many rows: as few sheets as can be, none with two more than another."""
+    """Which machines stand on one sheet under so many rows: few sheets, none with two machines more than another."""
     sheets = -(-count // (MOST if rows <= MANY_ROWS else MOST - 1))
     least, more = divmod(count, sheets)
     sizes = [least + 1] * more + [least] * (sheets - more)
