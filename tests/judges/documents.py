@@ -23,6 +23,8 @@ DOCUMENTS: Final[Mapping[str, Callable[[str], Mapping[str, bytes]]]] = {
     "full report by eye": lambda form: make_report(demo("OXB-0231"), formats=[form]),
     "listing sheet": lambda form: make_report(demo("MPS-2031-0418"), document="listing", formats=[form]),
     "listing sheet by eye": lambda form: make_report(demo("OXB-0231"), document="listing", formats=[form]),
+    "listing sheet": lambda form: make_report(demo("OXB-0227"), formats=[form], document="listing"),
+    "certificate": lambda form: make_report(demo("MPS-2031-0402"), formats=[form], document="certificate"),
     "comparison": lambda form: make_comparison([demo("MPS-2031-0418"), demo("OXB-0227")], formats=[form]),
 }
 """By name, how each is made in one format: its files by their names."""
