@@ -27,7 +27,8 @@ def _ahead(ahead: Ahead, words: Headings) -> Lines:
     if ahead.hours is not None:
         yield Text(words.hours_left, style="bold")
         yield _hours(ahead.hours, words)
-        yield from _said((*ahead.hours.foremost, *ahead.hours.notes))
+        yield from _said(ahead.hours.foremost, style="")
+        yield from _said(ahead.hours.notes)
     elif ahead.no_forecast:
         yield from _said((ahead.no_forecast,), style="")
     if ahead.plan is not None:
