@@ -63,6 +63,16 @@ def test_what_was_not_recorded_says_so() -> None:
     assert detail(view, "Place of the inspection") == "not recorded"
 
 
+def test_every_bar_says_what_is_allowed_for_it() -> None:
+    sides = [
+        side for row in certified().terms.rows for side in row.sides if side and side.allowance.allowed is not None
+    ]
+    assert len(sides) == 4
+    for side in sides:
+        assert side.allowance.allowed_text
+        assert side.allowed == f"allowed {side.allowance.allowed_text}"
+
+
 def test_what_was_read_stands_with_its_gauge_its_joints_and_its_calibration() -> None:
     view = certified()
     link = view.taken[0]

@@ -9,7 +9,7 @@ from tracksworn.documents.certificate.allowed import allowed_view
 from tracksworn.documents.certificate.check import check, ring
 from tracksworn.documents.certificate.headings import headings
 from tracksworn.documents.certificate.identification import details, end_mark, foot, identity
-from tracksworn.documents.certificate.taken import read_with, taken
+from tracksworn.documents.certificate.taken import every_figure, read_with, taken
 from tracksworn.documents.certificate.view import Certificate, Opinions
 from tracksworn.documents.full.assumed import assumed
 from tracksworn.documents.full.closing import fingerprint_of, signature
@@ -63,7 +63,7 @@ def certificate(
         identification=identity(context, conformity, known),
         headings=headings(context.language),
         revision=known.revision,
-        terms=shown,
+        terms=every_figure(shown),
         allowed=allowed_view(context, conformity, terms, shown),
         details=tuple(details(context, known, firm)),
         method=tuple(_method(context, conformity)),

@@ -1,14 +1,16 @@
 """The sizes that decide, and with what and where they were read."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tracksworn.documents.certificate.view import Taken
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.parts import part_rows
 from tracksworn.documents.full.readings import reading_views
-from tracksworn.documents.full.terms_view import TermsView
+from tracksworn.documents.full.terms_view import TermsSide, TermsView
 from tracksworn.documents.full.view import Labelled, PartSide
 from tracksworn.documents.words import labels
+from tracksworn.inspection.vocabulary import Side
 
 
 def taken(context: Context, shown: TermsView) -> tuple[Taken, ...]:
@@ -34,3 +36,17 @@ def read_with(context: Context) -> Iterator[Labelled]:
 def _within(name: str) -> str:
     """A name within a sentence, in languages that write it with a small letter there."""
     return name[:1].lower() + name[1:]
+
+
+def every_figure(shown: TermsView) -> TermsView:
+    """With what is allowed at every bar, also where a report says it once for all bars beneath."""
+    said: dict[Side, str] = {}
+    rows = tuple(replace(row, left=_figured(row.left, said), right=_figured(row.right, said)) for row in shown.rows)
+    return replace(shown, rows=rows)
+
+
+def _figured(side: TermsSide | None, said: dict[Side, str]) -> TermsSide | None:
+    if side is None or side.allowance.allowed is None:
+        return side
+    text = said[side.side] = side.allowance.allowed_text or said.get(side.side, "")
+    return replace(side, allowance=replace(side.allowance, allowed_text=text))

@@ -7,7 +7,7 @@ from typing import Final, Literal
 
 from tracksworn.assessment.decisions import Result
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL, PAPER
-from tracksworn.documents.drawing.lettering import centred, spread
+from tracksworn.documents.drawing.lettering import box_of, centred, spread
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Point, Stroke, Text
 from tracksworn.documents.drawing.type import width_mm
@@ -22,8 +22,8 @@ STEP: Final = 20
 _LEFT, _RIGHT = 5.0, 14.5  # room for figures, and for the names of what is allowed
 _HEAD, _FOOT = 3.4, 4.6
 _DOT: Final = 0.62
-_NAME: Final = Text((0, 0), "", 6.8, 500, halo=True)
-_BESIDE: Final = 1.7
+_NAME: Final = Text((0, 0), "", 6.4, 500, halo=True)
+_BESIDE: Final = 1.4
 _PITCH: Final = 2.9  # between names
 _AXIS: Final = Text((0, 0), "", 6.4, 400, LABEL)
 _GRID: Final = Stroke(0.12, HAIRLINE)
@@ -31,6 +31,7 @@ _BASE: Final = Stroke(0.22)
 _CURVE: Final = Stroke(0.42)
 _DASHES: Final = ((), (1.1, 0.6), (0.4, 0.5), (2.2, 0.6, 0.4, 0.6))
 _WHISKER: Final = Stroke(0.22)
+_BEHIND: Final = Stroke(2.2, PAPER)
 _LEADER: Final = Stroke(0.16, LABEL)
 _OPEN: Final = Stroke(0.26)
 _CLEARING: Final = Stroke(_DOT, PAPER)
@@ -84,9 +85,12 @@ def draw_allowed(allowed: Allowed, *, width: float = WIDTH, height: float = HEIG
     for curve, dash in zip(allowed.curves, _dashes(len(allowed.curves)), strict=True):
         pile.stroke(replace(_CURVE, dash=dash), Line(tuple(scale.at(*row) for row in curve.rows)))
     _name_curves(pile, scale, allowed.curves)
+    names = list(_names(scale))
+    pile.stroke(_BEHIND, *(_along(name) for name in names))
     for stand in allowed.stands:
         _stand(pile, scale, stand)
-    _name(pile, scale)
+    _lead(pile, scale, names)
+    pile.write(*names)
     return pile.drawing(width, height, allowed.alternative)
 
 
@@ -154,16 +158,33 @@ def _stand(pile: Pile, scale: _Scale, stand: Stand) -> None:
         pile.stroke(_OPEN, Line(((x - _DOT, y), (x + _DOT, y))))
 
 
-def _name(pile: Pile, scale: _Scale) -> None:
-    """Names on the side of their dots that has room for them, none upon another, with a leader where one has moved."""
-    some = sorted((one for one in scale.allowed.stands if one.name), key=lambda one: scale.y(one.percent))
+def _named(allowed: Allowed, scale: _Scale) -> list[Stand]:
+    return sorted((one for one in allowed.stands if one.name), key=lambda one: scale.y(one.percent))
+
+
+def _names(scale: _Scale) -> Iterator[Text]:
+    """On the side of their dots that has room for them, none upon another."""
+    some = _named(scale.allowed, scale)
     heights = spread([scale.y(one.percent) for one in some], _PITCH, _HEAD, scale.height - _FOOT - 1.0)
     for stand, y in zip(some, heights, strict=True):
-        (dot, level), wide = scale.at(stand.hours, stand.percent), width_mm(stand.name, _NAME.size, weight=_NAME.weight)
+        dot, wide = scale.x(stand.hours), width_mm(stand.name, _NAME.size, weight=_NAME.weight)
         before = stand.hours > scale.allowed.last / 2
         x = max(dot - _BESIDE, wide + 0.2) if before else min(dot + _BESIDE, scale.width - wide - 0.2)
-        if abs(y - level) > _DOT:
-            beside = x + 0.3 if before else x - 0.3
-            pile.stroke(_LEADER, Line(((beside, y), (dot - _DOT if before else dot + _DOT, level))))
         anchor: Literal["start", "end"] = "end" if before else "start"
-        pile.write(replace(_NAME, at=(x, centred(y, _NAME.size)), content=stand.name, anchor=anchor))
+        yield replace(_NAME, at=(x, centred(y, _NAME.size)), content=stand.name, anchor=anchor)
+
+
+def _along(name: Text) -> Line:
+    """Through the middle of a name, from its one end to the other."""
+    box = box_of(name)
+    middle = name.at[1] - centred(0.0, name.size)
+    return Line(((box.left, middle), (box.right, middle)))
+
+
+def _lead(pile: Pile, scale: _Scale, names: Sequence[Text]) -> None:
+    """A leader from a name that has moved away from its dot."""
+    for stand, name in zip(_named(scale.allowed, scale), names, strict=True):
+        dot, level = scale.at(stand.hours, stand.percent)
+        y, towards = name.at[1] - centred(0.0, name.size), 1 if name.anchor == "end" else -1
+        if abs(y - level) > _DOT:
+            pile.stroke(_LEADER, Line(((name.at[0] + 0.3 * towards, y), (dot - _DOT * towards, level))))
