@@ -120,7 +120,7 @@ def test_pitch_says_which_span_governs(long: FullReport) -> None:
 def test_rollers_stand_by_the_worst_and_by_position(long: FullReport) -> None:
     row = part(long, Component.BOTTOM_ROLLER)
     assert row.left is not None
-    assert row.name == "Bottom rollers, worst"
+    assert row.name == "Bottom rollers, worst seen"
     assert plain(row.sizes) == "new 256, limit 210 mm; first and last: new 264, limit 214 mm"
     assert row.left.details == ("roller 8",)
     strip = long.strips[0].strip
