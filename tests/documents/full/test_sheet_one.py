@@ -25,7 +25,9 @@ def report() -> FullReport:
 
 def room(report: FullReport, paper: str = "A4", words: int = 60, facts: int = 4, strip: int = 1) -> float:
     whole = replace(report.whole, facts=(Labelled("Seen or measured", "92 %"),) * facts)
-    identification = replace(report.identification, strip=(Labelled("Place", "works yard of the owner"),) * strip)
+    identification = replace(
+        report.identification, strip=(Labelled("Place", "works yard of the owner"),) * strip, revision=""
+    )
     return room_for_elevations(paper, identification, Summary("Hardly worn.", ("word " * words,)), whole)
 
 
