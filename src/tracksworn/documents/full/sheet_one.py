@@ -28,7 +28,7 @@ _BETWEEN_LABELS: Final = 4.0
 _AROUND: Final = 3.2 + 3.4 + 0.5 + 2 * 1.9  # above the words, round the ruler, rules, and over each side
 _LEGEND_LINE: Final = 7.2 * 1.3 * MM_PER_POINT
 _LEGEND: Final = 1.6 + KEY + 3 * _LEGEND_LINE
-_SAFE: Final = 1.0
+_SAFE: Final = 2.5
 
 
 def room_for_elevations(paper: str, identification: Identification, first: Summary, whole: Whole) -> float:
