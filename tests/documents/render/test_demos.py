@@ -1,16 +1,23 @@
 """Every demo inspection, from its files to the three formats: sound files that carry the same figures."""
 
+import re
+from collections.abc import Iterator
 from functools import cache
+from io import BytesIO
 from pathlib import Path
+from xml.etree.ElementTree import Element
 
+import pikepdf
 import pytest
 from documents.render.tools import figures, numbers, run, squeezed, words_of_pdf
 from playwright.sync_api import Browser
 
+from tracksworn.assessment.model import Basis
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.full.view import FullReport
 from tracksworn.documents.render.files import File
 from tracksworn.documents.render.render import render
+from tracksworn.documents.render.tree import read_html
 from tracksworn.documents.report import assess_dossier
 from tracksworn.inspection.reading import read_inspection
 
@@ -52,3 +59,57 @@ def test_a_demo_is_sound_and_says_the_same_in_all_formats(inspection: Path, brow
         missing = {said for said in figures(view) if squeezed(said) not in squeezed(text)}
         assert missing == set(), form
     assert numbers(texts["html"]) <= numbers(texts["md"])
+
+
+SVG = "{http://www.w3.org/2000/svg}"
+MEASURED = re.compile(r"\d[\s\u00a0\u202f\u2009]*(?:%|mm\b|in\b)")
+SCALE = re.compile(r"\b1[\s\u00a0]*:[\s\u00a0]*\d|^of that travelling,")
+"""What a drawing shows is a percent or a size; an axis and the scale of the drawing are not."""
+
+
+def named_parts(inspection: Path) -> dict[str, bytes]:
+    return {Path(file.name).suffix: file.content for file in finished(inspection)[1] if "/" not in file.name}
+
+
+def figures_of_pdf(content: bytes) -> Iterator[str]:
+    with pikepdf.open(BytesIO(content)) as pdf:
+        for tag in pdf.objects:
+            if isinstance(tag, pikepdf.Dictionary) and tag.get("/S") == "/Figure":
+                yield str(tag.get("/Alt", ""))
+
+
+def figures_of_html(page: str) -> Iterator[tuple[str, list[str]]]:
+    """The alternative of every picture, and what is lettered in it."""
+    root = read_html(page)
+    for drawing in root.iter(f"{SVG}svg"):
+        yield "".join(_texts(drawing, "title")), list(_texts(drawing, "text"))
+    for picture in root.iter("img"):
+        yield picture.get("alt", ""), []
+
+
+def _texts(drawing: Element, kind: str) -> Iterator[str]:
+    return ("".join(one.itertext()) for one in drawing.iter(f"{SVG}{kind}"))
+
+
+@pytest.mark.parametrize("inspection", DEMOS, ids=lambda path: path.parent.name)
+def test_every_picture_says_in_words_what_it_shows(inspection: Path) -> None:
+    files = named_parts(inspection)
+    in_html = list(figures_of_html(files[".html"].decode("utf-8")))
+    in_pdf = set(figures_of_pdf(files[".pdf"]))
+    assert "" not in in_pdf
+    assert in_pdf == {alternative for alternative, _ in in_html}, "a picture in one that is not in the other"
+    for alternative, lettered in in_html:
+        shown = {one for text in lettered if MEASURED.search(text) and not SCALE.search(text) for one in numbers(text)}
+        assert shown <= numbers(alternative), alternative
+    assert_every_part_is_told(finished(inspection)[0], in_pdf)
+
+
+def assert_every_part_is_told(view: FullReport, told: set[str]) -> None:
+    """By a picture of its own and by that of its side."""
+    sides = [one for row in view.parts for one in (row.left, row.right) if one]
+    for side in (one for one in sides if one.gauge.basis is not Basis.NOT_SEEN):
+        assert side.alternative in told
+        assert side.figure in side.alternative
+    assert any(view.whole.figure in one and "floor" in one for one in told)
+    for drawn in view.sides:
+        assert drawn.drawing.alternative in told

@@ -107,20 +107,24 @@ def _profile(component: Component, about: Subject, context: Context) -> Profile 
         grows=scale is not None and scale.limit > scale.new,
         new=scale.new if scale is not None else None,
     )
+    now = tuple(_now(component, rows, scale, measure, context))
+    flanks = _flanks(component, rows[0], scale, measure, context)
+    notes = _notes(component, rows, scale, context)
+    said = [*notes, *(one.gone for one in now if one.gone), *(one.text for one in flanks)]
     return Profile(
         component=component,
         title=context.say(title),
         about=_about(component, rows, context),
         section=context.say(section),
-        now=tuple(_now(component, rows, scale, measure, context)),
+        now=now,
         words=_words(context),
-        alternative=_alternative(component, rows, scale, context),
+        alternative=_alternative(component, rows, scale, said, context),
         new=_size(scale.new, component, context) if scale is not None else None,
         limit=_size(scale.limit, component, context) if scale is not None else None,
         destroyed=_size(destroyed, component, context) if destroyed is not None else None,
         measure=measure,
-        flanks=_flanks(component, rows[0], scale, measure, context),
-        notes=_notes(component, rows, scale, context),
+        flanks=flanks,
+        notes=notes,
         dimension=_dimension(component, rows, context),
         shoe=machine.shoe.kind,
         segment="segment" in described.casefold(),
@@ -281,7 +285,10 @@ def _dimension(component: Component, rows: list[Row], context: Context) -> str:
     return context.say(N_("{size}, the longest span read"), size=size)
 
 
-def _alternative(component: Component, rows: list[Row], scale: Scale | None, context: Context) -> str:
+def _alternative(
+    component: Component, rows: list[Row], scale: Scale | None, said: Sequence[str], context: Context
+) -> str:
+    """The figures of the parts, their sizes, and what stands beside the section."""
     sentences = [context.say(TITLES[component][0]) + ".", *(alternative(row, context) for row in rows)]
     if scale is not None:
         kept = decimals(context, component)
@@ -298,6 +305,8 @@ def _alternative(component: Component, rows: list[Row], scale: Scale | None, con
                 sizes=sizes,
             )
         )
+    if said:
+        sentences.append(labels.opening("; ".join(said)) + ".")
     return " ".join(sentences)
 
 
