@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tracksworn.inspection import reading
+from tracksworn.inspection import folders, reading
 from tracksworn.inspection.faults import Faulty
 from tracksworn.inspection.reading import read_attached, read_inspection
 from tracksworn.inspection.vocabulary import Kind
@@ -35,7 +35,7 @@ def test_a_file_is_read_once_so_that_its_digest_is_of_what_was_read(
     example: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     read: list[Path] = []
-    genuine = reading.read_at_most
+    genuine = folders.read_at_most
 
     def noted(path: Path, limit: int) -> bytes:
         read.append(path.resolve())

@@ -23,7 +23,6 @@ DOCUMENTS: Final[Mapping[str, Callable[[str], Mapping[str, bytes]]]] = {
     "full report by eye": lambda form: make_report(demo("OXB-0231"), formats=[form]),
     "listing sheet": lambda form: make_report(demo("MPS-2031-0418"), document="listing", formats=[form]),
     "listing sheet by eye": lambda form: make_report(demo("OXB-0231"), document="listing", formats=[form]),
-    "listing sheet": lambda form: make_report(demo("OXB-0227"), formats=[form], document="listing"),
     "certificate": lambda form: make_report(demo("MPS-2031-0402"), formats=[form], document="certificate"),
     "comparison": lambda form: make_comparison([demo("MPS-2031-0418"), demo("OXB-0227")], formats=[form]),
 }
@@ -34,12 +33,6 @@ DOCUMENTS: Final[Mapping[str, Callable[[str], Mapping[str, bytes]]]] = {
 def files(name: str, form: str) -> Mapping[str, bytes]:
     """The files of a document in one format, made once for all tests of a worker."""
     return DOCUMENTS[name](form)
-
-
-def page(name: str, form: str) -> bytes:
-    """The one of them that is the document itself; Markdown has pictures beside it."""
-    (content,) = (content for file, content in files(name, form).items() if "/" not in file)
-    return content
 
 
 def written(name: str, form: str, folder: Path) -> Path:
