@@ -19,7 +19,9 @@ def tool(name: str) -> str:
 
 def run(*command: str | Path) -> str:
     """What a tool prints; its failure is the test's."""
-    done = subprocess.run([tool(str(command[0])), *map(str, command[1:])], capture_output=True, text=True, check=False, timeout=120)
+    done = subprocess.run(
+        [tool(str(command[0])), *map(str, command[1:])], capture_output=True, text=True, check=False, timeout=120
+    )
     assert done.returncode == 0, f"{command}: {done.stdout}{done.stderr}"
     return done.stdout
 
