@@ -53,7 +53,10 @@ def test_every_error_has_its_status_and_sentence(
         (["check", ""], "a path is missing here"),
         (["report", "x"], "Missing option '--to'"),
         (["report", "x", "--to", ""], "a path is missing here"),
-        (["report", "x", "--to", "out", "--format", "pdf;html"], "is not one of pdf, html, md, png; several have commas"),
+        (
+            ["report", "x", "--to", "out", "--format", "pdf;html"],
+            "is not one of pdf, html, md, png; several have commas",
+        ),
         (["report", "x", "--to", "out", "--paper", "A3"], "'A3' is not one of 'A4', 'letter'"),
         (["schema", "wheel"], "'inspection', 'chart', 'letterhead', 'prices', 'terms', 'findings'"),
         (["new", "inspection"], "Missing option '--to'"),

@@ -3,7 +3,8 @@
 import pytest
 
 from tracksworn.documents.drawing.plain import Text
-from tracksworn.documents.drawing.type import Family, Weight, text_width, width_mm
+from tracksworn.documents.drawing.type import Weight, text_width, width_mm
+from tracksworn.documents.typefaces import Family
 
 POINT = 25.4 / 72
 

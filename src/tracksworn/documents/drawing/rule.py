@@ -67,7 +67,7 @@ def draw_twin_rule(
 
 
 def draw_half(pile: Pile, gauge: Gauge, side: Side, start: float, down: tuple[float, float], bar: float) -> None:
-    """One half among others: as new at `start` from the left, `down` its upper edge and depth, `bar` mm to the limit."""
+    """One half among others: new at `start` from the left, `down` its upper edge and depth, `bar` mm to the limit."""
     _draw_half(pile, gauge, _half(side, start, bar, down))
 
 

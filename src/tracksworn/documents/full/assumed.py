@@ -1,6 +1,7 @@
 """What was assumed rather than told, wherever it was used."""
 
 from collections.abc import Iterator
+from typing import Literal
 
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.model import AssumedValue, SharesFrom
@@ -103,7 +104,12 @@ def _threshold(threshold: Threshold, context: Context) -> str:
         case Threshold.FLANGE_CLEARANCE:
             size = figures.length(table.flange_clearance)
             return say(N_("flange near the pin bosses: {size} or less"), size=size)
-        case Threshold.SOON_AFTER:
-            return say(N_("too soon after for wear: up to {hours}"), hours=figures.hours(table.soon_after))
-        case Threshold.LIVES_APART:
-            return say(N_("lives end apart: by more than {hours}"), hours=figures.hours(table.lives_apart))
+        case Threshold.SOON_AFTER | Threshold.LIVES_APART:
+            return _threshold_of_hours(threshold, context)
+
+
+def _threshold_of_hours(threshold: Literal[Threshold.SOON_AFTER, Threshold.LIVES_APART], context: Context) -> str:
+    table, figures = context.assessment.assumptions, context.figures
+    if threshold is Threshold.SOON_AFTER:
+        return context.say(N_("too soon after for wear: up to {hours}"), hours=figures.hours(table.soon_after))
+    return context.say(N_("lives end apart: by more than {hours}"), hours=figures.hours(table.lives_apart))

@@ -202,18 +202,19 @@ def _sentences(conformity: Conformity, terms: Terms, context: Context) -> Iterat
 
 def _tested(conformity: Conformity, context: Context) -> str:
     """`15 were measured and tested, 1 judged by eye, 1 not seen, 1 outside.`"""
-    kinds = [_kind(one) for one in conformity.components]
-    counted = [context.language.count(*words.TESTED[kind], kinds.count(kind)) for kind in words.TESTED if kind in kinds]
+    stand = [_footing(one) for one in conformity.components]
+    counted = [context.language.count(*words.TESTED[one], stand.count(one)) for one in words.TESTED if one in stand]
     return context.say(N_("{counts}."), counts=", ".join(counted))
 
 
-def _kind(verdict: Verdict) -> str:
+def _footing(verdict: Verdict) -> words.Footing:
     if verdict.result is Result.OUTSIDE:
-        return "outside"
+        return words.Footing.OUTSIDE
     if verdict.probability is not None:
-        return "tested"
-    by_eye = verdict.why in (Why.BY_EYE, None)
-    return "by eye" if by_eye else "not seen" if verdict.why is Why.NOT_SEEN else "other"
+        return words.Footing.TESTED
+    if verdict.why in (Why.BY_EYE, None):
+        return words.Footing.BY_EYE
+    return words.Footing.NOT_SEEN if verdict.why is Why.NOT_SEEN else words.Footing.OTHER
 
 
 def _next_would_fail(failing: list[Verdict], terms: Terms, context: Context) -> Iterator[str]:

@@ -1,6 +1,7 @@
 """Verdicts against terms, in words: what decided, at whose risk, and why a part has no verdict."""
 
 from collections.abc import Iterator, Mapping
+from enum import Enum, auto
 from typing import Final
 
 from tracksworn.assessment.decisions import Conformity, Result, Why
@@ -105,12 +106,23 @@ LEGEND_SIMPLE: Final = N_(
     "the probability of being truly within."
 )
 
-TESTED: Final[Mapping[str, tuple[str, str]]] = {
-    "tested": (N_("{n} was measured and tested"), N_("{n} were measured and tested")),
-    "by eye": (N_("{n} judged by eye"), N_("{n} judged by eye")),
-    "not seen": (N_("{n} not seen"), N_("{n} not seen")),
-    "other": (N_("{n} without a figure to test"), N_("{n} without a figure to test")),
-    "outside": (N_("{n} outside"), N_("{n} outside")),
+
+class Footing(Enum):
+    """What a part stands on when it is counted among those that the terms speak of."""
+
+    TESTED = auto()
+    BY_EYE = auto()
+    NOT_SEEN = auto()
+    OTHER = auto()
+    OUTSIDE = auto()
+
+
+TESTED: Final[Mapping[Footing, tuple[str, str]]] = {
+    Footing.TESTED: (N_("{n} was measured and tested"), N_("{n} were measured and tested")),
+    Footing.BY_EYE: (N_("{n} judged by eye"), N_("{n} judged by eye")),
+    Footing.NOT_SEEN: (N_("{n} not seen"), N_("{n} not seen")),
+    Footing.OTHER: (N_("{n} without a figure to test"), N_("{n} without a figure to test")),
+    Footing.OUTSIDE: (N_("{n} outside"), N_("{n} outside")),
 }
 """How the parts that the terms speak of come to their number."""
 NEXT_WOULD_FAIL: Final = (
