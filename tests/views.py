@@ -461,6 +461,7 @@ def long_report() -> full.FullReport:
             base.identification, strip=head, addressed=f"For {LONG}", number=f"{'MPS-2031-0418-' * 4}A · revision 12"
         ),
         summary=replace(base.summary, sentences=base.summary.sentences * 2),
+        sides=tuple(replace(one, drawing=elevation(one.side, 50.0)) for one in base.sides),  # what long words leave
         strips=(strip(20), strip(6)),
         findings=tuple(finding(k, severities[k // 14], section=k % 3 != 0, photos=k % 4 == 0) for k in range(1, 41)),
         observations=base.observations * 6,

@@ -37,10 +37,22 @@ def _arrange(view: FullReport, lay_out: LayOut) -> Sheets:
         # what comes later stands elsewhere once the first have moved
         better = flowing.difference(names) | {name for name in names if _goes_on(sheets, name, name in flowing)}
         if better != flowing:
-            further = lay_out(_values(better, legend_after))
-            if not any(_came_to_a_top(further, name) for name in better.difference(flowing)):
+            further = _gone_on(better, better.difference(flowing), legend_after, lay_out)
+            if further is not None:
                 flowing, sheets = better, further
     return sheets
+
+
+def _gone_on(flowing: frozenset[str], newly: frozenset[str], legend_after: int, lay_out: LayOut) -> Sheets | None:
+    """The sheets with some sections newly going on where they are; None where one of them found no room there.
+
+    Hours left and shop visits stay together, unless a sheet would be left half empty for it.
+    """
+    for together in (True, False) if "ahead" in newly else (True,):
+        sheets = lay_out(_values(flowing, legend_after, together=together))
+        if not any(_came_to_a_top(sheets, name) for name in newly):
+            return sheets
+    return None
 
 
 def _absent(view: FullReport) -> frozenset[str]:
@@ -55,12 +67,18 @@ def _came_to_a_top(sheets: Sheets, name: str) -> bool:
     return start is not None and end is not None and start[0] != end[0]
 
 
-def _values(flowing: frozenset[str], legend_after: int) -> Mapping[str, object]:
-    return {"flowing": flowing, "legend_after": legend_after, "pages": _page_names(flowing)}
+def _values(flowing: frozenset[str], legend_after: int, *, together: bool = True) -> Mapping[str, object]:
+    return {
+        "flowing": flowing,
+        "legend_after": legend_after,
+        "together": together,
+        "pages": _page_names(flowing),
+    }
 
 
 def _unpaged(view: FullReport) -> Mapping[str, object]:
-    return {"flowing": frozenset(), "legend_after": len(view.strips), "pages": dict.fromkeys(SECTIONS, "")}
+    names = dict.fromkeys(SECTIONS, "")
+    return {"flowing": frozenset(), "legend_after": len(view.strips), "together": True, "pages": names}
 
 
 def _page_names(flowing: frozenset[str]) -> dict[str, str]:
