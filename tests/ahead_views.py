@@ -72,8 +72,8 @@ def like_most() -> Ahead:
 
 
 def as_long_as_it_gets() -> Ahead:
-    """Twenty-five rows and a dozen visits."""
-    rows = tuple(replace(ROWS[k % 5], name=f"Bottom roller {k + 1}") for k in range(25))
+    """Eleven rows, as many as a machine has with rollers of different places on its sides, and a dozen visits."""
+    rows = tuple(replace(ROWS[k % 5], name=f"Bottom roller {k + 1}") for k in range(11))
     visits = tuple(replace(PLAN.visits[1], number=str(k + 1)) for k in range(12))
     at = tuple(100.0 + 400 * k for k in range(12))
     return Ahead(hours(rows, at), "", replace(PLAN, visits=visits, swaps=PLAN.swaps * 6))

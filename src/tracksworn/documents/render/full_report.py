@@ -1,6 +1,7 @@
 """How the full report goes on to its sheets: what begins a sheet of its own, and what goes on where it is."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import Final
 
 from tracksworn.documents.full.view import FullReport
@@ -25,34 +26,58 @@ NEARLY_FULL: Final = 0.75
 """How far down a sheet is filled when the next section had better not begin on it."""
 
 
+@dataclass(frozen=True, slots=True)
+class Flow:
+    """How a report goes on to its sheets."""
+
+    flowing: frozenset[str]  # sections that begin no sheet of their own
+    legend_after: int  # strips of rollers before the legend
+    together: bool = True  # whether hours left and shop visits stay on one sheet
+
+    @property
+    def values(self) -> Mapping[str, object]:
+        """What the templates go by."""
+        return {
+            "flowing": self.flowing,
+            "legend_after": self.legend_after,
+            "together": self.together,
+            "pages": _page_names(self.flowing),
+        }
+
+
 def _arrange(view: FullReport, lay_out: LayOut) -> Sheets:
     """Where a section would leave half a sheet empty before it, it goes on there instead."""
-    flowing = frozenset({"record"}) | _absent(view)
-    legend_after = len(view.strips)
-    sheets = lay_out(_values(flowing, legend_after))
-    while (fewer := _strips_before_legend(sheets, legend_after)) < legend_after:
-        legend_after = fewer
-        sheets = lay_out(_values(flowing, legend_after))
+    flow = Flow(frozenset({"record"}) | _absent(view), len(view.strips))
+    sheets = lay_out(flow.values)
+    while (better := _begun(flow, sheets)) != flow:
+        flow, sheets = better, lay_out(better.values)
     for names in (("parts", "findings"), ("ahead",), ("verdict",), ("record",)):
         # what comes later stands elsewhere once the first have moved
-        better = flowing.difference(names) | {name for name in names if _goes_on(sheets, name, name in flowing)}
-        if better != flowing:
-            further = _gone_on(better, better.difference(flowing), legend_after, lay_out)
-            if further is not None:
-                flowing, sheets = better, further
+        kept = flow.flowing.difference(names)
+        better = replace(flow, flowing=kept | {one for one in names if _goes_on(sheets, one, one in flow.flowing)})
+        if better != flow:
+            flow, sheets = _gone_on(flow, sheets, better, lay_out)
     return sheets
 
 
-def _gone_on(flowing: frozenset[str], newly: frozenset[str], legend_after: int, lay_out: LayOut) -> Sheets | None:
-    """The sheets with some sections newly going on where they are; None where one of them found no room there.
+def _begun(flow: Flow, sheets: Sheets) -> Flow:
+    """What the first sheets show of the rest: where the legend belongs, and whether hours and visits are one sheet."""
+    together = flow.together and not _lies_apart(sheets, "ahead", "hours-and-visits")
+    return replace(flow, legend_after=_strips_before_legend(sheets, flow.legend_after), together=together)
 
-    Hours left and shop visits stay together, unless a sheet would be left half empty for it.
+
+def _gone_on(flow: Flow, sheets: Sheets, better: Flow, lay_out: LayOut) -> tuple[Flow, Sheets]:
+    """Sections newly going on where they are, unless one of them finds no room there.
+
+    Hours left and shop visits part before a sheet is left half empty for them.
     """
-    for together in (True, False) if "ahead" in newly else (True,):
-        sheets = lay_out(_values(flowing, legend_after, together=together))
-        if not any(_came_to_a_top(sheets, name) for name in newly):
-            return sheets
-    return None
+    newly = better.flowing.difference(flow.flowing)
+    tries = (better, replace(better, together=False)) if "ahead" in newly and better.together else (better,)
+    for tried in tries:
+        further = lay_out(tried.values)
+        if not any(_lies_apart(further, name, ENDS[name]) for name in newly):
+            return tried, further
+    return flow, sheets
 
 
 def _absent(view: FullReport) -> frozenset[str]:
@@ -61,24 +86,14 @@ def _absent(view: FullReport) -> frozenset[str]:
     return frozenset(name for name, is_there in there.items() if not is_there)
 
 
-def _came_to_a_top(sheets: Sheets, name: str) -> bool:
-    """Whether a section that was to go on where it is found no room there."""
-    start, end = sheets.place(name), sheets.place(ENDS[name])
-    return start is not None and end is not None and start[0] != end[0]
-
-
-def _values(flowing: frozenset[str], legend_after: int, *, together: bool = True) -> Mapping[str, object]:
-    return {
-        "flowing": flowing,
-        "legend_after": legend_after,
-        "together": together,
-        "pages": _page_names(flowing),
-    }
+def _lies_apart(sheets: Sheets, one: str, other: str) -> bool:
+    """Whether two elements are there and stand on different sheets."""
+    first, second = sheets.place(one), sheets.place(other)
+    return first is not None and second is not None and first[0] != second[0]
 
 
 def _unpaged(view: FullReport) -> Mapping[str, object]:
-    names = dict.fromkeys(SECTIONS, "")
-    return {"flowing": frozenset(), "legend_after": len(view.strips), "together": True, "pages": names}
+    return {**Flow(frozenset(), len(view.strips)).values, "pages": dict.fromkeys(SECTIONS, "")}
 
 
 def _page_names(flowing: frozenset[str]) -> dict[str, str]:
@@ -92,10 +107,7 @@ def _page_names(flowing: frozenset[str]) -> dict[str, str]:
 
 def _strips_before_legend(sheets: Sheets, strips: int) -> int:
     """How many strips of rollers may stand before the legend: one fewer if it came to a later sheet than the rows."""
-    rows, legend = sheets.place("end-rows"), sheets.place("legend")
-    if rows is None or legend is None or rows[0] == legend[0]:
-        return strips
-    return max(strips - 1, 0)
+    return max(strips - 1, 0) if _lies_apart(sheets, "end-rows", "legend") else strips
 
 
 def _goes_on(sheets: Sheets, name: str, flowing: bool) -> bool:
