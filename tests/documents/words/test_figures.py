@@ -10,8 +10,9 @@ from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.model import Comparison, Stage
 from tracksworn.assessment.sayings import Celsius, HoursLeft, Length, Percent, Points, Rate, Several, Subject, Topic
 from tracksworn.assessment.stages import stage
-from tracksworn.documents.words.figures import MINUS, NO_BREAK, THIN, Figures, as_written, deserved
+from tracksworn.documents.words.figures import MINUS, NO_BREAK, THIN, Figures
 from tracksworn.documents.words.language import Language
+from tracksworn.documents.words.rounding import as_written, deserved
 from tracksworn.documents.words.worn import delta_words
 from tracksworn.inspection.values import ByEye, Estimate, Sizes
 from tracksworn.inspection.vocabulary import Component, Grade, Layout, PartPlace, Side, Sign, Track, Unit

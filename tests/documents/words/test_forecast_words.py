@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.decisions import Plan, PlannedWork, Visit
-from tracksworn.documents.words.figures import THIN, Figures, upper_end
+from tracksworn.documents.words.figures import THIN, Figures
 from tracksworn.documents.words.forecast import (
     first_limit,
     is_past,
@@ -22,6 +22,7 @@ from tracksworn.documents.words.forecast import (
     work_words,
 )
 from tracksworn.documents.words.language import Language
+from tracksworn.documents.words.rounding import upper_end
 from tracksworn.inspection.prices import Work
 from tracksworn.inspection.vocabulary import Component, Side
 

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from tracksworn.assessment.model import Assessment, AssumedValue, Row
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.typefaces import Face
-from tracksworn.documents.words.figures import Figures, deserved
+from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.language import Language
+from tracksworn.documents.words.rounding import deserved
 from tracksworn.inspection.chart import ChartComponent, WearChart
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.model import Inspection

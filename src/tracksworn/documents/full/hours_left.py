@@ -13,10 +13,10 @@ from tracksworn.documents.drawing.hours.chart import Bar, HoursChart, HoursRow, 
 from tracksworn.documents.full.ahead import HoursLeft, HoursSide, HoursView
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import upper_end
 from tracksworn.documents.words.forecast import NO_PERMISSION, is_past, visit_due
 from tracksworn.documents.words.language import N_
 from tracksworn.documents.words.left_out import by_word, once_put_right, other_rollers, without_hours
+from tracksworn.documents.words.rounding import upper_end
 from tracksworn.inspection.vocabulary import ROLLERS, Component, Evidence, Layout, Side
 
 NOT_SEEN = {Side.LEFT: N_("left not seen"), Side.RIGHT: N_("right not seen")}

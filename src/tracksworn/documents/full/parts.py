@@ -7,8 +7,8 @@ from tracksworn.documents.full.context import Context, decimals
 from tracksworn.documents.full.gauges import alternative, gauge, reason
 from tracksworn.documents.full.view import Delta, PartRow, PartSide
 from tracksworn.documents.words import labels, worn
-from tracksworn.documents.words.figures import deserved
 from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.rounding import deserved
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Side
 
 SAMPLED = {

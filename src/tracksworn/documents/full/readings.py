@@ -8,8 +8,9 @@ from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.taken import Taken, no_entry, values_of
 from tracksworn.documents.full.view import InstrumentView, Labelled, ReadingView
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import FINEST, NO_BREAK, as_written, in_fractions
+from tracksworn.documents.words.figures import NO_BREAK
 from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.rounding import FINEST, as_written, in_fractions
 from tracksworn.inspection.model import Inspection, Instrument, JointTemperatures, Reading
 from tracksworn.inspection.values import ByPlace, Sizes
 from tracksworn.inspection.vocabulary import CHAINS, Component, PartPlace, Side

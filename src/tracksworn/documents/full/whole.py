@@ -10,10 +10,11 @@ from tracksworn.documents.drawing.ruler import Ruler
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.view import Labelled, Whole
 from tracksworn.documents.words import labels, worn
-from tracksworn.documents.words.figures import DASH, NO_BREAK, THIN, upper_end
+from tracksworn.documents.words.figures import DASH, NO_BREAK, THIN
 from tracksworn.documents.words.forecast import first_limit, is_past, may_be_beaten, next_limit
 from tracksworn.documents.words.language import N_
 from tracksworn.documents.words.left_out import by_word
+from tracksworn.documents.words.rounding import upper_end
 
 MOSTLY_SEEN = 0.9
 """Share of the cost from which a figure may be called that of the whole."""

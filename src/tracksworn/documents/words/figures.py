@@ -1,9 +1,4 @@
-"""Every figure as text. All rounding of the program is here and nowhere else.
-
-The rules are those of JCGM 100:2008, 7.2.6: an uncertainty keeps at most two figures and is rounded up, and a figure is
-not given finer than it is known. Percents are whole; a tenth is shown where a whole number would cross a stage or a
-limit. An interval is rounded outwards, so that it never looks narrower than it is.
-"""
+"""Every figure as text, rounded as `rounding` has it."""
 
 import math
 from collections.abc import Iterable
@@ -18,12 +13,24 @@ from typing import Final, Literal
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
 
-from tracksworn.assessment.assumed import Assumptions
-from tracksworn.assessment.boundaries import TIE, reaches
+from tracksworn.assessment.boundaries import TIE
 from tracksworn.assessment.sayings import Amount, Celsius, HoursLeft, Length, Percent, Points, Rate, Several, Subject
-from tracksworn.assessment.stages import BEGINS
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_, Language
+from tracksworn.documents.words.rounding import (
+    FINEST,
+    below_least_delta,
+    deserved,
+    half_width,
+    in_fractions,
+    in_sixty_fourths,
+    outwards,
+    rounded,
+    step_of,
+    step_of_hours,
+    upper_end,
+    within_stage,
+)
 from tracksworn.inspection.model import Spot
 from tracksworn.inspection.values import ByEye, Estimate, Sizes
 from tracksworn.inspection.vocabulary import MILLIMETRES_PER, Unit
@@ -36,19 +43,6 @@ NO_BREAK: Final = "\u00a0"
 """No-break space: before the per cent sign."""
 MINUS: Final = "\u2212"
 DASH: Final = "\u2013"
-
-LEAST_DELTA: Final = Decimal(str(Assumptions().least_difference))
-"""The least delta that may count as a difference, in points; no firm sets it."""
-FINEST: Final = 4
-"""Decimals beyond which no size is printed."""
-FARTHEST_END: Final = 10_000.0
-"""Hours from which an upper end of hours left tells nothing. Judgement, as the three that follow."""
-FARTHEST_OF_LOW: Final = 10.0
-"""How many times the low end an upper end may be and still tell something."""
-NEAR_END: Final = 1_000.0
-"""Hours up to which an upper end is told whatever the low end is."""
-WEEKS: Final = 10 * 365.25 / 7
-"""Ten years of them, beyond which no upper end is told."""
 
 
 @dataclass(frozen=True)
@@ -64,7 +58,7 @@ class Figures:
 
     def percent(self, value: float) -> str:
         """Percent worn without its sign: `79`; `79.6` where 80 would be another stage."""
-        return self._points(_within_stage(value, ROUND_HALF_EVEN))
+        return self._points(within_stage(value, ROUND_HALF_EVEN))
 
     def per_cent(self, value: float) -> str:
         """Percent with its sign: `79 %`."""
@@ -72,18 +66,18 @@ class Figures:
 
     def percent_at_most(self, high: float) -> str:
         """The upper end of an interval alone, rounded up: `84`."""
-        return self._points(_within_stage(high, ROUND_CEILING))
+        return self._points(within_stage(high, ROUND_CEILING))
 
     def interval(self, low: float | None, high: float | None) -> str:
         """A 95 % interval, rounded outwards: `75 to 84`; `at least 75` or `at most 84` with one end."""
-        low_text = None if low is None else self._points(_within_stage(low, ROUND_FLOOR))
+        low_text = None if low is None else self._points(within_stage(low, ROUND_FLOOR))
         high_text = None if high is None else self.percent_at_most(high)
         return self._between(low_text, high_text)
 
     def travel(self, used: float) -> str:
         """Percent of travel used without its sign, whole: `54`; a tenth where a whole number would say all of it."""
         step = "0.1" if 99.5 <= used < 100 - TIE else "1"
-        return self._decimal(_rounded(used, step, ROUND_FLOOR if step == "0.1" else ROUND_HALF_EVEN))
+        return self._decimal(rounded(used, step, ROUND_FLOOR if step == "0.1" else ROUND_HALF_EVEN))
 
     def estimate(self, said: ByEye) -> str:
         """An estimate by eye as it was said: `40 to 60`, `about 50`, `at least 50`, `at most 30`."""
@@ -108,10 +102,10 @@ class Figures:
         """A part of the whole: `93 %`; a tenth where a whole number would say all or nothing, `99.6 %`."""
         value = 100 * fraction
         step = "0.1" if TIE < value < 0.5 or 99.5 <= value < 100 - TIE else "1"
-        rounded = _rounded(value, step, ROUND_HALF_EVEN)
+        told = rounded(value, step, ROUND_HALF_EVEN)
         if step == "0.1":
-            rounded = min(max(rounded, Decimal("0.1")), Decimal("99.9"))
-        return self._points(rounded) + NO_BREAK + "%"
+            told = min(max(told, Decimal("0.1")), Decimal("99.9"))
+        return self._points(told) + NO_BREAK + "%"
 
     def probability(self, chance: float) -> str:
         """How likely: `31 %`; a tenth near either end, and never all or nothing: `99.5 %`, `over 99.9 %`."""
@@ -129,15 +123,15 @@ class Figures:
 
     def delta(self, points: float, within: float | None = None) -> str:
         """A difference in points: `+12 ± 4`, `0 ± 11`; `+4.8` where 5 would look like a difference."""
-        return self._with_half_width(self._signed(_below_least_delta(points)), within)
+        return self._with_half_width(self._signed(below_least_delta(points)), within)
 
     def half_width(self, within: float) -> str:
         """An uncertainty in points, rounded up to at most two figures: `4`, `11`, `130`."""
-        return self.number(_half_width(within))
+        return self.number(half_width(within))
 
     def rounds_alike(self, delta: float, within: float) -> bool:
         """Whether a difference and its uncertainty print alike, so that the figures alone would not tell them apart."""
-        return abs(_below_least_delta(delta)) <= _half_width(within)
+        return abs(below_least_delta(delta)) <= half_width(within)
 
     # --- sizes ------------------------------------------------------------------------------------------------------
 
@@ -152,7 +146,7 @@ class Figures:
             text = self._fraction(mm / MILLIMETRES_PER[Unit.INCH])
         else:
             kept = self._kept((mm, *among)) if decimals is None else self._as_fine(decimals)
-            text = self._decimal(_rounded(mm / MILLIMETRES_PER[Unit(self.units)], _step(kept), ROUND_HALF_EVEN))
+            text = self._decimal(rounded(mm / MILLIMETRES_PER[Unit(self.units)], step_of(kept), ROUND_HALF_EVEN))
         return text + self.unit if unit else text
 
     def _kept(self, mm: tuple[float, ...]) -> int:
@@ -180,7 +174,7 @@ class Figures:
 
     def _as_fraction(self, mm: float) -> bool:
         """Whether a length is written as a fraction of an inch, wherever it stands."""
-        return self.fractions and self.units == "in" and _in_sixty_fourths(mm / MILLIMETRES_PER[Unit.INCH])
+        return self.fractions and self.units == "in" and in_sixty_fourths(mm / MILLIMETRES_PER[Unit.INCH])
 
     @property
     def unit(self) -> str:
@@ -205,7 +199,7 @@ class Figures:
     def hours(self, hours: float) -> str:
         """Machine hours: `8 412 h`; a tenth only where the hours have one."""
         step = "1" if abs(hours - round(hours)) < 0.05 else "0.1"
-        return self._decimal(_rounded(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
+        return self._decimal(rounded(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
 
     def hours_left(self, low: float, high: float | None) -> str:
         """A range of hours to come, rounded outwards, without unit: `620 to 1 070`, `over 290`."""
@@ -226,9 +220,9 @@ class Figures:
     def _ends(self, low: float, high: float | None) -> tuple[str, str | None]:
         """Both ends to whole hours, tens or hundreds, the coarser the longer the range: never narrower than it is."""
         high = upper_end(low, high)
-        step = _step_of_hours(low if high is None else high - low)
-        low_text = self._decimal(_outwards(low, step, ROUND_FLOOR))
-        return low_text, None if high is None else self._decimal(_outwards(high, step, ROUND_CEILING))
+        step = step_of_hours(low if high is None else high - low)
+        low_text = self._decimal(outwards(low, step, ROUND_FLOOR))
+        return low_text, None if high is None else self._decimal(outwards(high, step, ROUND_CEILING))
 
     def rate(self, per_100_h: float) -> str:
         """Points of percent worn in 100 hours, to two figures: `2.1`, `0.43`, `12`."""
@@ -239,7 +233,7 @@ class Figures:
     def about_hours(self, hours: float) -> str:
         """Hours that are only a best value, to the ten: `9 250 h`; whole ones under a hundred."""
         step = 10 if hours >= 100 else 1
-        return self._decimal(_outwards(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
+        return self._decimal(outwards(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
 
     def money(self, amount: float, currency: str) -> str:
         """A sum without small change: `EUR 2 680`."""
@@ -248,11 +242,11 @@ class Figures:
     def about_money(self, amount: float, currency: str) -> str:
         """A sum that only an estimate knows, to the ten; a small one whole: `EUR 19 960`."""
         step = 10 if amount >= 1000.0 else 1
-        return currency + NO_BREAK + self._decimal(_outwards(amount, step, ROUND_HALF_EVEN))
+        return currency + NO_BREAK + self._decimal(outwards(amount, step, ROUND_HALF_EVEN))
 
     def number(self, value: float, decimals: int = 0) -> str:
         """A plain number with so many decimals: `1 070`, `0.05`."""
-        return self._decimal(_rounded(value, _step(decimals), ROUND_HALF_EVEN))
+        return self._decimal(rounded(value, step_of(decimals), ROUND_HALF_EVEN))
 
     def exact(self, value: float) -> str:
         """A number as it was given, with as few decimals as say it: `0.05`, `2`."""
@@ -383,7 +377,7 @@ class Figures:
         return ("+" if value > 0 else "") + self._decimal(value)
 
     def _unsigned(self, points: float, within: float | None) -> str:
-        return self._with_half_width(self._decimal(_below_least_delta(points)), within)
+        return self._with_half_width(self._decimal(below_least_delta(points)), within)
 
     def _with_half_width(self, text: str, within: float | None) -> str:
         return text if within is None else f"{text}{NO_BREAK}±{NO_BREAK}{self.half_width(within)}"
@@ -399,80 +393,3 @@ class Figures:
         if high is not None:
             return self.language.say(N_("at most {value}"), value=high)
         return DASH
-
-
-def deserved(mm: tuple[float, ...]) -> int:
-    """The decimals in mm that lengths deserve as they were read: as written, up to two; one where not written in mm."""
-    for decimals in (0, 1, 2):
-        if all(abs(size - round(size, decimals)) < 1e-7 for size in mm):
-            return decimals
-    return 1
-
-
-def as_written(sizes: Sizes) -> int:
-    """The decimals, in their own unit, with which sizes were written; FINEST where that takes more than three."""
-    read = [size / MILLIMETRES_PER[sizes.unit] for size in sizes.measured]
-    return next((n for n in range(FINEST) if all(abs(one - round(one, n)) < 1e-7 for one in read)), FINEST)
-
-
-def in_fractions(sizes: Sizes) -> bool:
-    """Whether sixty-fourths of an inch or foot say every size wholly."""
-    read = (size / MILLIMETRES_PER[sizes.unit] for size in sizes.measured)
-    return sizes.unit in (Unit.INCH, Unit.FOOT) and all(map(_in_sixty_fourths, read))
-
-
-def _in_sixty_fourths(value: float) -> bool:
-    return abs(value * 64 - round(value * 64)) < 1e-6
-
-
-def _step(decimals: int) -> str:
-    return "1" if decimals == 0 else "0." + "0" * (decimals - 1) + "1"
-
-
-def _rounded(value: float, step: str, rounding: str) -> Decimal:
-    """To the step, once the noise of binary arithmetic is gone; never a minus before nought."""
-    return Decimal(repr(round(value, 9))).quantize(Decimal(step), rounding=rounding) + 0
-
-
-def _within_stage(value: float, rounding: str) -> Decimal:
-    """Whole, or a tenth where a whole number would lie in another stage; the tenth stays on its side too."""
-    whole = _rounded(value, "1", rounding)
-    crossed = next((edge for edge in BEGINS.values() if not reaches(value, edge) and whole >= edge), None)
-    if crossed is None:
-        return whole
-    return min(_rounded(value, "0.1", rounding), Decimal(crossed) - Decimal("0.1"))
-
-
-def upper_end(low: float, high: float | None, per_week: float | None = None) -> float | None:
-    """The upper end of hours left that a reader may count on: None where there is none, or where it tells nothing.
-
-    It tells nothing beyond 10 000 hours, ten times the low end, or ten years at so many hours a week. One that is near
-    is told however low the other lies: the part may last no longer.
-    """
-    if high is None or (high > NEAR_END and high > FARTHEST_OF_LOW * low) or high > FARTHEST_END:
-        return None
-    return None if per_week and high > WEEKS * per_week else high
-
-
-def _step_of_hours(extent: float) -> int:
-    """How finely hours are told of which the interval, or the one end, is so long: no forecast knows single hours."""
-    return 1 if extent < 50 else 10 if extent < 10_000 else 100
-
-
-def _outwards(hours: float, step: int, rounding: str) -> Decimal:
-    return _rounded(hours / step, "1", rounding) * step
-
-
-def _half_width(within: float) -> int:
-    """Whole points, and tens of them from a hundred on, rounded up."""
-    whole = math.ceil(within - TIE)
-    step = int(10 ** max(len(str(whole)) - 2, 0))
-    return math.ceil(whole / step) * step
-
-
-def _below_least_delta(points: float) -> Decimal:
-    whole = _rounded(points, "1", ROUND_HALF_EVEN)
-    if not reaches(abs(points), float(LEAST_DELTA)) and abs(whole) >= LEAST_DELTA:
-        tenth = min(abs(_rounded(points, "0.1", ROUND_HALF_EVEN)), LEAST_DELTA - Decimal("0.1"))
-        return tenth.copy_sign(whole)
-    return whole

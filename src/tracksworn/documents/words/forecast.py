@@ -7,8 +7,9 @@ from tracksworn.assessment.decisions import ForecastRow, Plan, PlannedWork, Visi
 from tracksworn.assessment.forecast.dates import day_after
 from tracksworn.assessment.model import Assessment
 from tracksworn.assessment.sayings import Subject
-from tracksworn.documents.words.figures import Figures, upper_end
+from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.rounding import upper_end
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.prices import Work
 from tracksworn.inspection.vocabulary import CHAINS, Component, Side
