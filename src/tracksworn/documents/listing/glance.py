@@ -14,6 +14,7 @@ from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import NO_BREAK, THIN
 from tracksworn.documents.words.forecast import first_limit, is_past, next_limit
 from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.left_out import by_word
 
 NOTE_WIDTH = 44.0
 """Room for the notes of a figure, mm."""
@@ -78,8 +79,18 @@ def _part(row: ForecastRow, context: Context) -> str:
     return context.figures.part(Subject(row.component, row.side, row.position))
 
 
+def _rests_on(row: ForecastRow, context: Context) -> str:
+    """The part, and that its hours are a guide only or rest on what the owner told."""
+    part = _part(row, context)
+    if context.chart is not None and context.chart.stands_in_for is not None:
+        return context.say(N_("{part}, as a guide"), part=part)
+    if by_word(row, context.inspection):
+        return context.say(N_("{part}, by the owner's word"), part=part)
+    return part
+
+
 def _notes(row: ForecastRow, past: ForecastRow | None, context: Context) -> tuple[str, ...]:
-    said = [_part(row, context)]
+    said = [_rests_on(row, context)]
     if past is not None:
         said.append(context.say(N_("{part}: past its limit"), part=_part(past, context)))
     elif row.date_low is not None:
