@@ -7,7 +7,7 @@ from tracksworn.documents.comparison.view import ActView
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import NP_
 
 IN_BRIEF = 2
 """How many conclusions stand on the first sheet before they are only counted."""
@@ -31,7 +31,7 @@ def in_brief(context: Context) -> tuple[str, ...]:
     said = to_act_on(context)
     if len(said) <= IN_BRIEF:
         return said
-    more = context.language.count(N_("and {n} more"), N_("and {n} more"), len(said) - IN_BRIEF)
+    more = context.language.count(*NP_("and {n} more", "and {n} more"), len(said) - IN_BRIEF)
     return (*said[:IN_BRIEF], more)
 
 

@@ -22,7 +22,7 @@ from tracksworn.documents.full.view import Labelled, NotSeen
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import DASH
 from tracksworn.documents.words.forecast import NOW, first_limit, visit_due
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.inspection.vocabulary import Evidence
 
 ROUGHLY = "≈"
@@ -189,7 +189,7 @@ def _limits(context: Context) -> Iterator[LimitView]:
 def _few(rows: Sequence[Row], context: Context) -> str:
     if len(rows) <= NAMED:
         return context.figures.parts(map(subject, rows))
-    return context.language.count(N_("{n} part"), N_("{n} parts"), len(rows))
+    return context.language.count(*NP_("{n} part", "{n} parts"), len(rows))
 
 
 def _range(row: ForecastRow, context: Context) -> str:

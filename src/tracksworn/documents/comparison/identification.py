@@ -12,7 +12,7 @@ from tracksworn.documents.full.closing import signature
 from tracksworn.documents.full.identification import firm
 from tracksworn.documents.full.view import Labelled, Signature
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
 LONGEST: Final = 120
 """Characters of a file's name."""
@@ -36,7 +36,7 @@ def identification(machines: Sequence[Machine], digits: str) -> Identity:
         stem=stem(machines, digits),
         title=_title(machines),
         number=context.language.count(
-            N_("Comparison of {n} inspection"), N_("Comparison of {n} inspections"), len(machines)
+            *NP_("Comparison of {n} inspection", "Comparison of {n} inspections"), len(machines)
         ),
         addressed="" if is_one_machine(machines) else context.say(N_("By wear alone, not by price, age or work")),
         strip=(

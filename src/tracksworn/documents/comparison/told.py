@@ -15,31 +15,31 @@ from tracksworn.documents.full.view import Summary
 from tracksworn.documents.full.whole import MOSTLY_SEEN
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.gaps import apart, looks_turned_round
-from tracksworn.documents.words.language import N_, Language
+from tracksworn.documents.words.language import N_, NP_, Language
 
 NAMED: Final = 3
 """How many pairs are named before they are only counted."""
 
-ALIKE: Final = (
-    N_("{machines} cannot be told apart: {points} point between them, with an uncertainty of {within}."),
-    N_("{machines} cannot be told apart: {points} points between them, with an uncertainty of {within}."),
+ALIKE: Final = NP_(
+    "{machines} cannot be told apart: {points} point between them, with an uncertainty of {within}.",
+    "{machines} cannot be told apart: {points} points between them, with an uncertainty of {within}.",
 )
-APART: Final = (
-    N_("{first} is more worn than {second}: {points} point between them, with an uncertainty of {within}."),
-    N_("{first} is more worn than {second}: {points} points between them, with an uncertainty of {within}."),
+APART: Final = NP_(
+    "{first} is more worn than {second}: {points} point between them, with an uncertainty of {within}.",
+    "{first} is more worn than {second}: {points} points between them, with an uncertainty of {within}.",
 )
-JUST_APART: Final = (
-    N_("{first} is just more worn than {second}: {points} point between them, with an uncertainty of {within}."),
-    N_("{first} is just more worn than {second}: {points} points between them, with an uncertainty of {within}."),
+JUST_APART: Final = NP_(
+    "{first} is just more worn than {second}: {points} point between them, with an uncertainty of {within}.",
+    "{first} is just more worn than {second}: {points} points between them, with an uncertainty of {within}.",
 )
 """Where both print alike."""
 MORE: Final = N_("{machine} is more worn than both others.")
 MORE_OF_MANY: Final = N_("{machine} is more worn than all others.")
 LESS: Final = N_("{machine} is less worn than both others.")
 LESS_OF_MANY: Final = N_("{machine} is less worn than all others.")
-SOME_ALIKE: Final = (
-    N_("Of {all} pairs {n} cannot be told apart; the table of differences names it."),
-    N_("Of {all} pairs {n} cannot be told apart; the table of differences names them."),
+SOME_ALIKE: Final = NP_(
+    "Of {all} pairs {n} cannot be told apart; the table of differences names it.",
+    "Of {all} pairs {n} cannot be told apart; the table of differences names them.",
 )
 TO_ACT_ON: Final = (
     N_("{machine}: {finding}."),

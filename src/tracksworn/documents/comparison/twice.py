@@ -16,23 +16,20 @@ from tracksworn.documents.full.context import Context
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import DASH
 from tracksworn.documents.words.gaps import e_n, rate_between, signed
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
-ALL_AGREE: Final = (
-    N_("The {n} reading that stands in both agrees."),
-    N_("All {n} readings that stand in both agree."),
+ALL_AGREE: Final = NP_("The {n} reading that stands in both agrees.", "All {n} readings that stand in both agree.")
+SOME_AGREE: Final = NP_(
+    "Of the {n} reading that stands in both {agree} agrees: one of the two is wrong.",
+    "Of the {n} readings that stand in both {agree} agree; in the others one of the two is wrong.",
 )
-SOME_AGREE: Final = (
-    N_("Of the {n} reading that stands in both {agree} agrees: one of the two is wrong."),
-    N_("Of the {n} readings that stand in both {agree} agree; in the others one of the two is wrong."),
+ALL_GREW: Final = NP_(
+    "The {n} reading that stands in both grew or stayed, as the work in between explains.",
+    "All {n} readings that stand in both grew or stayed, as the work in between explains.",
 )
-ALL_GREW: Final = (
-    N_("The {n} reading that stands in both grew or stayed, as the work in between explains."),
-    N_("All {n} readings that stand in both grew or stayed, as the work in between explains."),
-)
-SOME_SHRANK: Final = (
-    N_("{n} of {all} readings that stand in both shrank by more than its uncertainty; all others grew or stayed."),
-    N_("{n} of {all} readings that stand in both shrank by more than their uncertainty; all others grew or stayed."),
+SOME_SHRANK: Final = NP_(
+    "{n} of {all} readings that stand in both shrank by more than its uncertainty; all others grew or stayed.",
+    "{n} of {all} readings that stand in both shrank by more than their uncertainty; all others grew or stayed.",
 )
 
 
@@ -82,7 +79,7 @@ class Twice:
         work = None if hours is None else self._context.figures.hours(max(hours, 0.0))
         if days == 0:
             return self._on_one_day(work)
-        said = self._context.language.count(N_("{n} day"), N_("{n} days"), days)
+        said = self._context.language.count(*NP_("{n} day", "{n} days"), days)
         if work is None:
             return self._say(N_("{days} lie between; how many hours it worked is not known."), days=said)
         return self._say(N_("{days} and {hours} of work lie between."), days=said, hours=work)

@@ -8,7 +8,7 @@ from tracksworn.assessment.model import AssumedValue, SharesFrom
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.view import AssumedView
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.inspection.values import Estimate
 from tracksworn.inspection.vocabulary import Component
 
@@ -69,7 +69,7 @@ def _thresholds(context: Context) -> Iterator[str]:
         words = _threshold(threshold, context)
         if numbers:
             told = labels.runs(numbers, context.language)
-            one_many = (N_("{words} (finding {numbers})"), N_("{words} (findings {numbers})"))
+            one_many = NP_("{words} (finding {numbers})", "{words} (findings {numbers})")
             yield context.language.count(*one_many, len(numbers), words=words, numbers=told)
         elif threshold is Threshold.DIFFERENCE and compared:
             yield words

@@ -10,7 +10,7 @@ from tracksworn.documents.full.profiles import other_sections, section_of
 from tracksworn.documents.full.view import FindingView, PhotoView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.findings import say_finding
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import NP_
 from tracksworn.inspection.vocabulary import Component
 
 NO_WEAR: Final = frozenset(
@@ -78,8 +78,7 @@ def _observations(finding: Finding, context: Context) -> str:
     if not numbers:
         return ""
     return context.language.count(
-        N_("observation {numbers}"),
-        N_("observations {numbers}"),
+        *NP_("observation {numbers}", "observations {numbers}"),
         len(numbers),
         numbers=labels.runs(numbers, context.language),
     )

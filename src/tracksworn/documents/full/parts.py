@@ -7,17 +7,17 @@ from tracksworn.documents.full.context import Context, decimals
 from tracksworn.documents.full.gauges import alternative, gauge, reason
 from tracksworn.documents.full.view import Delta, PartRow, PartSide
 from tracksworn.documents.words import labels, worn
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.rounding import deserved
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Side
 
 SAMPLED = {
-    Component.SHOE: (N_("{n} shoe"), N_("mean of {n} shoes")),
-    Component.LUG: (N_("{n} place"), N_("mean of {n} places")),
-    Component.DRIVE_LUG: (N_("{n} lug"), N_("mean of {n} lugs")),
+    Component.SHOE: NP_("{n} shoe", "mean of {n} shoes"),
+    Component.LUG: NP_("{n} place", "mean of {n} places"),
+    Component.DRIVE_LUG: NP_("{n} lug", "mean of {n} lugs"),
 }
-JOINTS = (N_("{n} joint"), N_("mean of {n} joints"))
-REPEATS = (N_("{n} reading"), N_("mean of {n} readings"))
+JOINTS = NP_("{n} joint", "mean of {n} joints")
+REPEATS = NP_("{n} reading", "mean of {n} readings")
 
 
 def part_rows(context: Context) -> tuple[PartRow, ...]:
@@ -171,7 +171,7 @@ def _span(row: Row, context: Context) -> str:
     longest = next((single for single in place.singles if abs(single.size - size) < 1e-9), None)
     if longest is not None and longest.joint is not None:
         return context.say(N_("span at joint {joint}"), joint=str(longest.joint))
-    return context.language.count(N_("{n} span"), N_("longest of {n} spans"), row.readings)
+    return context.language.count(*NP_("{n} span", "longest of {n} spans"), row.readings)
 
 
 def _governing_place(row: Row) -> PlaceFigure | None:

@@ -279,7 +279,7 @@ def _counts(by_result: dict[Result, list[Verdict]], context: Context) -> str:
     number = sum(map(len, by_result.values()))
     if not counted:
         return context.say(N_("The terms speak of no part of this machine."))
-    return context.language.count(words.OF_ONE, words.OF_MANY, number, counts=labels.listed(counted, context.language))
+    return context.language.count(*words.OF_THE_PARTS, number, counts=labels.listed(counted, context.language))
 
 
 def _closest(conformity: Conformity, context: Context) -> str:

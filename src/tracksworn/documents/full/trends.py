@@ -16,7 +16,7 @@ from tracksworn.documents.full.parts import row_name
 from tracksworn.documents.full.trend_views import TrendRow, Trends, TrendView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import NO_BREAK
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.inspection.vocabulary import Component, Side
 
 IN_WORDS: Final[Mapping[int, str]] = {
@@ -26,7 +26,7 @@ IN_WORDS: Final[Mapping[int, str]] = {
     5: N_("Five inspections, one machine"),
     6: N_("Six inspections, one machine"),
 }
-COUNTED: Final = (N_("{n} inspection, one machine"), N_("{n} inspections, one machine"))
+COUNTED: Final = NP_("{n} inspection, one machine", "{n} inspections, one machine")
 
 BOTH_RATES: Final = N_("{left} left, {right} right, % in 100\u202fh")
 RATES: Final[Mapping[Side, str]] = {

@@ -11,7 +11,7 @@ from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.hours_left import hours_view, no_forecast
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.forecast import NOW, work_words
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.left_out import first_to_do, goes_with
 from tracksworn.inspection.prices import Work
 from tracksworn.inspection.vocabulary import Component, Side
@@ -133,7 +133,7 @@ def _early(visit: Visit, context: Context) -> str:
         for work in early[:NAMED]
     ]
     if len(early) > NAMED:
-        named.append(context.language.count(N_("{n} more part"), N_("{n} more parts"), len(early) - NAMED))
+        named.append(context.language.count(*NP_("{n} more part", "{n} more parts"), len(early) - NAMED))
     pattern = N_("Done early to share the visit: {parts}; unused wear worth {money}.")
     return context.say(pattern, parts=", ".join(named), money=lost)
 

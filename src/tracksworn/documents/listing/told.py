@@ -16,22 +16,22 @@ from tracksworn.documents.words.figures import NO_BREAK
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
 from tracksworn.documents.words.labels import opening
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.summary import whole_words
 from tracksworn.inspection.vocabulary import Grade
 
-MORE_ACTS: Final = (
-    N_("{finding}, and {n} more finding asks for action; {whole}."),
-    N_("{finding}, and {n} more findings ask for action; {whole}."),
+MORE_ACTS: Final = NP_(
+    "{finding}, and {n} more finding asks for action; {whole}.",
+    "{finding}, and {n} more findings ask for action; {whole}.",
 )
-MORE_TO_ACT_ON: Final = (
-    N_("{n} more finding asks for action; the full report has it."),
-    N_("{n} more findings ask for action; the full report has them."),
+MORE_TO_ACT_ON: Final = NP_(
+    "{n} more finding asks for action; the full report has it.",
+    "{n} more findings ask for action; the full report has them.",
 )
-TO_WATCH: Final = (N_("{n} finding to watch stands"), N_("{n} findings to watch stand"))
-LEFT_OUT: Final = (
-    N_("{n} more reason why parts were not seen; the full report has it."),
-    N_("{n} more reasons why parts were not seen; the full report has them."),
+TO_WATCH: Final = NP_("{n} finding to watch stands", "{n} findings to watch stand")
+LEFT_OUT: Final = NP_(
+    "{n} more reason why parts were not seen; the full report has it.",
+    "{n} more reasons why parts were not seen; the full report has them.",
 )
 
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.assessment.decisions import Result
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
 TITLES: Final[Mapping[Result, str]] = {
     Result.PASSES: N_("Certificate of conformity"),
@@ -42,10 +42,7 @@ OPINIONS: Final = N_(
     "The verdict rests on measurement and rule alone. These are conclusions drawn from the signs; the condition report "
     "of the same number tells their reasons."
 )
-OTHERS: Final = (
-    N_("{opinions} It has {n} more that asks for less."),
-    N_("{opinions} It has {n} more that ask for less."),
-)
+OTHERS: Final = NP_("{opinions} It has {n} more that asks for less.", "{opinions} It has {n} more that ask for less.")
 
 RELATES: Final = N_(
     "This document relates only to the machine named in it, as inspected on {day}, and is not to be copied except in "

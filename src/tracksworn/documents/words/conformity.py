@@ -7,7 +7,7 @@ from typing import Final
 from tracksworn.assessment.decisions import Conformity, Result, Why
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.words.figures import NO_BREAK, Figures
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.inspection.terms import Rule, Terms, Undecided
 
 RESULTS: Final[Mapping[Result, str]] = {
@@ -78,13 +78,14 @@ EXACT_HOURS: Final = N_("Hours count from fitting or turn, taken as exact.")
 SOURCES: Final = "JCGM 106:2012; ILAC-G8:09/2019."
 
 COUNTS: Final[Mapping[Result, tuple[str, str]]] = {
-    Result.PASSES: (N_("{n} passes"), N_("{n} pass")),
-    Result.FAILS: (N_("{n} fails"), N_("{n} fail")),
-    Result.UNDECIDED: (N_("{n} is undecided"), N_("{n} are undecided")),
-    Result.OUTSIDE: (N_("{n} is outside the terms"), N_("{n} are outside the terms")),
+    Result.PASSES: NP_("{n} passes", "{n} pass"),
+    Result.FAILS: NP_("{n} fails", "{n} fail"),
+    Result.UNDECIDED: NP_("{n} is undecided", "{n} are undecided"),
+    Result.OUTSIDE: NP_("{n} is outside the terms", "{n} are outside the terms"),
 }
-OF_ONE: Final = N_("Of the {n} part that the terms speak of, {counts}.")
-OF_MANY: Final = N_("Of the {n} parts that the terms speak of, {counts}.")
+OF_THE_PARTS: Final = NP_(
+    "Of the {n} part that the terms speak of, {counts}.", "Of the {n} parts that the terms speak of, {counts}."
+)
 ALL_PASS: Final = N_("Every part was measured and is within what the terms allow at its age, by their decision rule.")
 CLOSEST: Final = N_(
     "The closest: {part}, found {found}, allowed {allowed}; the probability that it is truly within is {probability}, "
@@ -118,16 +119,16 @@ class Footing(Enum):
 
 
 TESTED: Final[Mapping[Footing, tuple[str, str]]] = {
-    Footing.TESTED: (N_("{n} was measured and tested"), N_("{n} were measured and tested")),
-    Footing.BY_EYE: (N_("{n} judged by eye"), N_("{n} judged by eye")),
-    Footing.NOT_SEEN: (N_("{n} not seen"), N_("{n} not seen")),
-    Footing.OTHER: (N_("{n} without a figure to test"), N_("{n} without a figure to test")),
-    Footing.OUTSIDE: (N_("{n} outside"), N_("{n} outside")),
+    Footing.TESTED: NP_("{n} was measured and tested", "{n} were measured and tested"),
+    Footing.BY_EYE: NP_("{n} judged by eye", "{n} judged by eye"),
+    Footing.NOT_SEEN: NP_("{n} not seen", "{n} not seen"),
+    Footing.OTHER: NP_("{n} without a figure to test", "{n} without a figure to test"),
+    Footing.OUTSIDE: NP_("{n} outside", "{n} outside"),
 }
 """How the parts that the terms speak of come to their number."""
-NEXT_WOULD_FAIL: Final = (
-    N_("Of rollers only the worst of each side is tested; with that replaced {parts} would fail too."),
-    N_("Of rollers only the worst of each side is tested; with those replaced {parts} would fail too."),
+NEXT_WOULD_FAIL: Final = NP_(
+    "Of rollers only the worst of each side is tested; with that replaced {parts} would fail too.",
+    "Of rollers only the worst of each side is tested; with those replaced {parts} would fail too.",
 )
 UNTESTED: Final = N_("Not seen and so untested: {parts}.")
 
@@ -138,9 +139,8 @@ FIRST_WORDS: Final[Mapping[Result, str]] = {
     Result.OUTSIDE: N_("By the terms “{title}” there is no verdict: it lies outside these terms."),
 }
 """The verdict in the words that stand first: whose terms they are, as nobody is bound by them yet."""
-FAILS_IN_MANY: Final = (
-    N_("By the terms “{title}” it would fail in {n} part."),
-    N_("By the terms “{title}” it would fail in {n} parts."),
+FAILS_IN_MANY: Final = NP_(
+    "By the terms “{title}” it would fail in {n} part.", "By the terms “{title}” it would fail in {n} parts."
 )
 NAMED: Final = 3
 """How many parts that fail the first words name before they only count them."""

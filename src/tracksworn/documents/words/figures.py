@@ -16,7 +16,7 @@ from babel.dates import format_date
 from tracksworn.assessment.boundaries import TIE
 from tracksworn.assessment.sayings import Amount, Celsius, HoursLeft, Length, Percent, Points, Rate, Several, Subject
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.language import N_, Language
+from tracksworn.documents.words.language import N_, NP_, Language
 from tracksworn.documents.words.rounding import (
     FINEST,
     below_least_delta,
@@ -264,7 +264,7 @@ class Figures:
     def points(self, value: float) -> str:
         """Points of percent worn as they were given: `1 point`, `2 points`."""
         one = 1 if value == 1.0 else 2
-        return self.language.count(N_("{points} point"), N_("{points} points"), one, points=self.exact(value))
+        return self.language.count(*NP_("{points} point", "{points} points"), one, points=self.exact(value))
 
     # --- days -------------------------------------------------------------------------------------------------------
 

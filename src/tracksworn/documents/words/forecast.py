@@ -8,7 +8,7 @@ from tracksworn.assessment.forecast.dates import day_after
 from tracksworn.assessment.model import Assessment
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.words.figures import Figures
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.rounding import upper_end
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.prices import Work
@@ -45,7 +45,7 @@ NO_PERMISSION: Final = N_("Hours left are no permission to run a part past its l
 """Wherever hours stand."""
 COSTS_OF_ONE: Final = N_("Shop visit: {costs}; an estimate without tax.")
 COSTS_OF_MANY: Final = N_("Shop visits: {costs}; estimates without tax.")
-LATER_VISITS: Final = (N_("{n} visit more later"), N_("{n} visits more later"))
+LATER_VISITS: Final = NP_("{n} visit more later", "{n} visits more later")
 VISITS: Final = 4
 """How many visits a sentence names before it only counts them."""
 

@@ -12,7 +12,7 @@ from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.forecast import NOW
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.vocabulary import ROLLERS, Component, Evidence, Side
 
@@ -78,9 +78,8 @@ def not_priced(assessment: Assessment, figures: Figures) -> Iterator[str]:
     numbers = [assessment.findings.index(one) + 1 for one in before_all(assessment)]
     if numbers:
         listed = labels.runs(numbers, figures.language)
-        one_many = (
-            N_("Finding {numbers} comes first and is not priced."),
-            N_("Findings {numbers} come first and are not priced."),
+        one_many = NP_(
+            "Finding {numbers} comes first and is not priced.", "Findings {numbers} come first and are not priced."
         )
         yield figures.language.count(*one_many, len(numbers), numbers=listed)
 
@@ -91,7 +90,7 @@ def once_put_right(assessment: Assessment, figures: Figures) -> str:
     if not numbers:
         return ""
     listed = labels.runs(numbers, figures.language)
-    one_many = (N_("once finding {numbers} is put right"), N_("once findings {numbers} are put right"))
+    one_many = NP_("once finding {numbers} is put right", "once findings {numbers} are put right")
     return figures.language.count(*one_many, len(numbers), numbers=listed)
 
 
@@ -118,7 +117,7 @@ def other_rollers(assessment: Assessment, figures: Figures) -> Iterator[str]:
         return
     named = [_roller(row, figures) for row in far[:NEXT]]
     if len(far) > NEXT:
-        named.append(figures.language.count(N_("{n} more"), N_("{n} more"), len(far) - NEXT))
+        named.append(figures.language.count(*NP_("{n} more", "{n} more"), len(far) - NEXT))
     yield figures.language.say(WORST_AND_NEXT if priced else WORST_AND_NEXT_HOURS, rollers=", ".join(named))
 
 

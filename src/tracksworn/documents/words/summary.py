@@ -18,7 +18,7 @@ from tracksworn.documents.words.forecast import (
     reaches_limit,
     visits_sentence,
 )
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.left_out import AS_A_GUIDE, by_word, not_priced, once_put_right, other_rollers, within
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
@@ -51,18 +51,15 @@ NO_CHART = {
 CHART = {frozenset({BY_EYE}): N_("Every figure was judged by eye, nothing was measured.")}
 """What the figures rest on, by how they were read."""
 
-PAST = (N_("{n} part is past its limit"), N_("{n} parts are past their limit"))
-NEAR_LIMIT = (N_("{n} part is near its limit"), N_("{n} parts are near their limit"))
-UNSEEN = (N_("{n} part was not seen."), N_("{n} parts were not seen."))
-NO_DIFFERENCE = (
-    N_("No difference between the sides is shown in the one component that could be compared."),
-    N_("No difference between the sides is shown in the {n} components that could be compared."),
+PAST = NP_("{n} part is past its limit", "{n} parts are past their limit")
+NEAR_LIMIT = NP_("{n} part is near its limit", "{n} parts are near their limit")
+UNSEEN = NP_("{n} part was not seen.", "{n} parts were not seen.")
+NO_DIFFERENCE = NP_(
+    "No difference between the sides is shown in the one component that could be compared.",
+    "No difference between the sides is shown in the {n} components that could be compared.",
 )
 WITH_ADVICE = N_("{finding}: {advice} (finding {number}).")
-MORE_TO_DO = (
-    N_("{n} more finding asks for action now."),
-    N_("{n} more findings ask for action now."),
-)
+MORE_TO_DO = NP_("{n} more finding asks for action now.", "{n} more findings ask for action now.")
 MORE_WORN = {
     Side.LEFT: N_("The left side is more worn: {parts}."),
     Side.RIGHT: N_("The right side is more worn: {parts}."),

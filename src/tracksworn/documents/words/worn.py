@@ -9,7 +9,7 @@ from tracksworn.assessment.model import Basis, Comparison, Row, Stage, Turning
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import DASH, NO_BREAK, Figures
-from tracksworn.documents.words.language import N_, Language
+from tracksworn.documents.words.language import N_, NP_, Language
 from tracksworn.inspection.values import Estimate
 from tracksworn.inspection.vocabulary import Component, LimitMeans, Side
 
@@ -20,8 +20,8 @@ LOST = {
 }
 
 IDLERS = frozenset({Component.FRONT_IDLER, Component.REAR_IDLER})
-TREADS = (N_("at {n} tread"), N_("mean of {n} treads"))
-PLACES = (N_("at {n} place"), N_("mean of {n} places"))
+TREADS = NP_("at {n} tread", "mean of {n} treads")
+PLACES = NP_("at {n} place", "mean of {n} places")
 
 
 def figure(row: Row, figures: Figures) -> str:

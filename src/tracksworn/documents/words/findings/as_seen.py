@@ -4,22 +4,22 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.documents.words.findings.sentences import Sentence, Words
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
 _HAVE_IT_JUDGED = N_(
     "Have it judged at the machine by someone who repairs undercarriages, with the maker's manual at hand."
 )
 
 FINDINGS: Final[Mapping[str, Words]] = {
-    "seen-leak": Words("a leak at a part that no other check covers", (N_("{parts} leaks"), N_("{parts} leak"))),
-    "seen-bent": Words("a part seen bent", (N_("{parts} is bent"), N_("{parts} are bent"))),
-    "seen-loose": Words("a part seen loose", (N_("{parts} is loose"), N_("{parts} are loose"))),
-    "seen-missing": Words("a part seen to be missing", (N_("{parts} is missing"), N_("{parts} are missing"))),
+    "seen-leak": Words("a leak at a part that no other check covers", NP_("{parts} leaks", "{parts} leak")),
+    "seen-bent": Words("a part seen bent", NP_("{parts} is bent", "{parts} are bent")),
+    "seen-loose": Words("a part seen loose", NP_("{parts} is loose", "{parts} are loose")),
+    "seen-missing": Words("a part seen to be missing", NP_("{parts} is missing", "{parts} are missing")),
     "seen-flat-spot": Words("a flat on a part that no other check covers", N_("{parts}: a flat spot")),
     "seen-end-play": Words(
         "end play within the chart's, or at a part that no other check covers", N_("{parts}: end play")
     ),
-    "seen-hot": Words("a part, not a joint, found hot", (N_("{parts} runs hot"), N_("{parts} run hot"))),
+    "seen-hot": Words("a part, not a joint, found hot", NP_("{parts} runs hot", "{parts} run hot")),
     "seen-side-wear": Words("side wear, not of an idler", N_("{parts}: worn at the side")),
     "seen-tread-grooves": Words("grooves in a tread", N_("{parts}: grooves in the tread")),
     "seen-flange-worn": Words("worn flanges", N_("{parts}: worn flanges")),
@@ -31,8 +31,8 @@ FINDINGS: Final[Mapping[str, Words]] = {
     "seen-chrome-loss": Words("chrome gone from a rod", N_("{parts}: chrome is lost")),
     "seen-dry-joint": Words("a dry joint at a part that is no joint of the chain", N_("{parts}: dry joint")),
     "seen-bolt-missing": Words("a bolt missing, not of a shoe", N_("{parts}: a bolt is missing")),
-    "seen-packed": Words("packed with earth, stone or clay", (N_("{parts} is packed"), N_("{parts} are packed"))),
-    "seen-corrosion": Words("corrosion", (N_("{parts} is corroded"), N_("{parts} are corroded"))),
+    "seen-packed": Words("packed with earth, stone or clay", NP_("{parts} is packed", "{parts} are packed")),
+    "seen-corrosion": Words("corrosion", NP_("{parts} is corroded", "{parts} are corroded")),
     "seen-heat-mark": Words("marks of heat, not at a joint", N_("{parts}: marks of heat")),
     "seen-other": Words("something seen that has no word of its own", N_("{parts}: as the inspector notes")),
     "seen-ungraded": Words("what else was seen without being graded", N_("Also seen, not graded")),

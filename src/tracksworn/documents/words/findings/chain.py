@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.documents.words.findings.sentences import Sentence, Words
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
 FINDINGS: Final[Mapping[str, Words]] = {
     "dry-joint": Words(
@@ -24,14 +24,14 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "even-growth-doubtful": Words(
         "sealed and lubricated track whose pitch has grown alike at every span",
-        (
-            N_("{parts} has grown evenly, which oiled joints do not"),
-            N_("{parts} have grown evenly, which oiled joints do not"),
+        NP_(
+            "{parts} has grown evenly, which oiled joints do not",
+            "{parts} have grown evenly, which oiled joints do not",
         ),
     ),
     "even-growth": Words(
         "dry or greased track whose pitch has grown alike at every span: the wear to be expected",
-        (N_("{parts} has grown evenly, as {track} does"), N_("{parts} have grown evenly, as {track} does")),
+        NP_("{parts} has grown evenly, as {track} does", "{parts} have grown evenly, as {track} does"),
         N_("Drawn tight, every joint shows the same small gap."),
     ),
     "link-taken-out": Words("a link was seen to be taken out", N_("A link has been taken out")),
@@ -40,27 +40,27 @@ FINDINGS: Final[Mapping[str, Words]] = {
     "links-over": Words("more links than the chart's geometry", N_("More links than the chart has")),
     "master-joint-loose": Words(
         "a master joint seen loose",
-        (N_("{parts} is loose"), N_("{parts} are loose")),
+        NP_("{parts} is loose", "{parts} are loose"),
         N_("Bright, fretted faces, rust at the bolt heads, a gap that opens and shuts as the joint goes round."),
     ),
     "pin-walk": Words(
         "a pin creeping out of its link",
-        (N_("{parts}: a pin is walking out"), N_("{parts}: pins are walking out")),
+        NP_("{parts}: a pin is walking out", "{parts}: pins are walking out"),
         N_("A pin end that stands out on one side and is sunk on the other, with bright metal round it."),
     ),
     "joint-leak": Words(
         "a leak at a joint of the chain",
-        (N_("{parts} loses oil"), N_("{parts} lose oil")),
+        NP_("{parts} loses oil", "{parts} lose oil"),
         N_("A dark, wet fan on the link side beside the pin, with dust stuck to it."),
     ),
     "bushing-due-for-turning": Words(
         "bushings near their limit with a turn left",
-        (N_("{parts} is due for turning"), N_("{parts} are due for turning")),
+        NP_("{parts} is due for turning", "{parts} are due for turning"),
         N_("Wear is a crescent on one side only; the other side still has its round shape."),
     ),
     "links-ahead-of-bushings": Words(
         "links in their second half and worn further than bushings that could still be turned",
-        (N_("{parts} comes to its limit before its bushings"), N_("{parts} come to their limit before their bushings")),
+        NP_("{parts} comes to its limit before its bushings", "{parts} come to their limit before their bushings"),
         N_("Rail tops flat and wide over bushings that are still round on their far side."),
     ),
     "bushing-side-unknown": Words(
@@ -70,7 +70,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "reverse-drive-wear": Words(
         "the reverse side of bushings or teeth further worn than the forward side, or seen so",
-        (N_("{parts} shows wear from reverse"), N_("{parts} show wear from reverse")),
+        NP_("{parts} shows wear from reverse", "{parts} show wear from reverse"),
         N_("Teeth hollow on their rear flank too; a crescent on the side of the bushing that reverse loads."),
     ),
 }

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.documents.words.findings.sentences import Sentence, Words
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
 FINDINGS: Final[Mapping[str, Words]] = {
     "chart-stands-in": Words(
@@ -12,16 +12,16 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "another-make": Words(
         "parts of another make on a chart that was not made for them",
-        (N_("{parts} is of another make than the chart's"), N_("{parts} are of another make than the chart's")),
+        NP_("{parts} is of another make than the chart's", "{parts} are of another make than the chart's"),
     ),
     "adapted-part": Words(
         "a part adapted from another place, or seen to be the wrong one",
-        (N_("{parts} was not made for its place"), N_("{parts} were not made for their place")),
+        NP_("{parts} was not made for its place", "{parts} were not made for their place"),
         N_("Washers, spacers or welded ears; another height, hub or colour than its neighbours."),
     ),
     "impact-decides": Words(
         "impact not told, and the chart's other limit gives another stage",
-        (N_("How hard it works decides how worn {parts} is"), N_("How hard it works decides how worn {parts} are")),
+        NP_("How hard it works decides how worn {parts} is", "How hard it works decides how worn {parts} are"),
     ),
     "assumed-decides": Words(
         "a further stage is possible only because of assumed values",
@@ -31,23 +31,17 @@ FINDINGS: Final[Mapping[str, Words]] = {
         "a gauge used after its calibration was due", N_("{gauge} was past its calibration")
     ),
     "hours-by-word": Words("hours that rest on the owner's word", N_("Hours rest on the owner's word")),
-    "not-seen": Words(
-        "what was not seen, and why", (N_("{count} part was not seen"), N_("{count} parts were not seen"))
-    ),
+    "not-seen": Words("what was not seen, and why", NP_("{count} part was not seen", "{count} parts were not seen")),
 }
 
 ADVICE: Final[Mapping[str, Sentence]] = {
     "chart-stands-in": N_("Find the chart of this machine before money is spent on the strength of these percents."),
     "another-make": N_("Ask the maker of the parts for their sizes; until then take these percents as a guide."),
-    "adapted-part": (
-        N_(
-            "Take its percent as a guide only, for the chart's sizes are of another part. Have the right part fitted "
-            "when its neighbours are renewed."
-        ),
-        N_(
-            "Take their percents as a guide only, for the chart's sizes are of other parts. Have the right parts "
-            "fitted when their neighbours are renewed."
-        ),
+    "adapted-part": NP_(
+        "Take its percent as a guide only, for the chart's sizes are of another part. Have the right part fitted "
+        "when its neighbours are renewed.",
+        "Take their percents as a guide only, for the chart's sizes are of other parts. Have the right parts "
+        "fitted when their neighbours are renewed.",
     ),
     "impact-decides": N_("Ask where it has worked, on rock or on earth, and assess it again with that told."),
     "assumed-decides": N_("Measure them again, with more readings or a calibrated gauge."),

@@ -4,22 +4,22 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.documents.words.findings.sentences import Sentence, Words
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
 FINDINGS: Final[Mapping[str, Words]] = {
     "cracked": Words(
         "a crack in a part of the track",
-        (N_("{parts} is cracked"), N_("{parts} are cracked")),
+        NP_("{parts} is cracked", "{parts} are cracked"),
         N_("A thin line of rust or oil across clean metal, most often from a bolt hole, a bore or a weld."),
     ),
     "frame-cracked": Words(
         "a crack in frame, equaliser bar, pivot, spring or bracket",
-        (N_("{parts} is cracked"), N_("{parts} are cracked")),
+        NP_("{parts} is cracked", "{parts} are cracked"),
         N_("A line of rust or broken paint along a weld, at a bracket or from a corner."),
     ),
     "stuck": Words(
         "a part, no wheel, that should move and does not",
-        (N_("{parts} is seized"), N_("{parts} are seized")),
+        NP_("{parts} is seized", "{parts} are seized"),
         N_("Rust where bright metal should slide; a kink in the chain as the joint comes off the wheel."),
     ),
     "pivot-leak": Words(
@@ -49,30 +49,30 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "adjuster-near-end": Words(
         "an adjuster near the end of its travel",
-        (N_("{parts} is near the end of its travel"), N_("{parts} are near the end of their travel")),
+        NP_("{parts} is near the end of its travel", "{parts} are near the end of their travel"),
         N_("A long bright rod; rust or bare steel where the chrome has gone."),
     ),
     "adjuster-leak": Words(
         "grease seen at an adjuster or its seal",
-        (N_("{parts} loses grease"), N_("{parts} lose grease")),
+        NP_("{parts} loses grease", "{parts} lose grease"),
         N_("Fresh grease along the rod or below the relief, and a track that slackens by itself."),
     ),
     "adjuster-ahead-of-pitch": Words(
         "rod further out than the growth of the pitch explains",
-        (N_("{parts} is further out than the pitch explains"), N_("{parts} are further out than the pitch explains")),
+        NP_("{parts} is further out than the pitch explains", "{parts} are further out than the pitch explains"),
     ),
     "adjuster-behind-pitch": Words(
         "rod less far out than the growth of the pitch explains",
-        (N_("{parts} is less far out than the pitch explains"), N_("{parts} are less far out than the pitch explains")),
+        NP_("{parts} is less far out than the pitch explains", "{parts} are less far out than the pitch explains"),
     ),
     "cushion-settled": Words(
         "a bogie cushion near the end of its travel, or seen squeezed",
-        (N_("{parts} has settled"), N_("{parts} have settled")),
+        NP_("{parts} has settled", "{parts} have settled"),
         N_("The gap above the cushion closes; rubber bulges out of it."),
     ),
     "sag-out-of-range": Words(
         "sag outside the chart's range, validly taken",
-        (N_("{parts} is out of range"), N_("{parts} are out of range")),
+        NP_("{parts} is out of range", "{parts} are out of range"),
         N_("A straight edge along the top of the track shows how far it hangs between its wheels."),
     ),
     "sag-not-valid": Words(

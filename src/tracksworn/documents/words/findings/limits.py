@@ -4,33 +4,33 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.documents.words.findings.sentences import Sentence, Words
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 from tracksworn.inspection.vocabulary import Component
 
 FINDINGS: Final[Mapping[str, Words]] = {
     "past-destroyed": Words(
         "a size past the one at which the chart says the part may fail in use",
-        (N_("{parts} may fail in use"), N_("{parts} may fail in use")),
+        NP_("{parts} may fail in use", "{parts} may fail in use"),
         by_component=True,
     ),
     "past-limit-and-leaking": Words(
         "a wheel past its limit that also loses oil",
-        (N_("{parts} is past its limit and loses oil"), N_("{parts} are past their limit and lose oil")),
+        NP_("{parts} is past its limit and loses oil", "{parts} are past their limit and lose oil"),
         by_component=True,
     ),
     "past-limit": Words(
         "a part at its limit or past it",
-        (N_("{parts} is past its limit"), N_("{parts} are past their limit")),
+        NP_("{parts} is past its limit", "{parts} are past their limit"),
         by_component=True,
     ),
     "near-limit": Words(
         "a part in the stage near limit",
-        (N_("{parts} comes near its limit"), N_("{parts} come near their limit")),
+        NP_("{parts} comes near its limit", "{parts} come near their limit"),
         by_component=True,
     ),
     "grouser-low": Words(
         "shoes in the stage near limit",
-        (N_("{parts}: the grouser is low"), N_("{parts}: the grousers are low")),
+        NP_("{parts}: the grouser is low", "{parts}: the grousers are low"),
         N_("Bars rounded off and shallow, bright at the tips; plates that begin to bend at their ends."),
     ),
     "joint-past-limit": Words(
@@ -40,7 +40,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "better-than-new": Words(
         "a reading better than new by more than its uncertainty",
-        (N_("{parts} reads better than new"), N_("{parts} read better than new")),
+        NP_("{parts} reads better than new", "{parts} read better than new"),
     ),
     "sides-differ": Words(
         "one side further worn than the other, told once for all components in which it leads",
@@ -54,15 +54,13 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     ),
     "past-limit-and-leaking": N_("Replace before the machine works again; a new shell or seal alone would not pay."),
     "past-limit": N_("Price a replacement now; whether the machine may work on until then, the maker's manual says."),
-    "past-limit-turn": (
-        N_("It can no longer be turned. Price a replacement; the maker's manual says whether the machine may work on."),
-        N_(
-            "They can no longer be turned. Price replacements; the maker's manual says whether the machine may work on."
-        ),
+    "past-limit-turn": NP_(
+        "It can no longer be turned. Price a replacement; the maker's manual says whether the machine may work on.",
+        "They can no longer be turned. Price replacements; the maker's manual says whether the machine may work on.",
     ),
-    "past-limit-rebuild": (
-        N_("It can no longer be rebuilt at a fair price. Price a replacement before the machine goes on working."),
-        N_("They can no longer be rebuilt at a fair price. Price replacements before the machine goes on working."),
+    "past-limit-rebuild": NP_(
+        "It can no longer be rebuilt at a fair price. Price a replacement before the machine goes on working.",
+        "They can no longer be rebuilt at a fair price. Price replacements before the machine goes on working.",
     ),
     "past-limit-replace": N_(
         "Replacement is due. Plan it before the next job, and measure what runs against the worn part."

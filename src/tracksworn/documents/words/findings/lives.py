@@ -4,35 +4,32 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.documents.words.findings.sentences import Sentence, Words
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
-_ENDS_BEFORE: Final = (
-    N_("{parts} ends well before {others}"),
-    N_("{parts} end well before {others}"),
-)
+_ENDS_BEFORE: Final = NP_("{parts} ends well before {others}", "{parts} end well before {others}")
 
 FINDINGS: Final[Mapping[str, Words]] = {
     "grown-back": Words(
         "a reading smaller than at an earlier inspection by more than the doubt of both",
-        (
-            N_("{parts} reads less worn than at an earlier inspection"),
-            N_("{parts} read less worn than at an earlier inspection"),
+        NP_(
+            "{parts} reads less worn than at an earlier inspection",
+            "{parts} read less worn than at an earlier inspection",
         ),
     ),
     "jumped": Words(
         "a reading larger than a short while before by more than the doubt of both",
-        (
-            N_("{parts} reads far more worn than a short while before"),
-            N_("{parts} read far more worn than a short while before"),
+        NP_(
+            "{parts} reads far more worn than a short while before",
+            "{parts} read far more worn than a short while before",
         ),
     ),
     "wears-faster-lately": Words(
         "wear since an earlier inspection faster than since the part went on, beyond the doubt of both rates",
-        (N_("{parts} wears faster than it did"), N_("{parts} wear faster than they did")),
+        NP_("{parts} wears faster than it did", "{parts} wear faster than they did"),
     ),
     "stops-first": Words(
         "the part that reaches its limit first, and in how many hours",
-        (N_("{parts} reaches its limit first"), N_("{parts} reach their limit first")),
+        NP_("{parts} reaches its limit first", "{parts} reach their limit first"),
     ),
     "chain-out-of-step": Words("bushings or joints that end well before the links, or after them", _ENDS_BEFORE),
     "wheels-out-of-step": Words(
@@ -44,20 +41,16 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "hours-left-unknown": Words(
         "a part near its limit of which no hours left can be told",
-        (N_("How long {parts} lasts cannot be told"), N_("How long {parts} last cannot be told")),
+        NP_("How long {parts} lasts cannot be told", "How long {parts} last cannot be told"),
     ),
 }
 
 ADVICE: Final[Mapping[str, Sentence]] = {
-    "grown-back": (
-        N_(
-            "Ask whether it was renewed since, and have the invoice and the hours written down. If not, check the "
-            "chart and measure again at the same spots with the same gauge: until then no rate of wear stands on it."
-        ),
-        N_(
-            "Ask whether they were renewed since, and have the invoice and the hours written down. If not, check the "
-            "chart and measure again at the same spots with the same gauge: until then no rate of wear stands on them."
-        ),
+    "grown-back": NP_(
+        "Ask whether it was renewed since, and have the invoice and the hours written down. If not, check the "
+        "chart and measure again at the same spots with the same gauge: until then no rate of wear stands on it.",
+        "Ask whether they were renewed since, and have the invoice and the hours written down. If not, check the "
+        "chart and measure again at the same spots with the same gauge: until then no rate of wear stands on them.",
     ),
     "jumped": N_(
         "Measure again at the same spots with the same gauge, and ask whether parts were exchanged: so few hours "
@@ -71,11 +64,9 @@ ADVICE: Final[Mapping[str, Sentence]] = {
         "Ask what has changed: the ground, packing, the tension of the track, a joint run dry; or a hardened case of "
         "which the chart says nothing is worn through. Measure again in half the usual hours."
     ),
-    "stops-first": (
-        N_("Let its hours set the day of the next visit to the shop, and measure again before half of them have run."),
-        N_(
-            "Let their hours set the day of the next visit to the shop, and measure again before half of them have run."
-        ),
+    "stops-first": NP_(
+        "Let its hours set the day of the next visit to the shop, and measure again before half of them have run.",
+        "Let their hours set the day of the next visit to the shop, and measure again before half of them have run.",
     ),
     "turn-in-time": N_(
         "Have them turned before their hours have run: by their hours the links last long enough to use the second "
@@ -114,14 +105,10 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "lives-in-step": N_(
         "Plan one visit to the shop for all of them: new beside worn wears faster, and the tracks come off only once."
     ),
-    "hours-left-unknown": (
-        N_(
-            "Find the invoice or stamp with the hours at which it went on and write them down, or measure it again "
-            "after some hundred hours: then its hours left can be told."
-        ),
-        N_(
-            "Find the invoice or stamp with the hours at which they went on and write them down, or measure them again "
-            "after some hundred hours: then their hours left can be told."
-        ),
+    "hours-left-unknown": NP_(
+        "Find the invoice or stamp with the hours at which it went on and write them down, or measure it again "
+        "after some hundred hours: then its hours left can be told.",
+        "Find the invoice or stamp with the hours at which they went on and write them down, or measure them again "
+        "after some hundred hours: then their hours left can be told.",
     ),
 }

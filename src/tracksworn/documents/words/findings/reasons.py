@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.documents.words.findings.sentences import Sentence
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
 REASONS: Final[Mapping[str, Sentence]] = {
     # readings
@@ -50,7 +50,7 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "links-counted": N_("Links counted: {left} left, {right} right."),
     "links-counted-one-side": N_("{chain}: {count} links counted."),
     "links-in-chart": N_("The chart has {count} links a side."),
-    "turns-left": (N_("{part}: {count} turn left."), N_("{part}: {count} turns left.")),
+    "turns-left": NP_("{part}: {count} turn left.", "{part}: {count} turns left."),
     "joint-dry": N_("{part}: a joint of this side has likely run dry."),
     "turn-not-recorded": N_("{parts}: whether they were turned is not recorded, so no turn is counted."),
     # sprocket
@@ -90,9 +90,9 @@ REASONS: Final[Mapping[str, Sentence]] = {
     "may-be-first": N_("May be first as well: {parts}."),
     "ends-before": N_("{parts}: {hours} machine hours before {others}."),
     "no-hours-for": N_("No hours left can be told for {parts}."),
-    "fitting-unknown": (
-        N_("{parts}: the hours at which it went on are not recorded, or nothing stands behind them."),
-        N_("{parts}: the hours at which they went on are not recorded, or nothing stands behind them."),
+    "fitting-unknown": NP_(
+        "{parts}: the hours at which it went on are not recorded, or nothing stands behind them.",
+        "{parts}: the hours at which they went on are not recorded, or nothing stands behind them.",
     ),
     "no-rate": N_("{parts}: no rate of wear follows from what was told."),
     # chart and evidence

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.documents.words.findings.sentences import Sentence, Words
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
 FINDINGS: Final[Mapping[str, Words]] = {
     "shoe-too-wide": Words(
@@ -19,7 +19,7 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "re-grousered": Words(
         "shoes with welded grouser bars",
-        (N_("{parts} carries welded bars"), N_("{parts} carry welded bars")),
+        NP_("{parts} carries welded bars", "{parts} carry welded bars"),
         N_("A weld seam along the foot of the bar, and a plate older than its edge."),
     ),
     "cord-showing": Words(

@@ -4,69 +4,69 @@ from collections.abc import Mapping
 from typing import Final
 
 from tracksworn.documents.words.findings.sentences import Sentence, Words
-from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.language import N_, NP_
 
 _TEETH = N_("Flanks go hollow and tips hook; the thickness at the tooth's base tells more than the tip.")
 
 FINDINGS: Final[Mapping[str, Words]] = {
     "sprocket-ahead-of-bushing": Words(
         "oiled track: sprocket worn further than the bushings on it",
-        (N_("{parts} is ahead of its bushings"), N_("{parts} are ahead of their bushings")),
+        NP_("{parts} is ahead of its bushings", "{parts} are ahead of their bushings"),
         _TEETH,
     ),
     "sprocket-behind-bushing": Words(
         "oiled track: sprocket worn less than the bushings on it",
-        (N_("{parts} is behind its bushings"), N_("{parts} are behind their bushings")),
+        NP_("{parts} is behind its bushings", "{parts} are behind their bushings"),
         _TEETH,
     ),
     "sprocket-ahead-of-pitch": Words(
         "dry or greased track: sprocket worn further than the pitch",
-        (N_("{parts} is ahead of the pitch"), N_("{parts} are ahead of the pitch")),
+        NP_("{parts} is ahead of the pitch", "{parts} are ahead of the pitch"),
         _TEETH,
     ),
     "sprocket-behind-pitch": Words(
         "dry or greased track: sprocket worn less than the pitch",
-        (N_("{parts} is behind the pitch"), N_("{parts} are behind the pitch")),
+        NP_("{parts} is behind the pitch", "{parts} are behind the pitch"),
         _TEETH,
     ),
     "sprocket-in-step": Words(
         "a sprocket in its second half that keeps step with what it turns",
-        (N_("{parts} keeps step with the {partner}"), N_("{parts} keep step with the {partner}")),
+        NP_("{parts} keeps step with the {partner}", "{parts} keep step with the {partner}"),
         _TEETH,
     ),
     "sprocket-teeth-worn": Words(
         "teeth seen pointed, thin at the base or worn at the face",
-        (N_("{parts}: the teeth show their wear"), N_("{parts}: the teeth show their wear")),
+        NP_("{parts}: the teeth show their wear", "{parts}: the teeth show their wear"),
         N_("Teeth drawn to a point like a saw; a base that you can span where there was a broad root."),
     ),
     "roller-leak": Words(
         "a leak at a roller",
-        (N_("{parts} loses oil"), N_("{parts} lose oil")),
+        NP_("{parts} loses oil", "{parts} lose oil"),
         N_("A wet or dirt-caked ring round the seal, streaks thrown down the flange."),
     ),
     "idler-leak": Words(
         "a leak at an idler",
-        (N_("{parts} loses oil"), N_("{parts} lose oil")),
+        NP_("{parts} loses oil", "{parts} lose oil"),
         N_("A wet or dirt-caked ring round the shaft, streaks thrown outwards over the rim."),
     ),
     "final-drive-leak": Words(
         "a leak at a sprocket, which is the final drive behind it",
-        (N_("Oil at the {parts}: the final drive may leak"), N_("Oil at the {parts}: the final drives may leak")),
+        NP_("Oil at the {parts}: the final drive may leak", "Oil at the {parts}: the final drives may leak"),
         N_("Oil run down between teeth and housing, or wet dirt packed behind the sprocket."),
     ),
     "seized": Words(
         "a wheel that does not turn",
-        (N_("{parts} is seized"), N_("{parts} are seized")),
+        NP_("{parts} is seized", "{parts} are seized"),
         N_("A flat polished into the tread, and no turn while the chain runs."),
     ),
     "flat-spot": Words(
         "a flat on a tread: the wheel has stood still",
-        (N_("{parts} has a flat spot"), N_("{parts} have flat spots")),
+        NP_("{parts} has a flat spot", "{parts} have flat spots"),
         N_("A straight, bright patch across a round tread; it knocks once a turn."),
     ),
     "end-play": Words(
         "end play beyond the chart's, or noted where the chart has none",
-        (N_("{parts} has end play"), N_("{parts} have end play")),
+        NP_("{parts} has end play", "{parts} have end play"),
         N_("Levered along its shaft the wheel clacks from stop to stop."),
     ),
     "flange-on-pin-boss": Words(
@@ -81,27 +81,27 @@ FINDINGS: Final[Mapping[str, Words]] = {
     ),
     "flange-on-bushing": Words(
         "bushings seen grooved or touched by inner flanges",
-        (N_("{parts} is touched by roller flanges"), N_("{parts} are touched by roller flanges")),
+        NP_("{parts} is touched by roller flanges", "{parts} are touched by roller flanges"),
         N_("Bright grooves round the bushing close to the link, where no tooth reaches."),
     ),
     "idler-on-bushing": Words(
         "an idler seen riding on the bushings",
-        (N_("{parts} rides on the bushings"), N_("{parts} ride on the bushings")),
+        NP_("{parts} rides on the bushings", "{parts} ride on the bushings"),
         N_("A bright band along the middle of the idler's rim, and flats on the bushings."),
     ),
     "frame-alignment": Words(
         "side wear of an idler or one tread far ahead of the other: the frame may stand out of line",
-        (N_("{parts}: check the line of the frame"), N_("{parts}: check the line of the frame")),
+        NP_("{parts}: check the line of the frame", "{parts}: check the line of the frame"),
         N_("A bright band on one face of the rim only, or one trough deeper than the other."),
     ),
     "guides-worn": Words(
         "idler guides seen worn, with no side wear yet",
-        (N_("{parts}: the guides are worn"), N_("{parts}: the guides are worn")),
+        NP_("{parts}: the guides are worn", "{parts}: the guides are worn"),
         N_("The idler rocks between its guides, and the shims stand loose or are gone."),
     ),
     "rail-scalloped": Words(
         "rails seen hollowed between their joints",
-        (N_("{parts}: the rail is scalloped"), N_("{parts}: the rails are scalloped")),
+        NP_("{parts}: the rail is scalloped", "{parts}: the rails are scalloped"),
         N_("A straight edge along the rail rocks on the joints and shows light between them; the ride drums."),
     ),
 }
@@ -125,35 +125,27 @@ ADVICE: Final[Mapping[str, Sentence]] = {
     "sprocket-teeth-worn": N_(
         "Measure the thickness at the base. Wear of the tip does not count until it reaches the contact face."
     ),
-    "roller-leak": (
-        N_(
-            "See that it turns freely, and have it resealed or replaced before it runs dry; look at its neighbours too."
-        ),
-        N_("See that they turn freely, and have them resealed or replaced before they run dry."),
+    "roller-leak": NP_(
+        "See that it turns freely, and have it resealed or replaced before it runs dry; look at its neighbours too.",
+        "See that they turn freely, and have them resealed or replaced before they run dry.",
     ),
-    "idler-leak": (
-        N_("See that it turns freely, check its oil, and have it resealed while the bearings are sound."),
-        N_("See that they turn freely, check their oil, and have them resealed while the bearings are sound."),
+    "idler-leak": NP_(
+        "See that it turns freely, check its oil, and have it resealed while the bearings are sound.",
+        "See that they turn freely, check their oil, and have them resealed while the bearings are sound.",
     ),
     "final-drive-leak": N_(
         "Check the oil level before the machine moves, and have the seal seen to: the gears run in that oil."
     ),
-    "seized": (
-        N_(
-            "Stop and ask: the chain slides over it and wears both. "
-            "Have it freed or replaced by the maker's manual, with the machine blocked."
-        ),
-        N_(
-            "Stop and ask: the chain slides over them and wears with them. "
-            "Have them freed or replaced by the maker's manual, with the machine blocked."
-        ),
+    "seized": NP_(
+        "Stop and ask: the chain slides over it and wears both. "
+        "Have it freed or replaced by the maker's manual, with the machine blocked.",
+        "Stop and ask: the chain slides over them and wears with them. "
+        "Have them freed or replaced by the maker's manual, with the machine blocked.",
     ),
     "flat-spot": N_("Clean round it and see that it turns under the chain; replace what does not."),
-    "end-play": (
-        N_(
-            "Hold it against the maker's limit; beyond that have the wheel rebuilt or replaced before its seal lets go."
-        ),
-        N_("Hold it against the maker's limit; beyond that have the wheels rebuilt or replaced before a seal lets go."),
+    "end-play": NP_(
+        "Hold it against the maker's limit; beyond that have the wheel rebuilt or replaced before its seal lets go.",
+        "Hold it against the maker's limit; beyond that have the wheels rebuilt or replaced before a seal lets go.",
     ),
     "flange-on-pin-boss": N_(
         "A trace of contact is ordinary. More means far worn rail and rollers: judge both before either is renewed."
