@@ -277,7 +277,7 @@ def report() -> full.FullReport:
             (
                 LABELLED("Machine", "Hollin H-640E, 2024"),
                 LABELLED("Serial number", "HLN640E0K00412"),
-                LABELLED("Hour meter", "8 412 h"),
+                LABELLED("Machine hours", "8 412 h"),
                 LABELLED("Inspected", "18 April 2031"),
                 LABELLED("Place", "Oxbow Sale Yard, row 14"),
                 LABELLED("Inspector", "Ines Marlow"),

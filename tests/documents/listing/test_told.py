@@ -46,7 +46,7 @@ def test_hours_stand_under_what_they_are_known_from() -> None:
         strip = lot(told(*measured(), machine=machine(hours=hours))).identification.strip
         return strip[2].label, strip[2].value
 
-    assert label(Hours(4000.0, Evidence.METER)) == ("Hour meter", "4\u202f000\u202fh")
+    assert label(Hours(4000.0, Evidence.METER)) == ("Machine hours", "4\u202f000\u202fh")
     assert label(Hours(4000.0, Evidence.OWNERS_WORD)) == ("Hours, told by the owner, no evidence", "4\u202f000\u202fh")
     assert label(None) == ("Hours", "not recorded")
 

@@ -72,7 +72,7 @@ def _hours(context: Context) -> Labelled:
         label = say(N_("Hours, {evidence}; renewed meter shows {shown}"), evidence=evidence, shown=shown)
         return Labelled(label, context.figures.hours(hours.machine))
     if hours.known_from is Evidence.METER:
-        return Labelled(say(N_("Hour meter")), context.figures.hours(hours.shown))
+        return Labelled(say(N_("Machine hours")), context.figures.hours(hours.shown))
     return Labelled(say(N_("Hours, {evidence}"), evidence=evidence), context.figures.hours(hours.shown))
 
 

@@ -97,14 +97,14 @@ NONE_FAILS: Final = N_("None fails, but not every one could be passed. {leads}")
 ALL_OUTSIDE: Final = N_("The terms give no verdict on any part.")
 
 LEGEND_GUARDED: Final = N_(
-    "Hatched: worn. Heavy stroke: allowed at the hours since fitting, its figure where that changes. Whisker: the "
-    "uncertainty each way; a stroke beyond its right end passes, before its left end fails, within it is undecided. By "
-    "eye: the dashed range alone. Percentage under a verdict: the probability of being truly within."
+    "Hatched: worn. Heavy stroke and its figure: allowed at the hours since fitting. Whisker: the uncertainty each "
+    "way; a stroke beyond its right end passes, before its left end fails, within it is undecided. By eye: the dashed "
+    "range alone. Percentage under a verdict: the probability of being truly within."
 )
 LEGEND_SIMPLE: Final = N_(
-    "Hatched: worn. Heavy stroke: allowed at the hours since fitting, its figure where that changes. Whisker: the "
-    "95\u00a0% interval, which this rule does not count. By eye: the dashed range alone. Percentage under a verdict: "
-    "the probability of being truly within."
+    "Hatched: worn. Heavy stroke and its figure: allowed at the hours since fitting. Whisker: the 95\u00a0% "
+    "interval, which this rule does not count. By eye: the dashed range alone. Percentage under a verdict: the "
+    "probability of being truly within."
 )
 
 
