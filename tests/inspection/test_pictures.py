@@ -11,8 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageCms, ImageFile
 
+from tracksworn.inspection.decoding import LONG_EDGE, MOST_PIXELS
 from tracksworn.inspection.dossier import PictureRefused
-from tracksworn.inspection.pictures import LONG_EDGE, MOST_PIXELS, read_mark, read_photo
+from tracksworn.inspection.pictures import read_mark, read_photo
 
 GPS = 0x8825
 ORIENTATION = 0x0112
