@@ -1,6 +1,6 @@
 """How a certificate goes on to its sheets: the verdict on the first, what it rests on and the signature on the next."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -10,7 +10,6 @@ from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.qr import draw_qr
 from tracksworn.documents.drawing.strokes import draw_ring
 from tracksworn.documents.render.fitting import WIDTH
-from tracksworn.documents.render.full_report import ENOUGH
 from tracksworn.documents.render.gate.verdict import wanted_of_terms
 from tracksworn.documents.render.gate.wanted import Piece, wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
@@ -43,20 +42,12 @@ def draw_certificate(view: Certificate) -> CertificatePlates:
 
 
 def _arrange(view: Certificate, lay_out: LayOut) -> Sheets:  # noqa: ARG001
-    """On two sheets, its lines closer where they need to be; where they cannot, on more, none of them half empty.
-
-    What the verdict rests on begins a sheet of its own, unless that would leave the one before it half empty.
-    """
-    sheets = lay_out(_way())
+    """On two sheets, its lines closer where they need to be; where they cannot, on more."""
+    sheets = lay_out({"close": False})
     if _count(sheets) > AIM:
-        closer = lay_out(_way(close=True))
-        sheets = closer if _count(closer) <= AIM else sheets
-    end = sheets.place("end-whole")
-    return lay_out(_way(flowing=True)) if end is not None and end[1] < ENOUGH else sheets
-
-
-def _way(*, close: bool = False, flowing: bool = False) -> Mapping[str, object]:
-    return {"close": close, "flowing": frozenset({"record"} if flowing else ())}
+        closer = lay_out({"close": True})
+        return closer if _count(closer) <= AIM else sheets
+    return sheets
 
 
 def _count(sheets: Sheets) -> int:
@@ -83,6 +74,6 @@ CERTIFICATE: Final[Kind[Certificate]] = Kind(
     sheet_styles=lambda view: ("print.css", f"{view.branding.paper.lower()}.css", "certificate-print.css"),
     screen_styles=("screen.css", "certificate-screen.css"),
     arrange=_arrange,
-    unpaged=lambda view: _way(flowing=True),  # noqa: ARG005
+    unpaged=lambda view: {"close": False},  # noqa: ARG005
     wanted=lambda view: tuple(_wanted(view)),
 )

@@ -8,25 +8,28 @@ from tracksworn.documents.drawing.plain import Drawing, Line, Path, Stroke, Text
 from tracksworn.documents.drawing.type import width_mm
 from tracksworn.documents.render.fitting import Fitted, Row
 
-HEAD_HEIGHT: Final = 23.6
+HEAD_HEIGHT: Final = 18.7
 FOOT_HEIGHT: Final = 9.0
-MARK: Final = 9.2
+MARK: Final = 6.6
 """The side of the square for the firm's mark, mm."""
-_TITLE_AT: Final = 12.0
+_INDENT: Final = 9.0
+"""Where firm and title stand beside the mark, mm."""
 _RULE: Final = Stroke(0.6)
 _THIN: Final = Stroke(0.3)
 _HAIR: Final = Stroke(0.12, HAIRLINE)
 
 
 def draw_head(fitted: Fitted) -> Drawing:
-    """Firm, number and the identification strip; the mark and the sheet's title are set beside it."""
+    """Firm, title, number and the identification strip; the mark and the section that goes on are set beside it."""
     branding, head, width = fitted.view.branding, fitted.first, fitted.width
+    beside = _INDENT if branding.mark else 0.0
     texts = (
-        Text((_TITLE_AT if branding.mark else 0.0, 3.0), head.firm, 8.4, 600, branding.accent),
-        Text((width, 3.0), head.number, 8.4, 600, anchor="end"),
-        *_labelled(fitted.strip, (16.0, 19.9), width),
+        Text((beside, 2.6), head.firm, 8.4, 600, branding.accent),
+        Text((beside, 6.3), head.title, 8.4, 400),
+        Text((width, 2.6), head.number, 8.4, 600, anchor="end"),
+        *_labelled(fitted.strip, (11.1, 15.0), width),
     )
-    lines = (Path((_across(12.3, width),), stroke=_RULE), Path((_across(HEAD_HEIGHT - 0.3, width),), stroke=_THIN))
+    lines = (Path((_across(7.7, width),), stroke=_RULE), Path((_across(HEAD_HEIGHT - 0.3, width),), stroke=_THIN))
     return Drawing(width, HEAD_HEIGHT, (*lines, *texts), f"{head.firm}, {head.number}")
 
 

@@ -25,6 +25,10 @@ LayOut = Callable[[Mapping[str, object]], Sheets]
 """Lays a document out with further values for its template."""
 
 
+def _as_it_flows(view: Document, lay_out: LayOut) -> Sheets:  # noqa: ARG001
+    return lay_out({})
+
+
 @dataclass(frozen=True, slots=True)
 class Kind(Generic[D]):
     """One kind of document. `name` is that of its templates, `NAME.html` and `NAME.md`."""
@@ -34,7 +38,7 @@ class Kind(Generic[D]):
     width: Callable[[D], float]  # of the text on a sheet, mm
     sheet_styles: Callable[[D], tuple[str, ...]]  # built-in style sheets for print, in their order
     screen_styles: tuple[str, ...]  # those for a browser
-    arrange: Callable[[D, LayOut], Sheets]  # the best of the ways in which it can go on to sheets
-    unpaged: Callable[[D], Mapping[str, object]]  # further values for its template where there are no sheets
     wanted: Callable[[D], tuple[Piece, ...]]  # what no template may leave out
+    arrange: Callable[[D, LayOut], Sheets] = _as_it_flows  # the best of the ways in which it can go on to sheets
+    unpaged: Callable[[D], Mapping[str, object]] = lambda view: {}  # noqa: ARG005  further values without sheets
     one_sheet: bool = False  # no sheet follows the first, so that none has a head drawn

@@ -133,16 +133,13 @@ def _foot(view: Document, width: float) -> str:
 
 
 def _head(view: Document, width: float) -> str:
-    """The style of the head on every sheet but the first: drawn, with the mark and the title's indent."""
+    """The style of the head on every sheet but the first: drawn, with the mark beside it."""
     head = f"url(part:head) no-repeat 0 11mm / {number(width)}mm {number(HEAD_HEIGHT)}mm"
-    mark, indent = "", "0"
+    mark = ""
     if view.branding.mark:
         size = photos.placed(view.branding.mark, MARK, MARK)
-        mark, indent = f"url(part:mark) no-repeat 0 11mm / {number(size[0])}mm {number(size[1])}mm, ", "12mm"
-    return (
-        f"@page {{ @top-left {{ background: {mark}{head}; padding-left: {indent} }} }}"
-        f" .sheet-head {{ padding-left: {indent} }}"
-    )
+        mark = f"url(part:mark) no-repeat 0 11mm / {number(size[0])}mm {number(size[1])}mm, "
+    return f"@page {{ @top-left {{ background: {mark}{head} }} }}"
 
 
 def _quoted(text: str) -> str:
