@@ -26,6 +26,7 @@ FEWEST, MOST = 2, 8
 @click.option("--to", required=True, type=GivenPath(file_okay=False), help="The folder for the document.")
 @options.formats
 @click.option("--letterhead-of", "host", metavar="NUMBER", help="Whose letterhead it has; else the first that has one.")
+@options.language
 @options.units
 @options.paper
 def compare(
@@ -33,6 +34,7 @@ def compare(
     to: Path,
     formats: tuple[Format, ...],
     host: str | None,
+    language: str | None,
     units: str | None,
     paper: str | None,
 ) -> int:
@@ -55,7 +57,9 @@ def compare(
     from tracksworn.documents.report import make_comparison
     from tracksworn.documents.writing import write_together
 
-    files = make_comparison(dossiers, formats=formats, host=_host(dossiers, host), units=units, paper=paper)
+    files = make_comparison(
+        dossiers, formats=formats, host=_host(dossiers, host), language=language, units=units, paper=paper
+    )
     for path in write_together(to, files):
         click.echo(os.fsencode(path))
     return Exit.DONE

@@ -8,6 +8,8 @@ from typing import Any, TypeVar
 import click
 from click.shell_completion import CompletionItem
 
+from tracksworn.inspection.languages import LANGUAGES, not_a_language
+
 E = TypeVar("E", bound=StrEnum)
 
 
@@ -40,6 +42,26 @@ class SomeOf(click.ParamType[tuple[E, ...]]):
         before, comma, begun = incomplete.rpartition(",")
         left = [word for word in self.words if word not in before.split(",") and word.startswith(begun)]
         return [CompletionItem(f"{before}{comma}{word}") for word in left]
+
+
+class LanguageTag(click.ParamType[str]):
+    """A language that documents can be in."""
+
+    name = "language"
+
+    def get_metavar(self, param: click.Parameter, ctx: click.Context) -> str:  # noqa: ARG002
+        """The languages, in the help."""
+        return f"[{'|'.join(LANGUAGES)}]"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """The tag as it was given."""
+        if wrong := not_a_language(str(value)):
+            self.fail(f"{str(value)!r} {wrong}", param, ctx)
+        return str(value)
+
+    def shell_complete(self, ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:  # noqa: ARG002
+        """The languages."""
+        return [CompletionItem(one) for one in LANGUAGES if one.startswith(incomplete)]
 
 
 class GivenPath(click.Path):

@@ -4,7 +4,7 @@ from typing import get_args
 
 import click
 
-from tracksworn.cli.given import SomeOf
+from tracksworn.cli.given import LanguageTag, SomeOf
 from tracksworn.documents.render.files import Format
 from tracksworn.inspection.letterhead import Paper, Units
 
@@ -22,4 +22,9 @@ units = click.option(
 )
 paper = click.option(
     "--paper", type=click.Choice(get_args(Paper)), help="Size of the sheets; else the letterhead's, else A4."
+)
+language = click.option(
+    "--language",
+    type=LanguageTag(),
+    help="Language of the document: de, en, es or fr, also with a country as in en-US; else the letterhead's, else en.",
 )

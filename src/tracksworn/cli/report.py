@@ -26,6 +26,7 @@ from tracksworn.inspection.faults import Fault
     help="What to make: the full report, a listing sheet of one page for a sale, or a certificate of conformity.",
 )
 @options.formats
+@options.language
 @options.units
 @options.paper
 def report(
@@ -33,6 +34,7 @@ def report(
     to: Path,
     document: Sheet,
     formats: tuple[Format, ...],
+    language: str | None,
     units: str | None,
     paper: str | None,
 ) -> int:
@@ -49,7 +51,7 @@ def report(
         tracksworn report my-machine --to output
         tracksworn report lots/* --to output --format pdf,html --units in --paper letter
         tracksworn report lots/* --to output --document listing --format pdf,html,png
-        tracksworn report my-machine --to output --document certificate
+        tracksworn report my-machine --to output --document certificate --language fr
     """
     from tracksworn.cli.progress import each
     from tracksworn.documents.certificate.build import NoTerms
@@ -63,7 +65,9 @@ def report(
             status = max(status, dossier)
             continue
         try:
-            files = make_report(dossier, document=document, formats=formats, units=units, paper=paper)
+            files = make_report(
+                dossier, document=document, formats=formats, language=language, units=units, paper=paper
+            )
         except NoTerms as error:
             say(str(Fault(inspection, 1, 1, str(error))))
             status = max(status, Exit.FAULTS)

@@ -44,6 +44,7 @@ def make_report(
     *,
     formats: Sequence[str],
     document: str = Sheet.FULL,
+    language: str | None = None,
     units: str | None = None,
     paper: str | None = None,
 ) -> Mapping[str, bytes]:
@@ -52,7 +53,7 @@ def make_report(
     Raises NoTerms where a certificate is asked for and the inspection names no terms.
     """
     assessment = assess_dossier(dossier)
-    view = BUILDERS[Sheet(document)](dossier, assessment, units=units, paper=paper)
+    view = BUILDERS[Sheet(document)](dossier, assessment, language=language, units=units, paper=paper)
     carried = attachments(dossier, assessment, Language(view.branding.language))
     return {file.name: file.content for file in render(view, formats, attachments=carried)}
 
@@ -62,6 +63,7 @@ def make_comparison(
     *,
     formats: Sequence[str],
     host: int | None = None,
+    language: str | None = None,
     units: str | None = None,
     paper: str | None = None,
 ) -> Mapping[str, bytes]:
@@ -71,7 +73,7 @@ def make_comparison(
     """
     compared = [Compared(dossier, assess_dossier(dossier)) for dossier in dossiers]
     apart = differences([one.assessed for one in compared])
-    view = comparison(compared, apart, host=host, units=units, paper=paper)
+    view = comparison(compared, apart, host=host, language=language, units=units, paper=paper)
     parts = [(one.dossier, one.assessment) for one in compared]
     carried = attachments_of_parts(parts, Language(view.branding.language))
     return {file.name: file.content for file in render(view, formats, attachments=carried)}

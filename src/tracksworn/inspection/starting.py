@@ -294,7 +294,7 @@ firm: to be filled in
 accent: "#1f5c6b"                  # one dark colour; at least 4.5 : 1 against white
 paper: A4                          # A4 | letter
 units: mm                          # mm | in
-language: en
+language: en                       # de | en | es | fr, also with a country: de-AT, en-US
 # standing terms: |
 #   Printed before the signature. They add to the cautions and never replace them.
 signatory: {name: to be filled in, title: Surveyor}

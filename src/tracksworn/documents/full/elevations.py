@@ -1,5 +1,6 @@
 """Both sides in elevation, drawn to one scale."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -18,16 +19,17 @@ from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
 from tracksworn.documents.full.view import SideView
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import NO_BREAK, THIN
+from tracksworn.documents.words.figures import NO_BREAK, Units
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.vocabulary import Component, Grade, Layout, Side
 
 FRONT = {Side.LEFT: N_("front of the machine at left"), Side.RIGHT: N_("front of the machine at right")}
 BARS = (Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG)
-SCALE_BARS: Final = {
-    "mm": ((2000.0, f"2{THIN}m"), (1000.0, f"1{THIN}m"), (500.0, f"500{THIN}mm"), (200.0, f"200{THIN}mm")),
-    "in": ((1828.8, f"6{THIN}ft"), (914.4, f"3{THIN}ft"), (304.8, f"1{THIN}ft")),
+SCALE_BARS: Final[Mapping[Units, tuple[tuple[float, int, str], ...]]] = {
+    "mm": ((2000.0, 2, "m"), (1000.0, 1, "m"), (500.0, 500, "mm"), (200.0, 200, "mm")),
+    "in": ((1828.8, 6, "ft"), (914.4, 3, "ft"), (304.8, 1, "ft")),
 }
+"""Lengths that a bar beside the drawing may have in the reader's units: mm of the machine, and what it is called."""
 PERCENT_WORN = N_(
     "Percent worn: 0 is as new, 100 the limit, where a part is turned, rebuilt or replaced; it is not breakage."
 )
@@ -112,7 +114,9 @@ def _words(side: Side, context: Context) -> ElevationWords:
         not_seen=context.say(N_("not seen")),
         as_new=context.say(N_("as new")),
         better_than_new=context.say(N_("better than new")),
-        scale_bars=SCALE_BARS[context.figures.units],
+        scale_bars=tuple(
+            (mm, f"{number}{context.figures.symbol(unit)}") for mm, number, unit in SCALE_BARS[context.figures.units]
+        ),
     )
 
 

@@ -10,12 +10,10 @@ from fractions import Fraction
 from functools import cached_property, partial
 from typing import Final, Literal
 
-from babel import Locale, UnknownLocaleError
-from babel.dates import format_date
-
 from tracksworn.assessment.boundaries import TIE
 from tracksworn.assessment.sayings import Amount, Celsius, HoursLeft, Length, Percent, Points, Rate, Several, Subject
 from tracksworn.documents.words import labels
+from tracksworn.documents.words.conventions import Conventions, conventions
 from tracksworn.documents.words.language import N_, NP_, Language
 from tracksworn.documents.words.rounding import (
     FINEST,
@@ -38,7 +36,8 @@ from tracksworn.inspection.vocabulary import MILLIMETRES_PER, Unit
 Units = Literal["mm", "in"]
 
 THIN: Final = "\u202f"
-"""Narrow no-break space: between thousands, and before a unit."""
+"""Narrow no-break space: before a unit, and between thousands in every language, by ISO 80000-1: a comma or point there
+is a decimal mark to the next reader."""
 NO_BREAK: Final = "\u00a0"
 """No-break space: before the per cent sign."""
 MINUS: Final = "\u2212"
@@ -164,7 +163,7 @@ class Figures:
         values = [None if size is None else size / MILLIMETRES_PER[sizes.unit] for size in sizes.values]
         fractions = in_fractions(sizes) and (self.fractions or decimals == FINEST)
         write = self._fraction if fractions else partial(self.number, decimals=decimals)
-        return ", ".join(DASH if value is None else write(value) for value in values) + THIN + sizes.unit
+        return ", ".join(DASH if value is None else write(value) for value in values) + self.symbol(sizes.unit)
 
     def _fraction(self, value: float) -> str:
         whole, rest = divmod(Fraction(round(value * 64), 64), 1)
@@ -179,7 +178,11 @@ class Figures:
     @property
     def unit(self) -> str:
         """The unit of length behind its space."""
-        return THIN + self.units
+        return self.symbol(self.units)
+
+    def symbol(self, unit: str) -> str:
+        """A unit of length behind its space, as the reader's language writes it."""
+        return THIN + self._conventions.symbol(unit)
 
     def temperature(self, degrees: float, *, difference: bool = False) -> str:
         """A temperature, or a difference of two: `58 °C`; Fahrenheit where lengths are in inches."""
@@ -236,13 +239,13 @@ class Figures:
         return self._decimal(outwards(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
 
     def money(self, amount: float, currency: str) -> str:
-        """A sum without small change: `EUR 2 680`."""
-        return currency + NO_BREAK + self.number(amount)
+        """A sum without small change: `EUR 2 680`, `2 680 EUR`."""
+        return self._conventions.money(self.number(amount), currency)
 
     def about_money(self, amount: float, currency: str) -> str:
         """A sum that only an estimate knows, to the ten; a small one whole: `EUR 19 960`."""
         step = 10 if amount >= 1000.0 else 1
-        return currency + NO_BREAK + self._decimal(outwards(amount, step, ROUND_HALF_EVEN))
+        return self._conventions.money(self._decimal(outwards(amount, step, ROUND_HALF_EVEN)), currency)
 
     def number(self, value: float, decimals: int = 0) -> str:
         """A plain number with so many decimals: `1 070`, `0.05`."""
@@ -270,15 +273,15 @@ class Figures:
 
     def day(self, day: date) -> str:
         """A date in words: `18 April 2031`."""
-        return format_date(day, "d MMMM y" if self._locale.language == "en" else "long", locale=self._locale)
+        return self._conventions.day(day)
 
     def short_day(self, day: date) -> str:
         """A date for a table: `12 Jan 2031`."""
-        return format_date(day, "d MMM y" if self._locale.language == "en" else "medium", locale=self._locale)
+        return self._conventions.short_day(day)
 
     def month(self, day: date, *, short: bool = False) -> str:
         """A month: `October 2031`; `Oct 2031` where there is little room."""
-        return format_date(day, "LLL y" if short else "LLLL y", locale=self._locale)
+        return self._conventions.month(day, short=short)
 
     def months(self, first: date, last: date | None) -> str:
         """From one month to another, a common year once: `June to July 2031`; `from June 2031` with no end."""
@@ -288,9 +291,7 @@ class Figures:
         ends = self.month(last)
         if begins == ends:
             return begins
-        if first.year == last.year and self._locale.language == "en":
-            begins = format_date(first, "LLLL", locale=self._locale)
-        return self._between(begins, ends)
+        return self._between(self._conventions.month_alone(first) if first.year == last.year else begins, ends)
 
     # --- amounts in findings ----------------------------------------------------------------------------------------
 
@@ -353,16 +354,13 @@ class Figures:
     # --- how numbers look -------------------------------------------------------------------------------------------
 
     @cached_property
-    def _locale(self) -> Locale:
-        try:
-            return Locale.parse(self.language.code, sep="-")
-        except (UnknownLocaleError, ValueError):
-            return Locale("en")
+    def _conventions(self) -> Conventions:
+        return conventions(self.language.code)
 
-    @cached_property
+    @property
     def decimal_mark(self) -> str:
         """The language's decimal mark."""
-        return str(self._locale.number_symbols["latn"]["decimal"])
+        return self._conventions.decimal_mark
 
     def _decimal(self, value: Decimal) -> str:
         sign = MINUS if value < 0 else ""

@@ -19,6 +19,7 @@ from tracksworn.inspection.file_types.fields import (
     text_of,
 )
 from tracksworn.inspection.file_types.header import header
+from tracksworn.inspection.languages import not_a_language
 from tracksworn.inspection.letterhead import Assumed, Letterhead, Paper, Signatory, Units
 from tracksworn.inspection.vocabulary import Kind
 from tracksworn.inspection.written import Wrong, quoted
@@ -50,8 +51,8 @@ def _email(node: object) -> str:
 
 def _language(node: object) -> str:
     text = text_of(node)
-    if not re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
-        raise Wrong(f"{quoted(text)} is no language tag, such as `en` or `pt-BR`")
+    if wrong := not_a_language(text):
+        raise Wrong(f"{quoted(text)} {wrong}")
     return str(text)
 
 
@@ -104,8 +105,8 @@ class LetterheadFile(FileType):
     )
     paper: Annotated[Paper, *choice(*get_args(Paper))] | None = Field(None, description="A4 where absent")
     units: Annotated[Units, *choice(*get_args(Units))] | None = Field(None, description="mm where absent")
-    language: Annotated[str, PlainValidator(_language), scalar(examples=["en"])] | None = Field(
-        None, description="language of the documents, en where absent"
+    language: Annotated[str, PlainValidator(_language), scalar(examples=["en", "de", "es", "fr", "en-US"])] | None = (
+        Field(None, description="language of the documents: de, en, es or fr, also with a country; en where absent")
     )
     fonts: Each[list[RelativePath]] | None = Field(None, description="further font files in this file's folder")
     records_at: WebAddress | None = Field(None, description="web address where a number leads, for the QR")

@@ -9,10 +9,11 @@ from typing import Final
 
 from babel.messages.pofile import read_po
 
+from tracksworn.inspection.languages import LANGUAGES
+
 SOURCES: Final = "en"
 """The language that the sources are written in: it needs no catalogue."""
-TRANSLATED: Final = ("de", "es", "fr")
-LANGUAGES: Final = tuple(sorted((SOURCES, *TRANSLATED)))
+TRANSLATED: Final = tuple(one for one in LANGUAGES if one != SOURCES)
 CONTEXT: Final = "\x04"
 """Between a context and its words, as gettext keeps them."""
 
