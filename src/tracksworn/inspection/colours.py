@@ -12,7 +12,6 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-_EXIF_IFD: Final = 0x8769
 _INTEROPERABILITY_IFD: Final = 0xA005
 _INTEROPERABILITY_INDEX: Final = 1
 
@@ -50,7 +49,7 @@ def colours_of_file(image: Image.Image) -> Colours:
 
 def _index(image: Image.Image) -> str:
     try:
-        index = image.getexif().get_ifd(_EXIF_IFD).get(_INTEROPERABILITY_IFD, {}).get(_INTEROPERABILITY_INDEX, "")
+        index = image.getexif().get_ifd(_INTEROPERABILITY_IFD).get(_INTEROPERABILITY_INDEX, "")
     except Exception:  # noqa: BLE001 - broken metadata says nothing against the picture
         return ""
     return index if isinstance(index, str) else ""

@@ -109,7 +109,9 @@ def _to_the_end() -> Iterator[None]:
 
 
 def _decode_heic(content: bytes) -> Decoded:
-    """The main picture of the file, which its decoder turns."""
+    """The main picture of the file, which its decoder turns; where tiles are missing it leaves them grey."""
+    if not _all_there(content):
+        raise EOFError
     file = pillow_heif.open_heif(BytesIO(content), convert_hdr_to_8bit=True)
     _refuse_too_large(file.size)
     data, stride = memoryview(file.data), file.stride
@@ -120,6 +122,21 @@ def _decode_heic(content: bytes) -> Decoded:
         return Image.frombytes(file.mode, (width, end - top), rows, "raw", file.mode, stride)
 
     return Decoded(_brought_down((width, height), strip), colours_of_heic(file.info))
+
+
+def _all_there(content: bytes) -> bool:
+    """Whether the boxes that pictures lie in (ISO/IEC 14496-12, 4.2) end before the file does."""
+    at = 0
+    while at + 8 <= len(content):
+        size, kind = int.from_bytes(content[at : at + 4]), content[at + 4 : at + 8]
+        if size == 1:
+            size = int.from_bytes(content[at + 8 : at + 16])
+        if size < 8:  # 0 is the last box, which goes to the end of the file
+            return True
+        if kind in (b"meta", b"mdat") and at + size > len(content):
+            return False
+        at += size
+    return True
 
 
 def _refuse_too_large(size: tuple[int, int]) -> None:
