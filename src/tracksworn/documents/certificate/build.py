@@ -21,6 +21,7 @@ from tracksworn.documents.full.seen import left_out, not_seen
 from tracksworn.documents.full.terms import terms_view
 from tracksworn.documents.full.view import Labelled, NotSeen
 from tracksworn.documents.words import certificate as words
+from tracksworn.documents.words import labels
 from tracksworn.documents.words.cautions import cautions
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
@@ -97,7 +98,7 @@ def _method(context: Context, conformity: Conformity) -> Iterator[str]:
     if chart is not None and chart.stands_in_for is not None:
         yield say(words.STANDS_IN, machine=chart.stands_in_for)
     if values := [one.words for one in assumed(context) if one.letter]:
-        yield say(words.ASSUMED, values="; ".join(values))
+        yield say(words.ASSUMED, values=labels.clauses(values, context.language))
 
 
 def _left_out(context: Context, terms: Terms) -> NotSeen:

@@ -29,13 +29,9 @@ def read_with(context: Context) -> Iterator[Labelled]:
     alike: dict[str, list[str]] = {}
     for view in reading_views(context):
         if view.how:
-            alike.setdefault(view.how, []).append(view.part if not alike.get(view.how) else _within(view.part))
+            name = labels.within(view.part, context.language) if view.how in alike else view.part
+            alike.setdefault(view.how, []).append(name)
     yield from (Labelled(labels.listed(parts, context.language), how) for how, parts in alike.items())
-
-
-def _within(name: str) -> str:
-    """A name within a sentence, in languages that write it with a small letter there."""
-    return name[:1].lower() + name[1:]
 
 
 def every_figure(shown: TermsView) -> TermsView:

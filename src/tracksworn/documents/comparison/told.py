@@ -217,7 +217,8 @@ class _Teller:
             return
         pairs = [self._named((first, second)) for first, second, _ in doubtful]
         yield self.language.say(
-            N_("What was not seen could make up the difference between {pairs}."), pairs="; ".join(pairs)
+            N_("What was not seen could make up the difference between {pairs}."),
+            pairs=labels.clauses(pairs, self.language),
         )
 
     def _by_eye(self) -> Iterator[str]:

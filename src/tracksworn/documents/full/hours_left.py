@@ -87,7 +87,7 @@ def _order(row: ForecastRow) -> tuple[int, int]:
 
 def _in_words(one: _Together, context: Context) -> HoursLeft:
     left, right = (None if row is None else _side(row, context) for row in (one.left, one.right))
-    return HoursLeft(_name(one, context), left, right, "; ".join(_row_notes(one, context)))
+    return HoursLeft(_name(one, context), left, right, labels.clauses(_row_notes(one, context), context.language))
 
 
 def _name(one: _Together, context: Context) -> str:
@@ -117,7 +117,7 @@ def _known_rates(row: ForecastRow, context: Context) -> str:
     """What governs first, then the others that are known."""
     known = {row.rate_from: row.rate_per_100_h} | {basis: rate for basis, rate in row.rates.items() if rate is not None}
     said = (context.say(RATE_FROM[basis], rate=context.figures.rate(rate)) for basis, rate in known.items())
-    return "; ".join(said)
+    return labels.clauses(said, context.language)
 
 
 def _row_notes(one: _Together, context: Context) -> Iterator[str]:
@@ -308,7 +308,7 @@ def _foremost(context: Context) -> Iterator[str]:
     if lacking:
         priced = assessment.plan is not None and bool(assessment.plan.visits)
         pattern = N_("Neither hours nor costs for: {parts}.") if priced else N_("No hours for: {parts}.")
-        yield say(pattern, parts="; ".join(lacking))
+        yield say(pattern, parts=labels.clauses(lacking, context.language))
 
 
 def _notes(context: Context) -> Iterator[str]:

@@ -74,7 +74,7 @@ def _sizes(component: Component, context: Context) -> str:
     if entry.ends is not None:
         ends = _scale_words(scale_for(entry, None, True, impact), context)
         texts[context.say(N_("first and last: {sizes}"), sizes=ends)] = None
-    return "; ".join(text for text in texts if text)
+    return labels.clauses((text for text in texts if text), context.language)
 
 
 def _scale_words(scale: Scale | None, context: Context) -> str:
@@ -199,7 +199,7 @@ def _stage(row: Row, context: Context) -> str:
     words.append(_destroyed(row, context))
     if row.turning is not None and words[0]:
         words.append(worn.turning_words(row, row.turning, context.figures))
-    return "; ".join(word for word in words if word)
+    return labels.clauses((word for word in words if word), context.language)
 
 
 def _destroyed(row: Row, context: Context) -> str:
@@ -221,7 +221,7 @@ def _destroyed(row: Row, context: Context) -> str:
 def _reasons(component: Component, side: Side, context: Context) -> str:
     """Why a side was not seen; several positions may have several reasons."""
     reasons = dict.fromkeys(reason(row, context) for row in context.assessment.rows(component, side))
-    return "; ".join(text for text in reasons if text)
+    return labels.clauses((text for text in reasons if text), context.language)
 
 
 def _delta(entry: Comparison | None, context: Context) -> Delta:

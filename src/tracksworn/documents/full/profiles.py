@@ -306,7 +306,7 @@ def _alternative(
             )
         )
     if said:
-        sentences.append(labels.opening("; ".join(said)) + ".")
+        sentences.append(labels.opening(labels.clauses(said, context.language)) + ".")
     return " ".join(sentences)
 
 

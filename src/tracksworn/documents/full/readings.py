@@ -76,7 +76,9 @@ def _how(reading: Reading, place: PartPlace | None, context: Context) -> str:
         )
         gauges.append((reading.gauge[side] or "") if measured else None)
         joints.append(_joints(reading, side, context) if measured else None)
-    return "; ".join(words for words in (_of_both(gauges, context), _of_both(joints, context)) if words)
+    return labels.clauses(
+        (words for words in (_of_both(gauges, context), _of_both(joints, context)) if words), context.language
+    )
 
 
 def _of_both(told: list[str | None], context: Context) -> str:
@@ -106,7 +108,9 @@ def _temperatures(temperatures: JointTemperatures, context: Context) -> ReadingV
         read, at = temperatures.sides[side], temperatures.joints[side]
         numbers = context.say(N_("joints {numbers}"), numbers=", ".join(map(str, at))) if at else ""
         joints.append(None if read is None else numbers)
-    how = "; ".join(words for words in (_of_both(joints, context), ", ".join(circumstances)) if words)
+    how = labels.clauses(
+        (words for words in (_of_both(joints, context), ", ".join(circumstances)) if words), context.language
+    )
     left, right = (
         no_entry(context) if read is None else context.figures.temperatures(read.values)
         for read in (temperatures.sides[side] for side in Side)

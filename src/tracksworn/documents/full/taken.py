@@ -43,7 +43,9 @@ class Taken:
         if not isinstance(self.said, ByPlace):
             return no_entry(self.context) if self.said is None else self._in_words(self.said)
         if place is None:
-            return "; ".join(self._placed(one, value) for one, value in self.said.entries.items())
+            return labels.clauses(
+                (self._placed(one, value) for one, value in self.said.entries.items()), self.context.language
+            )
         value = self.said.entries.get(place)
         return no_entry(self.context) if value is None else self._in_words(value)
 
@@ -76,7 +78,9 @@ class Taken:
             if value is not None and not (row and isinstance(value, Sizes)):
                 rest.setdefault(value, []).append(position)
         words = [self._in_words(row)] if row else []
-        return "; ".join([*words, *(self._at_positions(numbers, value) for value, numbers in rest.items())])
+        return labels.clauses(
+            [*words, *(self._at_positions(numbers, value) for value, numbers in rest.items())], self.context.language
+        )
 
     def _at_positions(self, numbers: list[int], value: Value) -> str:
         pattern = N_("{positions}: {values}") if isinstance(value, Sizes) else N_("{positions} {values}")

@@ -43,7 +43,7 @@ def _measured(component: Component, context: Context) -> str:
         pattern = N_("range {low} to {high}") if component is Component.SAG else N_("{low} to {high}")
         words.append(context.say(pattern, low=low, high=high) + context.figures.unit)
     told = ", ".join(words)
-    return "; ".join([told, *_circumstances(context)]) if component is Component.SAG else told
+    return labels.clauses([told, *_circumstances(context)], context.language) if component is Component.SAG else told
 
 
 def _ends(entry: ChartComponent | None) -> tuple[float, float] | None:
@@ -136,7 +136,7 @@ def _strip(component: Component, context: Context) -> StripView:
     return StripView(
         component=component,
         heading=heading,
-        note="; ".join([*notes, context.say(N_("worn from the top edge down"))]),
+        note=labels.clauses([*notes, context.say(N_("worn from the top edge down"))], context.language),
         strip=Strip(
             left=tuple(_place(row, context) for row in left),
             right=tuple(_place(row, context) for row in right),

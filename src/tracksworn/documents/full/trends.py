@@ -141,7 +141,7 @@ def _which(courses: Sequence[Course], context: Context) -> str:
             hours = context.figures.hours(course.began)
             roller = context.say(N_("{roller}, renewed at {hours}"), roller=roller, hours=hours)
         said.append(roller)
-    return "; ".join(said)
+    return labels.clauses(said, context.language)
 
 
 def _side(course: Course, context: Context) -> TrendSide:
@@ -264,7 +264,7 @@ def _told(course: Course, context: Context) -> str:
         left = context.figures.hours_left(row.hours_low, row.hours_high)
         told.append(say(N_("limit in {hours}\u202fh"), hours=left))
     part = labels.opening(context.figures.part(Subject(course.component, course.side, course.position)))
-    return say(N_("{part}: {course}."), part=part, course="; ".join(told))
+    return say(N_("{part}: {course}."), part=part, course=labels.clauses(told, context.language))
 
 
 def _point_told(course: Course, point: CoursePoint, context: Context) -> str:

@@ -19,6 +19,7 @@ from tracksworn.documents.listing.sides import sides
 from tracksworn.documents.listing.structured import structured
 from tracksworn.documents.listing.told import also_seen, found, headline, not_seen
 from tracksworn.documents.listing.view import Listing
+from tracksworn.documents.words import labels
 from tracksworn.documents.words.cautions import SHORT_CAUTIONS, Caution, cautions
 from tracksworn.documents.words.language import N_
 from tracksworn.documents.words.summary import basis_words
@@ -68,7 +69,7 @@ def _sheet(context: Context, paper: str | None, room: Room) -> Listing:
         cautions=short,
         hazards=tuple(one for one in short if one.identity not in OF_THE_SHEET),
         limits=tuple(one for one in short if one.identity in OF_THE_SHEET),
-        rules=_rules(short),
+        rules=_rules(short, context),
         standing_terms=terms,
         terms_elsewhere=elsewhere,
         source=_source(context),
@@ -95,8 +96,8 @@ def _in(room: Room, view: Listing, context: Context) -> Listing:
     )
 
 
-def _rules(short: Sequence[Caution]) -> str:
-    return "; ".join(one.references for one in short if one.references) + "."
+def _rules(short: Sequence[Caution], context: Context) -> str:
+    return labels.clauses((one.references for one in short), context.language) + "."
 
 
 def _terms(context: Context) -> tuple[str, str]:

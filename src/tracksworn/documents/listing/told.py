@@ -11,11 +11,10 @@ from tracksworn.documents.full.whole import MOSTLY_SEEN
 from tracksworn.documents.listing.glance import worst_row
 from tracksworn.documents.listing.room import FOUND, HEADLINE, SHEET, UNSEEN, Room, clipped, fitting
 from tracksworn.documents.listing.view import Found
-from tracksworn.documents.words import worn
+from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import NO_BREAK
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
-from tracksworn.documents.words.labels import opening
 from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.summary import whole_words
 from tracksworn.inspection.vocabulary import Grade
@@ -48,7 +47,7 @@ def _sentence(context: Context) -> str:
         if len(acts) > 1:
             return context.language.count(*MORE_ACTS, len(acts) - 1, finding=title, whole=_whole(context))
         return context.say(N_("{finding}; {whole}."), finding=title, whole=_whole(context))
-    return opening(context.say(N_("{whole}{worst}."), whole=_whole(context), worst=_worst(context)))
+    return labels.opening(context.say(N_("{whole}{worst}."), whole=_whole(context), worst=_worst(context)))
 
 
 def _whole(context: Context) -> str:
@@ -113,8 +112,9 @@ def also_seen(named: Collection[int], context: Context, room: Room) -> str:
     shown = max(fitting([f"MMMM{one}; " for one in loose], room.also, FOUND, run_on=True), 1)
     if len(loose) > shown:
         more = context.say(N_("{n} more in the full report"), n=str(len(loose) - shown))
-        return clipped("; ".join(loose[:shown]), room.also, FOUND) + f"; {more}."
-    return clipped("; ".join(loose), room.also, FOUND) + "."
+        first = clipped(labels.clauses(loose[:shown], context.language), room.also, FOUND)
+        return labels.clauses([first, more], context.language) + "."
+    return clipped(labels.clauses(loose, context.language), room.also, FOUND) + "."
 
 
 # --- what was not seen ---

@@ -7,6 +7,7 @@ from tracksworn.assessment.decisions import ForecastRow, Plan, PlannedWork, Visi
 from tracksworn.assessment.forecast.dates import day_after
 from tracksworn.assessment.model import Assessment
 from tracksworn.assessment.sayings import Subject
+from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.rounding import upper_end
@@ -114,7 +115,7 @@ def visits_sentence(plan: Plan | None, figures: Figures, inspection: Inspection 
         if more:
             costs.append(figures.language.count(*LATER_VISITS, more))
         one_many = COSTS_OF_ONE if len(plan.visits) == 1 else COSTS_OF_MANY
-        yield figures.language.say(one_many, costs="; ".join(costs))
+        yield figures.language.say(one_many, costs=labels.clauses(costs, figures.language))
 
 
 def _cost(visit: Visit, currency: str, figures: Figures, inspection: Inspection | None) -> str:
@@ -174,7 +175,7 @@ def work_words(work: Sequence[PlannedWork], figures: Figures) -> str:
             chains = list(_chains(pieces, figures)) if way is Work.REPLACE else []
             told = {*(CHAIN if chains else ()), Component.PITCH}
             others = _by_sides([one for one in pieces if one.component not in told], figures)
-            parts = "; ".join([*chains, *_joints(pieces, work, figures), *others])
+            parts = labels.clauses([*chains, *_joints(pieces, work, figures), *others], figures.language)
             said.append(figures.language.say(pattern, parts=parts))
     return " ".join(said)
 

@@ -6,7 +6,7 @@ from typing import Final
 
 from tracksworn.assessment.model import AssumedValue, Basis, Bound, SharesFrom, Stage
 from tracksworn.assessment.sayings import Severity, Subject, Topic
-from tracksworn.documents.words.language import N_, Language
+from tracksworn.documents.words.language import C_, N_, Language
 from tracksworn.inspection.model import Spot
 from tracksworn.inspection.vocabulary import (
     CHAINS,
@@ -387,3 +387,17 @@ def listed(names: tuple[str, ...] | list[str], language: Language) -> str:
     """Names in a row: `a`, `a and b`, `a, b and c`."""
     *first, last = names
     return language.say(N_("{first} and {last}"), first=", ".join(first), last=last) if first else last
+
+
+def clauses(said: Iterable[str], language: Language) -> str:
+    """What is said after one another in one sentence: `a; b; c`. What is empty is left out."""
+    first, *further = [one for one in said if one] or [""]
+    for one in further:
+        first = language.say(N_("{first}; {next}"), first=first, next=one)
+    return first
+
+
+def within(sentence: str, language: Language) -> str:
+    """A sentence, or a name as a heading has it, inside another."""
+    pattern = C_("a sentence inside another: {small} begins small, {kept} as it stands", "{small}")
+    return language.say(pattern, small=sentence[:1].lower() + sentence[1:], kept=sentence)

@@ -60,17 +60,14 @@ def first_to_do(assessment: Assessment, figures: Figures) -> str:
     said = [
         figures.language.say(
             pattern,
-            finding=within(say_finding(one, figures).title.rstrip(".")),
+            finding=labels.within(say_finding(one, figures).title.rstrip("."), figures.language),
             number=str(assessment.findings.index(one) + 1),
         )
         for one in found
     ]
-    return figures.language.say(N_("First, and not priced here: {findings}."), findings="; ".join(said))
-
-
-def within(title: str) -> str:
-    """A sentence inside another."""
-    return title[:1].lower() + title[1:]
+    return figures.language.say(
+        N_("First, and not priced here: {findings}."), findings=labels.clauses(said, figures.language)
+    )
 
 
 def not_priced(assessment: Assessment, figures: Figures) -> Iterator[str]:

@@ -19,7 +19,7 @@ from tracksworn.documents.words.forecast import (
     visits_sentence,
 )
 from tracksworn.documents.words.language import N_, NP_
-from tracksworn.documents.words.left_out import AS_A_GUIDE, by_word, not_priced, once_put_right, other_rollers, within
+from tracksworn.documents.words.left_out import AS_A_GUIDE, by_word, not_priced, once_put_right, other_rollers
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Side
@@ -286,7 +286,8 @@ class _Teller:
         if not stated:
             return sentence
         pattern = N_("{conditions}, {sentence}")
-        said = self.figures.language.say(pattern, conditions=", ".join(stated), sentence=within(sentence))
+        inside = labels.within(sentence, self.figures.language)
+        said = self.figures.language.say(pattern, conditions=", ".join(stated), sentence=inside)
         return labels.opening(said)
 
     def beneath(self) -> Iterator[str]:
