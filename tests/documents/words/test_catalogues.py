@@ -14,7 +14,7 @@ from babel.messages.pofile import read_po
 
 import tracksworn.documents
 from tracksworn.documents.words import catalogues
-from tracksworn.documents.words.catalogues.catalogue import CONTEXT, TRANSLATED, catalogue, without_context
+from tracksworn.documents.words.catalogues.catalogue import CONTEXT, TRANSLATED, catalogue, parsed, without_context
 from tracksworn.documents.words.catalogues.extract import Marked, Source, extract
 from tracksworn.documents.words.catalogues.merge import PLURALS, head, merge
 from tracksworn.documents.words.language import C_, NP_, Language
@@ -140,7 +140,7 @@ def test_every_sentence_is_translated(code: str) -> None:
 @pytest.mark.parametrize("code", FINISHED)
 def test_no_sentence_is_left_in_english(code: str) -> None:
     """What reads as in English is listed; a name in it that no longer does is told too."""
-    listed = set(SAME.read_text(encoding="utf-8").split(f"== {code}\n", 1)[1].split("\n== ", 1)[0].splitlines())
+    listed = set(SAME.read_text(encoding="utf-8").split(f"== {code}\n", 1)[1].split("\n\n", 1)[0].splitlines())
     same = {
         source
         for one in messages(code)
@@ -163,6 +163,32 @@ def test_a_pair_is_counted_and_what_has_a_context_is_said_without_it() -> None:
     ]
     assert C_("a test", "word") == f"a test{CONTEXT}word"
     assert without_context(C_("a test", "word")) == Language("fr").say(C_("a test", "word")) == "word"
+
+
+@pytest.mark.parametrize("code", TRANSLATED)
+def test_a_catalogue_reads_as_another_program_reads_it(code: str) -> None:
+    """Babel's reader of PO files."""
+    ours = catalogue(code)
+    other: dict[str, str | tuple[str, ...]] = {}
+    for one in messages(code):
+        key = one.id if isinstance(one.id, str) else one.id[0]
+        said = [text for _, text in pairs(one)]
+        if all(said):
+            name = key if one.context is None else one.context + CONTEXT + key
+            other[name] = said[0] if isinstance(one.id, str) else tuple(said)
+    assert {**ours.sentences, **ours.plurals} == other
+
+
+def test_strings_over_several_lines_and_with_marks_in_them_are_read() -> None:
+    text = (
+        'msgid ""\nmsgstr ""\n"Language: xx\\n"\n"Plural-Forms: nplurals=2; plural=(n > 1);\\n"\n\n'
+        '#. name\nmsgctxt "of"\nmsgid "a \\"word\\""\nmsgstr ""\n"ein "\n"\\"Wort\\" \\\\"\n\n'
+        'msgid "{n} a"\nmsgid_plural "{n} as"\nmsgstr[0] "{n} x"\nmsgstr[1] "{n} xs"\n\nmsgid "none"\nmsgstr ""\n'
+    )
+    held = parsed(text)
+    assert held.sentences == {f'of{CONTEXT}a "word"': 'ein "Wort" \\'}
+    assert [held.count("{n} a", "{n} as", n) for n in (0, 1, 2)] == ["{n} x", "{n} x", "{n} xs"]
+    assert held.say("none") == "none"
 
 
 @pytest.mark.parametrize("code", TRANSLATED)

@@ -1,13 +1,16 @@
-"""A language's sentences, read from its catalogue once in a process."""
+"""A language's sentences, read from its catalogue once in a process.
 
-from collections.abc import Callable, Mapping
+By a reader of our own, for no document may wait for it: Babel's, which makes the catalogues, takes many times as long.
+"""
+
+import json
+import re
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from gettext import c2py
 from importlib import resources
 from typing import Final
-
-from babel.messages.pofile import read_po
 
 from tracksworn.inspection.languages import LANGUAGES
 
@@ -52,17 +55,47 @@ def catalogue(code: str) -> Catalogue:
     base = base_of(code)
     if base not in TRANSLATED:
         return Catalogue()
-    with resources.files(__package__).joinpath(f"{base}.po").open("rb") as file:
-        read = read_po(file, locale=base)
-    sentences, plurals = {}, {}
-    for message in read:
-        key = message.id if isinstance(message.id, str) else message.id[0]
-        if isinstance(message.string, str):
-            sentences[_key(message.context, key)] = message.string
-        elif message.string and all(message.string):
-            plurals[_key(message.context, key)] = tuple(message.string)
-    return Catalogue(sentences, plurals, c2py(read.plural_expr))
+    return parsed(resources.files(__package__).joinpath(f"{base}.po").read_text(encoding="utf-8"))
 
 
-def _key(context: str | None, message: str) -> str:
-    return message if context is None else context + CONTEXT + message
+_PLURAL_FORMS: Final = re.compile(r"^Plural-Forms:.*\bplural=(.*?);$", re.MULTILINE)
+
+
+def parsed(text: str) -> Catalogue:
+    """What the text of a catalogue holds (PO files as GNU gettext has them). A sentence not translated is left out."""
+    sentences: dict[str, str] = {}
+    plurals: dict[str, tuple[str, ...]] = {}
+    head = ""
+    for context, one, many, said in _messages(text):
+        if not one:
+            head = said[0]
+        elif all(said):
+            key = one if context is None else context + CONTEXT + one
+            if many is None:
+                sentences[key] = said[0]
+            else:
+                plurals[key] = said
+    forms = _PLURAL_FORMS.search(head)
+    return Catalogue(sentences, plurals, c2py(forms[1])) if forms else Catalogue(sentences)
+
+
+def _messages(text: str) -> Iterator[tuple[str | None, str, str | None, tuple[str, ...]]]:
+    """Context, sentence, that of many, and translations of each message."""
+    for block in text.split("\n\n"):
+        fields: dict[str, str] = {}
+        name = ""
+        for line in block.splitlines():
+            if line.startswith("msg"):
+                name, _, quoted = line.partition(" ")
+            elif line.startswith('"'):
+                quoted = line
+            else:
+                continue
+            fields[name] = fields.get(name, "") + _unquoted(quoted)
+        if "msgid" in fields:
+            said = tuple(words for name, words in fields.items() if name.startswith("msgstr"))
+            yield fields.get("msgctxt"), fields["msgid"], fields.get("msgid_plural"), said
+
+
+def _unquoted(line: str) -> str:
+    return str(json.loads(line)) if "\\" in line else line.rstrip()[1:-1]
