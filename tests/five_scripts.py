@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from builders import by_eye, inspection, machine, reading, unseen
-from tiny_font import tiny_font
+from tiny_font import postscript_font, tiny_font
 
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.fonts import read_font
@@ -20,8 +20,9 @@ NOTES = "המכונה נבדקה במגרש *Oxbow* ב-2 במאי.\n\n- ثلاث
 JAPANESE = "日本語"
 
 
-def five_scripts(*, notes: str = NOTES, place: str = PLACE, fonts: str = "") -> Dossier:
+def five_scripts(*, notes: str = NOTES, place: str = PLACE, fonts: str = "", postscript: bool = False) -> Dossier:
     """What was read of it; `fonts` are the characters of the letterhead's own font, if it has one."""
+    made = postscript_font if postscript else tiny_font
     seen = inspection(
         reading(Component.LINK, by_eye(30, 50), by_eye(40, 50)),
         reading(Component.SPROCKET, by_eye(30, 40), unseen(REASON)),
@@ -34,5 +35,5 @@ def five_scripts(*, notes: str = NOTES, place: str = PLACE, fonts: str = "") -> 
         place=place,
         notes=notes,
     )
-    own = (read_font("own.ttf", tiny_font(fonts, em=2048)),) if fonts else ()
+    own = (read_font("own.ttf", made(fonts, em=2048)),) if fonts else ()
     return Dossier(seen, Path("TEST-1"), letterhead=Letterhead(FIRM, Signatory(INSPECTOR)), fonts=own, digests={})

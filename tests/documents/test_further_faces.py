@@ -2,8 +2,10 @@
 
 from io import BytesIO
 
+import pytest
+from fontTools.pens.areaPen import AreaPen
 from fontTools.ttLib import TTFont
-from tiny_font import tiny_font, variable_font
+from tiny_font import postscript_font, tiny_font, variable_font
 
 from tracksworn.documents.further_faces import further_faces
 from tracksworn.documents.shaping import shaped
@@ -47,3 +49,30 @@ def test_a_variable_font_gives_two_weights() -> None:
         with TTFont(BytesIO(face.content)) as font:
             assert "fvar" not in font
     assert faces[0].content != faces[1].content
+
+
+@pytest.mark.parametrize("em", [1000, 2048])
+def test_postscript_outlines_become_truetype_ones_of_the_same_shape(em: int) -> None:
+    """A disk of four cubic curves: its area, by the integral of x dy, is kept to a thousandth, its hole stays none."""
+    (face,) = further_faces([read_font("own.otf", postscript_font("日本", em=em))], "日")
+    with TTFont(BytesIO(face.content)) as font:
+        assert font.sfntVersion == "\0\1\0\0"
+        assert not {"CFF ", "VORG"} & set(font.keys())
+        pen = AreaPen(font.getGlyphSet())
+        font.getGlyphSet()[font.getBestCmap()[ord("日")]].draw(pen)
+    with TTFont(BytesIO(postscript_font("日本"))) as cubic:
+        held = AreaPen(cubic.getGlyphSet())
+        cubic.getGlyphSet()["u65E5"].draw(held)
+    assert abs(pen.value) == pytest.approx(abs(held.value), rel=2e-3)
+    assert pen.value < 0, "TrueType's outer outlines run clockwise"
+    assert shaped(face, "日")[0].advance == 1000
+
+
+def test_a_variable_font_with_postscript_outlines_gives_two_weights() -> None:
+    """The axis goes from 400 to 900: at 600 two fifths of the shift of 100 are made."""
+    faces = further_faces([read_font("own.otf", postscript_font("日", variable=True))], "日")
+    assert [face.weight for face in faces] == [400, 600]
+    for face, left in zip(faces, (100, 140), strict=True):
+        with TTFont(BytesIO(face.content)) as font:
+            assert font["glyf"][font.getBestCmap()[ord("日")]].xMin == pytest.approx(left, abs=1)
+        assert web_font(face)[:4] == b"wOF2"

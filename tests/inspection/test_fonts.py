@@ -3,13 +3,14 @@
 from pathlib import Path
 
 import pytest
-from tiny_font import tiny_font
+from tiny_font import postscript_font, tiny_font
 
 from tracksworn.inspection.fonts import LARGEST_FONT, FontRefused, read_font
 from tracksworn.inspection.lettering import built_in, stand_in, unprinted
 from tracksworn.inspection.reading import check, read_inspection
 
 GOOD = tiny_font("日本")
+POSTSCRIPT = postscript_font("日本")
 LEAST = (
     "tracksworn: inspection 1\nnumber: A\ninspected: 2031-04-18\ninspector: {{name: {name}}}\n"
     "machine: {{maker: Hollin, model: H, serial: S, layout: oval}}\nchart: none (none made)\n"
@@ -47,15 +48,23 @@ def test_a_font_says_which_characters_it_has_an_outline_for() -> None:
 @pytest.mark.parametrize(
     ("content", "why"),
     [
-        (b"", "it is no TrueType font"),
-        (b"hello", "it is no TrueType font"),
-        (b"OTTO" + GOOD[4:], "it has PostScript outlines (CFF), and a font with TrueType outlines is wanted"),
+        (b"", "it is no TrueType or OpenType font"),
+        (b"hello", "it is no TrueType or OpenType font"),
         (b"ttcf" + GOOD[4:], "it is a collection of fonts; name one font taken out of it"),
-        (b"wOF2", "it is a web font (WOFF2), and the TrueType file that it was made from is wanted"),
+        (b"wOF2", "it is a web font (WOFF2), and the TrueType or OpenType file that it was made from is wanted"),
         (GOOD[:40], "it is damaged and cannot be read"),
         (GOOD[:-600], "it is damaged and cannot be read"),
-        (GOOD.replace(b"glyf", b"gone", 1), "it is no whole font: the table `glyf` is missing"),
+        (GOOD.replace(b"glyf", b"gone", 1), "it is no whole font: it has no table of outlines, `glyf` or `CFF`"),
+        (GOOD.replace(b"cmap", b"cmup", 1), "it is no whole font: the table `cmap` is missing"),
         (tiny_font("日", embedding=2), "its maker does not allow it to be embedded in documents"),
+        (tiny_font("日", embedding=0x0102), "its maker does not allow it to be embedded in documents"),
+        (
+            tiny_font("日", embedding=0x0104),
+            "its maker does not allow a part of it to be embedded, and documents carry no whole fonts",
+        ),
+        (tiny_font("日", embedding=0x0200), "its maker does not allow its outlines to be embedded in documents"),
+        (POSTSCRIPT[:-20], "it is damaged: its end is cut off"),
+        (postscript_font(""), "it has no outline for any character"),
         (tiny_font(""), "it has no outline for any character"),
     ],
     ids=lambda value: value[:20] if isinstance(value, str) else len(value),
@@ -71,10 +80,22 @@ def test_a_font_that_is_too_large_is_refused() -> None:
         read_font("own.ttf", GOOD + bytes(LARGEST_FONT))
 
 
-@pytest.mark.parametrize("cut", range(1, len(GOOD), 97))
-def test_no_cut_font_escapes_as_another_error(cut: int) -> None:
+@pytest.mark.parametrize("content", [POSTSCRIPT, postscript_font("日本", variable=True)], ids=["plain", "variable"])
+def test_a_font_with_postscript_outlines_is_as_good(content: bytes) -> None:
+    assert read_font("own.otf", content).characters == {ord("日"), ord("本")}
+
+
+@pytest.mark.parametrize("embedding", [0x0000, 0x0004, 0x0006, 0x0008, 0x000E])
+def test_printing_or_editing_is_licence_enough_and_of_several_the_widest_holds(embedding: int) -> None:
+    """OS/2 fsType (ISO/IEC 14496-22): 2 restricted, 4 for print, 8 for editing; old fonts set several."""
+    assert read_font("own.ttf", tiny_font("日", embedding=embedding)).characters == {ord("日")}
+
+
+@pytest.mark.parametrize("whole", [GOOD, POSTSCRIPT], ids=["truetype", "postscript"])
+@pytest.mark.parametrize("share", range(2, 100, 7))
+def test_no_cut_font_escapes_as_another_error(whole: bytes, share: int) -> None:
     try:
-        font = read_font("own.ttf", GOOD[:cut])
+        font = read_font("own.ttf", whole[: len(whole) * share // 100])
     except FontRefused:
         return
     assert font.characters
@@ -82,7 +103,9 @@ def test_no_cut_font_escapes_as_another_error(cut: int) -> None:
 
 def test_a_font_that_cannot_be_used_is_a_fault_where_it_is_named(tmp_path: Path) -> None:
     letterhead(tmp_path, ("good.ttf", GOOD), ("bad.ttf", b"hello"))
-    assert told(tmp_path / "own.yaml") == ["own.yaml:4:19: the font `bad.ttf` cannot be used: it is no TrueType font"]
+    assert told(tmp_path / "own.yaml") == [
+        "own.yaml:4:19: the font `bad.ttf` cannot be used: it is no TrueType or OpenType font"
+    ]
 
 
 def test_a_character_that_no_font_holds_is_a_warning_at_its_column(tmp_path: Path) -> None:

@@ -14,9 +14,12 @@ from tracksworn.documents.report import assess_dossier
 pytestmark = pytest.mark.slow
 
 
-@pytest.mark.parametrize(("place", "fonts"), [("ساحة النور، صف 14", ""), ("日本 🚜 ساحة", JAPANESE)])
-def test_no_judge_finds_a_fault(place: str, fonts: str, verapdf: VeraPdf, tmp_path: Path) -> None:
-    dossier = five_scripts(place=place, fonts=fonts)
+@pytest.mark.parametrize(
+    ("place", "fonts", "postscript"),
+    [("ساحة النور، صف 14", "", False), ("日本 🚜 ساحة", JAPANESE, False), ("日本 🚜 ساحة", JAPANESE, True)],
+)
+def test_no_judge_finds_a_fault(place: str, fonts: str, postscript: bool, verapdf: VeraPdf, tmp_path: Path) -> None:
+    dossier = five_scripts(place=place, fonts=fonts, postscript=postscript)
     (made,) = render(full_report(dossier, assess_dossier(dossier)), ["pdf"])
     (tmp_path / made.name).write_bytes(made.content)
     assert sheets.faults(tmp_path / made.name, verapdf) == []

@@ -7,6 +7,7 @@ from typing import Final
 
 import uharfbuzz as harfbuzz
 
+from tracksworn.documents.outlines import has_postscript_outlines, into_truetype
 from tracksworn.documents.typefaces import WEIGHTS, Face
 from tracksworn.inspection.dossier import Font
 
@@ -49,12 +50,14 @@ def _subset(face: harfbuzz.Face, codes: Sequence[int], weight: float | None) -> 
 
 
 def _named(program: bytes, number: int) -> Face:
-    """The face under a name of ours, which no other has, with 1000 units an em as all have."""
+    """The face under a name of ours, which no other has, as TrueType with 1000 units an em as all are."""
     from fontTools.ttLib import TTFont  # noqa: PLC0415
     from fontTools.ttLib.scaleUpem import scale_upem  # noqa: PLC0415
 
     family = f"Letterhead {number}"
     with TTFont(BytesIO(program), recalcTimestamp=False) as font:
+        if has_postscript_outlines(font):
+            into_truetype(font)
         if font["head"].unitsPerEm != EM:
             scale_upem(font, EM)
         weight = font["OS/2"].usWeightClass if "OS/2" in font else 400

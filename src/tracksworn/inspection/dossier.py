@@ -29,7 +29,7 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Font:
-    """A letterhead's font: the bytes of its TrueType file, and the code points that it has an outline for."""
+    """A letterhead's font: its file, TrueType or OpenType, and the code points that it has an outline for."""
 
     name: str
     content: bytes
