@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -18,10 +19,24 @@ INSPECTION = (
     "machine: {maker: Hollin, model: H, serial: S, layout: oval}\nchart: none (none made)\n"
     "readings: {link: {left: by eye about 40 %}}\nphotos:\n"
 )
-_PEAK = (
-    "\nfor line in open('/proc/self/status'):\n"
-    "    if line.startswith('VmHWM'):\n        print('peak', int(line.split()[1]) / 1024)\n"
-)
+_MEASURED = """
+import sys, time
+def most():
+    with open("/proc/self/status") as lines:
+        return next(int(line.split()[1]) / 1024 for line in lines if line.startswith("VmHWM"))
+{before}
+held, began = most(), time.perf_counter()
+{work}
+print("took", time.perf_counter() - began, most() - held)
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What work takes in a fresh interpreter: seconds, and MiB at most beyond those held when it begins."""
+
+    seconds: float
+    mib: float
 
 
 def drawn(size: tuple[int, int] = FULL) -> Image.Image:
@@ -60,9 +75,9 @@ def inspection_with(folder: Path, content: bytes, count: int, form: str) -> Path
     return photos.parent
 
 
-def peak_mb(script: str, *arguments: str) -> float:
-    """The most memory that a fresh interpreter holds at once while it runs a script, in MiB, as Linux counts it."""
-    done = subprocess.run(
-        [sys.executable, "-c", script + _PEAK, *arguments], check=True, capture_output=True, text=True
-    )
-    return float(done.stdout.rpartition("peak")[2])
+def taken(before: str, work: str, *arguments: object) -> Taken:
+    """What a script takes in a process of its own, after another that is not counted; memory as Linux counts it."""
+    command = [sys.executable, "-c", _MEASURED.format(before=before, work=work), *map(str, arguments)]
+    done = subprocess.run(command, check=True, capture_output=True, text=True)
+    seconds, mib = done.stdout.rpartition("took")[2].split()
+    return Taken(float(seconds), float(mib))

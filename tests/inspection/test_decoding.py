@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pillow_heif
 import pytest
-from drawn_photos import FORMS, FULL, drawn, inspection_with, peak_mb, photo
+from drawn_photos import FORMS, FULL, drawn, inspection_with, photo, taken
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageChops, ImageStat
@@ -109,36 +109,30 @@ def test_a_jpeg_of_endless_scans_is_refused_before_decoding() -> None:
         decode(content[:-2] + last * MOST_SCANS + b"\xff\xd9", Form.JPEG)
 
 
-READ = """
-import sys
+BEFORE = """
 from pathlib import Path
-from tracksworn.inspection.pictures import read_photo
-for name in sys.argv[1:]:
-    read_photo(Path(name).read_bytes())
-"""
-REPORT = """
-import sys
-from pathlib import Path
+import weasyprint
 from tracksworn.documents.report import make_report
+from tracksworn.inspection.pictures import read_photo
 from tracksworn.inspection.reading import read_inspection
-make_report(read_inspection(Path(sys.argv[1])), formats=["pdf", "html"])
 """
+READ = "for name in sys.argv[1:]: read_photo(Path(name).read_bytes())"
+REPORT = "make_report(read_inspection(Path(sys.argv[1])), formats=['pdf', 'html'])"
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("form", FORMS)
 def test_a_photo_of_48_megapixels_takes_little_more_than_itself(form: str, tmp_path: Path) -> None:
     """Decoded it takes four bytes a pixel, 186 MiB; a JPEG is decoded at the size wanted and takes a sixteenth."""
-    small, full = tmp_path / "small", tmp_path / "full"
-    small.write_bytes(photo(form, (64, 48)))
+    full = tmp_path / "full"
     full.write_bytes(photo(form))
-    more = peak_mb(READ, str(full)) - peak_mb(READ, str(small))
     decoded = 4 * FULL[0] * FULL[1] / 2**20
-    assert more < (0.4 if form == "JPEG" else 1.4) * decoded
-    assert peak_mb(READ, *[str(full)] * 3) - peak_mb(READ, str(full)) < 0.5 * decoded
+    once = taken(BEFORE, READ, full).mib
+    assert once < (0.4 if form == "JPEG" else 1.4) * decoded
+    assert taken(BEFORE, READ, full, full, full).mib - once < 0.5 * decoded
 
 
 @pytest.mark.slow
 def test_ten_large_photos_take_hardly_more_memory_than_one(tmp_path: Path) -> None:
-    one, ten = (peak_mb(REPORT, str(inspection_with(tmp_path, photo("JPEG"), count, "JPEG"))) for count in (1, 10))
+    one, ten = (taken(BEFORE, REPORT, inspection_with(tmp_path, photo("JPEG"), count, "JPEG")).mib for count in (1, 10))
     assert ten - one < 60
