@@ -10,7 +10,7 @@ import click
 from tracksworn.cli import options
 from tracksworn.cli.exits import Exit
 from tracksworn.cli.given import GivenPath
-from tracksworn.cli.reading import read_or_say
+from tracksworn.cli.reading import read_or_say, read_own
 from tracksworn.documents.render.files import Format
 from tracksworn.inspection.faults import Fault, Faulty, WrongUse
 
@@ -25,6 +25,7 @@ FEWEST, MOST = 2, 8
 @click.argument("inspections", nargs=-1, required=True, type=GivenPath(), metavar="INSPECTION INSPECTION...")
 @click.option("--to", required=True, type=GivenPath(file_okay=False), help="The folder for the document.")
 @options.formats
+@options.templates
 @click.option("--letterhead-of", "host", metavar="NUMBER", help="Whose letterhead it has; else the first that has one.")
 @options.language
 @options.units
@@ -33,6 +34,7 @@ def compare(
     inspections: tuple[Path, ...],
     to: Path,
     formats: tuple[Format, ...],
+    templates: Path | None,
     host: str | None,
     language: str | None,
     units: str | None,
@@ -50,6 +52,7 @@ def compare(
         tracksworn compare lots/118 lots/131 lots/207 --to output --format pdf,html
     """
     _count(inspections)
+    own = read_own(templates)
     dossiers, status = _read(inspections)
     if status is not Exit.DONE:
         return status
@@ -58,7 +61,13 @@ def compare(
     from tracksworn.documents.writing import write_together
 
     files = make_comparison(
-        dossiers, formats=formats, host=_host(dossiers, host), language=language, units=units, paper=paper
+        dossiers,
+        formats=formats,
+        host=_host(dossiers, host),
+        language=language,
+        units=units,
+        paper=paper,
+        templates=own,
     )
     for path in write_together(to, files):
         click.echo(os.fsencode(path))

@@ -4,7 +4,7 @@ from typing import get_args
 
 import click
 
-from tracksworn.cli.given import LanguageTag, SomeOf
+from tracksworn.cli.given import GivenPath, LanguageTag, SomeOf
 from tracksworn.documents.render.files import Format
 from tracksworn.inspection.letterhead import Paper, Units
 
@@ -22,6 +22,12 @@ units = click.option(
 )
 paper = click.option(
     "--paper", type=click.Choice(get_args(Paper)), help="Size of the sheets; else the letterhead's, else A4."
+)
+templates = click.option(
+    "--templates",
+    type=GivenPath(file_okay=False),
+    metavar="DIR",
+    help="A folder of your own templates and style sheets; what may stand in it is told in templates/README.md.",
 )
 language = click.option(
     "--language",

@@ -7,7 +7,17 @@ from tracksworn.cli.exits import Exit, exit_for, say
 from tracksworn.inspection.faults import Failed, Faulty
 
 if TYPE_CHECKING:
+    from tracksworn.documents.render.own.folder import OwnTemplates
     from tracksworn.inspection.dossier import Dossier
+
+
+def read_own(folder: Path | None) -> "OwnTemplates | None":
+    """A firm's own templates, where a folder of them is given. Raises Faulty for what is wrong in them."""
+    if folder is None:
+        return None
+    from tracksworn.documents.render.own.folder import read_templates
+
+    return read_templates(folder)
 
 
 def read_or_say(inspection: Path) -> "Dossier | Exit":

@@ -10,7 +10,7 @@ import click
 from tracksworn.cli import options
 from tracksworn.cli.exits import Exit, say
 from tracksworn.cli.given import GivenPath, OneOf
-from tracksworn.cli.reading import read_or_say
+from tracksworn.cli.reading import read_or_say, read_own
 from tracksworn.documents.render.files import Format, Sheet
 from tracksworn.inspection.faults import Fault
 
@@ -26,6 +26,7 @@ from tracksworn.inspection.faults import Fault
     help="What to make: the full report, a listing sheet of one page for a sale, or a certificate of conformity.",
 )
 @options.formats
+@options.templates
 @options.language
 @options.units
 @options.paper
@@ -34,6 +35,7 @@ def report(
     to: Path,
     document: Sheet,
     formats: tuple[Format, ...],
+    templates: Path | None,
     language: str | None,
     units: str | None,
     paper: str | None,
@@ -45,7 +47,7 @@ def report(
     which is replaced as a whole. The HTML of a listing sheet is also a piece that another page can take in. A
     certificate holds the machine against its terms; what does not pass is told as plainly, under another title. Of an
     inspection with faults, or without terms for a certificate, nothing is written, the others are done all the same,
-    and the exit status is 1.
+    and the exit status is 1. A fault in your own templates ends the run.
 
     \b
         tracksworn report my-machine --to output
@@ -58,6 +60,7 @@ def report(
     from tracksworn.documents.report import make_report
     from tracksworn.documents.writing import write_together
 
+    own = read_own(templates)
     status, made = Exit.DONE, _Made()
     for inspection in each(inspections, "reports"):
         dossier = read_or_say(inspection)
@@ -66,7 +69,13 @@ def report(
             continue
         try:
             files = make_report(
-                dossier, document=document, formats=formats, language=language, units=units, paper=paper
+                dossier,
+                document=document,
+                formats=formats,
+                language=language,
+                units=units,
+                paper=paper,
+                templates=own,
             )
         except NoTerms as error:
             say(str(Fault(inspection, 1, 1, str(error))))

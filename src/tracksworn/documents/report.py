@@ -13,6 +13,7 @@ from tracksworn.documents.full.build import full_report
 from tracksworn.documents.listing.build import listing
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import Sheet
+from tracksworn.documents.render.own.folder import OwnTemplates
 from tracksworn.documents.render.render import render
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.dossier import Dossier
@@ -47,6 +48,7 @@ def make_report(
     language: str | None = None,
     units: str | None = None,
     paper: str | None = None,
+    templates: OwnTemplates | None = None,
 ) -> Mapping[str, bytes]:
     """A document of one inspection in the formats asked for: finished files by name, all of them or an error.
 
@@ -55,7 +57,7 @@ def make_report(
     assessment = assess_dossier(dossier)
     view = BUILDERS[Sheet(document)](dossier, assessment, language=language, units=units, paper=paper)
     carried = attachments(dossier, assessment, Language(view.branding.language))
-    return {file.name: file.content for file in render(view, formats, attachments=carried)}
+    return {file.name: file.content for file in render(view, formats, templates=templates, attachments=carried)}
 
 
 def make_comparison(
@@ -66,6 +68,7 @@ def make_comparison(
     language: str | None = None,
     units: str | None = None,
     paper: str | None = None,
+    templates: OwnTemplates | None = None,
 ) -> Mapping[str, bytes]:
     """Machines side by side, each assessed with its own chart and letterhead: finished files by name, or an error.
 
@@ -76,4 +79,4 @@ def make_comparison(
     view = comparison(compared, apart, host=host, language=language, units=units, paper=paper)
     parts = [(one.dossier, one.assessment) for one in compared]
     carried = attachments_of_parts(parts, Language(view.branding.language))
-    return {file.name: file.content for file in render(view, formats, attachments=carried)}
+    return {file.name: file.content for file in render(view, formats, templates=templates, attachments=carried)}

@@ -18,8 +18,10 @@ from playwright.sync_api import Browser
 
 from tracksworn.assessment.decisions import Result
 from tracksworn.documents.certificate.view import Certificate
-from tracksworn.documents.render.files import File, Refused
+from tracksworn.documents.render.files import File
+from tracksworn.documents.render.own.folder import read_templates
 from tracksworn.documents.render.render import render
+from tracksworn.inspection.faults import Faulty
 
 pytestmark = pytest.mark.slow
 
@@ -153,5 +155,5 @@ EXTENDED = '{% extends "tracksworn/certificate.html" %}'
 )
 def test_nothing_that_must_stand_on_it_can_be_left_out(file: str, text: str, form: str, tmp_path: Path) -> None:
     (tmp_path / file).write_text(text, encoding="utf-8")
-    with pytest.raises(Refused, match=r"caution|list of what was|statement"):
-        render(view(), [form], templates=tmp_path)
+    with pytest.raises(Faulty, match=r"caution|list of what was|statement"):
+        render(view(), [form], templates=read_templates(tmp_path))

@@ -16,8 +16,10 @@ from playwright.sync_api import Browser
 from side_by_side import headed, looked_at, set_side_by_side
 
 from tracksworn.documents.comparison.view import Comparison
-from tracksworn.documents.render.files import File, Refused
+from tracksworn.documents.render.files import File
+from tracksworn.documents.render.own.folder import read_templates
 from tracksworn.documents.render.render import render
+from tracksworn.inspection.faults import Faulty
 from tracksworn.inspection.vocabulary import Component
 
 pytestmark = pytest.mark.slow
@@ -134,8 +136,8 @@ def test_neither_cautions_nor_what_was_not_seen_can_be_left_out(
     file: str, text: str, form: str, tmp_path: Path
 ) -> None:
     (tmp_path / file).write_text(text, encoding="utf-8")
-    with pytest.raises(Refused, match=r"caution|what was not seen of"):
-        render(view(2), [form], templates=tmp_path)
+    with pytest.raises(Faulty, match=r"caution|what was not seen of"):
+        render(view(2), [form], templates=read_templates(tmp_path))
 
 
 def test_letter_paper_lies_on_its_side_too(tmp_path: Path) -> None:

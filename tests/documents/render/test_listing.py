@@ -14,9 +14,11 @@ from PIL import Image
 from playwright.sync_api import Browser
 
 from tracksworn.documents.listing.view import Listing
-from tracksworn.documents.render.files import File, Refused
+from tracksworn.documents.render.files import File
+from tracksworn.documents.render.own.folder import read_templates
 from tracksworn.documents.render.render import render
 from tracksworn.documents.words.cautions import CAUTIONS, SHORT_CAUTIONS
+from tracksworn.inspection.faults import Faulty
 
 pytestmark = pytest.mark.slow
 
@@ -176,8 +178,8 @@ def test_neither_cautions_nor_doubt_nor_what_was_not_seen_can_be_left_out(
     file: str, text: str, form: str, tmp_path: Path
 ) -> None:
     (tmp_path / file).write_text(text, encoding="utf-8")
-    with pytest.raises(Refused, match="not handed over"):
-        render(view(), [form], templates=tmp_path)
+    with pytest.raises(Faulty, match="not handed over"):
+        render(view(), [form], templates=read_templates(tmp_path))
 
 
 def test_the_short_cautions_are_the_long_ones_by_name_with_every_rule() -> None:

@@ -14,8 +14,10 @@ from PIL import Image
 from playwright.sync_api import Browser, Page
 
 from tracksworn.documents.render.files import Refused
+from tracksworn.documents.render.own.folder import read_templates
 from tracksworn.documents.render.render import render
 from tracksworn.inspection.dossier import Picture
+from tracksworn.inspection.faults import Faulty
 
 KINDS = ("like most", "short", "long")
 pytestmark = pytest.mark.slow
@@ -219,8 +221,8 @@ TEMPLATES = {
 def test_no_template_of_a_firm_gets_past_the_gate(name: str, form: str, tmp_path: Path) -> None:
     file, text = TEMPLATES[name]
     (tmp_path / file).write_text(text, encoding="utf-8")
-    with pytest.raises(Refused):
-        render(view("short"), [form], templates=tmp_path)
+    with pytest.raises(Faulty):
+        render(view("short"), [form], templates=read_templates(tmp_path))
 
 
 @pytest.mark.parametrize(
@@ -233,14 +235,14 @@ def test_no_template_of_a_firm_gets_past_the_gate(name: str, form: str, tmp_path
 )
 def test_no_markdown_template_gets_past_the_gate(text: str, tmp_path: Path) -> None:
     (tmp_path / "full.md").write_text(text, encoding="utf-8")
-    with pytest.raises(Refused):
-        render(view("short"), ["md"], templates=tmp_path)
+    with pytest.raises(Faulty):
+        render(view("short"), ["md"], templates=read_templates(tmp_path))
 
 
 def test_a_firms_own_template_and_style_are_used(tmp_path: Path) -> None:
     own = EXTENDED + '{% block sides %}<p class="own">Our own words</p>{{ super() }}{% endblock %}'
     (tmp_path / "full.html").write_text(own, encoding="utf-8")
     (tmp_path / "extra.css").write_text(".own { color: #0d3b66 }", encoding="utf-8")
-    page = render(view("short"), ["html"], templates=tmp_path)[0].content.decode("utf-8")
+    page = render(view("short"), ["html"], templates=read_templates(tmp_path))[0].content.decode("utf-8")
     assert "Our own words" in page
     assert ".own { color: #0d3b66 }" in page

@@ -1,7 +1,6 @@
 """The page for a browser: one file with everything in it, no script, nothing fetched."""
 
 from base64 import b64encode
-from pathlib import Path
 from typing import Any, Final
 
 from markupsafe import Markup
@@ -14,6 +13,7 @@ from tracksworn.documents.render import pages, photos, web_fonts
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.kind import Kind
+from tracksworn.documents.render.own.folder import OwnTemplates
 from tracksworn.inspection.dossier import Picture
 
 _FURTHER: Final = "/* further scripts */"  # what the page says decides which fonts stand here
@@ -36,9 +36,9 @@ class _Inline:
         return _image(photos.for_print(photo.picture, *PHOTO), photo.alternative)
 
 
-def write_html(view: Document, kind: Kind[Any], plates: object, templates: Path | None) -> str:
+def write_html(view: Document, kind: Kind[Any], plates: object, own: OwnTemplates | None) -> str:
     """A document as one self-contained HTML file."""
-    styles = "".join(map(pages.style, kind.screen_styles))
+    styles = "".join(map(pages.style, kind.screen_styles)) + _own_style(own)
     values = {
         "view": view,
         "words": view.headings,
@@ -46,12 +46,16 @@ def write_html(view: Document, kind: Kind[Any], plates: object, templates: Path 
         "draw": _Inline(view),
         "fitted": Fitted(view, kind.width(view)),
         "paged": False,
-        "styles": Markup(f"{web_fonts.own()}{_FURTHER}{styles}{pages.extra_style(templates)}"),  # noqa: S704
+        "styles": Markup(f"{web_fonts.own()}{_FURTHER}{styles}"),  # noqa: S704
         "version": tracksworn.__version__,
         **kind.unpaged(view),
     }
-    page = pages.fill_page(f"{kind.name}.html", templates, values)
+    page = pages.fill_page(f"{kind.name}.html", own, values)
     return page.replace(_FURTHER, web_fonts.further(page, view.branding.faces), 1)
+
+
+def _own_style(own: OwnTemplates | None) -> str:
+    return own.style("extra.css") + own.style("screen.css") if own else ""
 
 
 def _image(picture: Picture, alternative: str) -> Markup:

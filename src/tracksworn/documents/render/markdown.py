@@ -2,7 +2,6 @@
 
 import re
 from collections import Counter
-from pathlib import Path
 from typing import Any, Final
 
 import tracksworn
@@ -15,8 +14,10 @@ from tracksworn.documents.render.files import File
 from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.kind import Kind
 from tracksworn.documents.render.notes import escaped
+from tracksworn.documents.render.own.folder import OwnTemplates
 from tracksworn.documents.render.pages import Ready
 
+_NAME: Final = re.compile(r"[a-z][a-z0-9-]{0,39}")
 PHOTO: Final = (150.0, 110.0)  # mm at print's resolution
 
 
@@ -29,6 +30,8 @@ class _Beside:
         self.files: dict[str, bytes] = {}
 
     def __call__(self, drawing: Drawing, kind: str) -> Ready:
+        if not _NAME.fullmatch(kind):
+            raise ValueError(f"{kind!r} names no picture; write small letters, digits and hyphens, as `ruler`")
         self._counts[kind] += 1
         name = f"{kind}-{self._counts[kind]}.svg"
         return self._shown(name, svg(drawing, fitted=True).encode("utf-8"), drawing.alternative)
@@ -44,7 +47,7 @@ class _Beside:
 
 
 def write_markdown(
-    view: Document, kind: Kind[Any], plates: object, templates: Path | None
+    view: Document, kind: Kind[Any], plates: object, own: OwnTemplates | None
 ) -> tuple[str, tuple[File, ...]]:
     """The page and the pictures that lie beside it."""
     beside = _Beside(view)
@@ -56,7 +59,7 @@ def write_markdown(
         "fitted": Fitted(view, kind.width(view)),
         "version": tracksworn.__version__,
     }
-    page = pages.fill_markdown(f"{kind.name}.md", templates, values)
+    page = pages.fill_markdown(f"{kind.name}.md", own, values)
     return _tidied(page), tuple(File(name, content) for name, content in sorted(beside.files.items()))
 
 

@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from io import BytesIO
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
 import pikepdf
@@ -23,6 +22,7 @@ from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.fonts import configured
 from tracksworn.documents.render.heads import FOOT_HEIGHT, HEAD_HEIGHT, MARK, draw_foot, draw_head
 from tracksworn.documents.render.kind import Kind
+from tracksworn.documents.render.own.folder import OwnTemplates
 from tracksworn.documents.typefaces import Face
 
 if TYPE_CHECKING:
@@ -89,18 +89,18 @@ class _LaidOut:
 
 
 def write_pdf(
-    view: Document, kind: Kind[Any], plates: object, templates: Path | None, attachments: Sequence[Attachment] = ()
+    view: Document, kind: Kind[Any], plates: object, own: OwnTemplates | None, attachments: Sequence[Attachment] = ()
 ) -> bytes:
     """A document as PDF, on its sheets as its kind arranges them, with the files that it carries."""
     with configured(view.branding.faces) as fonts:
-        sheets = kind.arrange(view, lambda more: _lay_out((view, kind, plates, templates), fonts, more))
+        sheets = kind.arrange(view, lambda more: _lay_out((view, kind, plates, own), fonts, more))
         return sheets.write(attachments)
 
 
 def _lay_out(
-    of: tuple[Document, Kind[Any], object, Path | None], fonts: "FontConfiguration", more: Mapping[str, object]
+    of: tuple[Document, Kind[Any], object, OwnTemplates | None], fonts: "FontConfiguration", more: Mapping[str, object]
 ) -> _LaidOut:
-    view, kind, plates, templates = of
+    view, kind, plates, own = of
     parts, fitted = _Parts(view), Fitted(view, kind.width(view))
     if not kind.one_sheet:
         parts.behind(draw_head(fitted), "head")
@@ -115,11 +115,12 @@ def _lay_out(
         "version": tracksworn.__version__,
         **more,
     }
-    page = pages.fill_page(f"{kind.name}.html", templates, values)
+    page = pages.fill_page(f"{kind.name}.html", own, values)
     styles = [
         "".join(map(pages.style, kind.sheet_styles(view))),
         _foot(view, kind.width(view)),
-        ("" if kind.one_sheet else _head(view, kind.width(view))) + pages.extra_style(templates),
+        "" if kind.one_sheet else _head(view, kind.width(view)),
+        own.style("extra.css") + own.style("print.css") if own else "",
     ]
     sheets = engine.lay_out(page, styles, parts.parts, fonts)
     return _LaidOut(sheets, parts.drawings, view.branding.faces, view.identification.issued)

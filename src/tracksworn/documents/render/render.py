@@ -1,8 +1,7 @@
 """From the view of a document to finished files, all in memory and all through the gate."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
-from pathlib import Path
 from typing import Any, Final
 
 from tracksworn.documents.attached import Attachment
@@ -13,10 +12,14 @@ from tracksworn.documents.listing.view import Listing
 from tracksworn.documents.render.certificate import CERTIFICATE
 from tracksworn.documents.render.comparison import COMPARISON
 from tracksworn.documents.render.document import Document
-from tracksworn.documents.render.files import File, Format
+from tracksworn.documents.render.files import File, Format, Refused
+from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.full_report import FULL_REPORT
+from tracksworn.documents.render.gate.wanted import Piece
 from tracksworn.documents.render.kind import Kind
 from tracksworn.documents.render.listing import LISTING
+from tracksworn.documents.render.own.folder import OwnTemplates
+from tracksworn.inspection.faults import Fault, Faulty
 
 KINDS: Final[Mapping[type, Kind[Any]]] = {
     FullReport: FULL_REPORT,
@@ -31,30 +34,51 @@ def render(
     view: Document,
     formats: Sequence[str],
     *,
-    templates: Path | None = None,
+    templates: OwnTemplates | None = None,
     attachments: Sequence[Attachment] = (),
 ) -> tuple[File, ...]:
     """A document in the formats asked for: `pdf`, which carries the attachments, `html`, `md` with its pictures, `png`.
 
-    `templates` is a folder of a firm's own templates, looked up before the program's. Raises Refused where a template
-    cannot be used, or where not all cautions can be read in what was made; nothing is handed over then.
+    `templates` are a firm's own, which go before the program's and run in a process that is bounded. Raises Faulty for
+    what is wrong in one of them, or where not all cautions, identification and gaps can be read in what was made, and
+    Refused where that is so without them; nothing is handed over then.
     """
-    kind = KINDS[type(view)]
-    made = _Made(view, kind, templates, attachments)
     asked = dict.fromkeys(map(Format, formats))
-    return tuple(file for one in asked for file in made.files(one))
+    made = _Made(view, KINDS[type(view)], templates, attachments)
+    if templates is None:
+        return made.all(asked)
+    from tracksworn.documents.render.own.bounds import within_bounds  # noqa: PLC0415
+
+    try:
+        return within_bounds(lambda: made.all(asked), templates.folder)
+    except Refused as error:
+        raise Faulty([Fault(templates.folder, 1, 1, f"{view.identification.stem}: {error}")]) from error
 
 
 class _Made:
     """One document with what all its formats share. What a format takes is imported only where it is asked for."""
 
     def __init__(
-        self, view: Document, kind: Kind[Any], templates: Path | None, attachments: Sequence[Attachment]
+        self, view: Document, kind: Kind[Any], own: OwnTemplates | None, attachments: Sequence[Attachment]
     ) -> None:
-        self._pieces = kind.wanted(view)
-        self._of = (view, kind, kind.draw(view), templates)
+        self._own = own
+        self._of = (view, kind, kind.draw(view), own)
         self._attachments = attachments
         self._stem = view.identification.stem
+
+    def all(self, asked: Iterable[Format]) -> tuple[File, ...]:
+        return tuple(file for one in asked for file in self.files(one))
+
+    def _pieces(self, *, paged: bool = False) -> tuple[Piece, ...]:
+        """What no template may leave out; of which document it is, the program's own never do."""
+        view, kind, *_ = self._of
+        pieces = kind.wanted(view)
+        if self._own is None:
+            return pieces
+        from tracksworn.documents.render.gate.identity import wanted_of_identity  # noqa: PLC0415
+
+        fitted = Fitted(view, kind.width(view))
+        return tuple(dict.fromkeys((*pieces, *wanted_of_identity(view, fitted, paged=paged))))
 
     def files(self, one: Format) -> Iterator[File]:
         name = f"{self._stem}.{one.value}"
@@ -67,14 +91,14 @@ class _Made:
             from tracksworn.documents.render.html import write_html  # noqa: PLC0415
 
             page = write_html(*self._of)
-            check_html(page, self._pieces, self._of[0].branding.faces)
+            check_html(page, self._pieces(), self._of[0].branding.faces)
             yield File(name, page.encode("utf-8"))
         else:
             from tracksworn.documents.render.gate.marked import check_markdown  # noqa: PLC0415
             from tracksworn.documents.render.markdown import write_markdown  # noqa: PLC0415
 
             page, pictures = write_markdown(*self._of)
-            check_markdown(page, self._pieces)
+            check_markdown(page, self._pieces())
             yield File(name, page.encode("utf-8"))
             yield from pictures
 
@@ -84,7 +108,7 @@ class _Made:
         from tracksworn.documents.render.pdf import write_pdf  # noqa: PLC0415
 
         content = write_pdf(*self._of, self._attachments)
-        check_pdf(content, self._pieces)
+        check_pdf(content, self._pieces(paged=True))
         return content
 
     def _pictures(self) -> Iterator[File]:

@@ -35,7 +35,7 @@ HARMLESS: Final = re.compile(
     r"(?:padding|border|outline|break|page-break|column|grid|flex|align|justify|place|list|text-decoration|font-variant|"
     r"font-family|font-weight|font-style|font-feature|font-kerning|hyphens|orphans|widows|quotes|counter|caption|vertical-align|"
     r"text-align|box-sizing|white-space|overflow-wrap|word-break|gap|row-gap|line-break|table-layout|tab-size|page|"
-    r"bookmark|string-set|float|clear|-webkit-text-size-adjust|text-size-adjust|print-color-adjust|color-scheme|scroll-behavior|"
+    r"bookmark|string-set|float|clear|order|-webkit-text-size-adjust|text-size-adjust|print-color-adjust|color-scheme|scroll-behavior|"
     r"scroll-margin-top|scroll-padding-top|--accent)(?:-[a-z-]+)?"
 )
 KNOWN_FONT: Final = re.compile(r"""\Aurl\("?data:font/woff2;base64,known-font"?\) format\("woff2"\)\Z""")

@@ -53,7 +53,10 @@ def squeezed(text: str) -> str:
 
 
 def squeezed_character(character: str) -> str:
-    """One character as it is compared; nothing for a blank, a soft hyphen or another sign without ink."""
-    if character.isspace() or unicodedata.category(character) == "Cf":
+    """One character as it is compared; nothing for a blank, a soft hyphen or another sign without ink, or a colon.
+
+    A colon stands between a name and what is said of it, where a table or a list has none.
+    """
+    if character.isspace() or character == ":" or unicodedata.category(character) == "Cf":
         return ""
     return unicodedata.normalize("NFKC", character)

@@ -1,0 +1,59 @@
+"""What a firm's own templates must show beside cautions: which document of which machine, and what was not seen."""
+
+from collections.abc import Iterator
+from typing import Any, Final
+
+from tracksworn.documents.comparison.view import Comparison
+from tracksworn.documents.full.view import NotSeen
+from tracksworn.documents.listing.view import Listing
+from tracksworn.documents.render.document import Document
+from tracksworn.documents.render.fitting import Fitted
+from tracksworn.documents.render.gate.wanted import Piece
+
+WHAT: Final = "identification"
+
+
+def wanted_of_identity(view: Document, fitted: Fitted, *, paged: bool) -> Iterator[Piece]:
+    """Title, number, what stands in the strip, who answers for it, the fingerprint, and what was not seen.
+
+    A sheet shortens what has no room on one line, so that there the shortened words are wanted.
+    """
+    said = {
+        "title": view.identification.title,
+        "number": fitted.first.number if paged else view.identification.number,
+        "signatory": view.signature.name,
+        "day": view.signature.day,
+    }
+    revision = getattr(view.identification, "revision", "") or getattr(view, "revision", "")
+    said |= {"revision": revision} if revision else {}
+    if not (paged and isinstance(view, Listing)):
+        said["fingerprint"] = fitted.fingerprint
+    for name, text in said.items():
+        yield Piece(name, text, WHAT)
+    yield from _strip(view, fitted, paged=paged)
+    yield from _unseen(view)
+
+
+def _strip(view: Document, fitted: Fitted, *, paged: bool) -> Iterator[Piece]:
+    """Machine, serial, hours, day, inspector; of a comparison, those of every machine."""
+    if isinstance(view, Comparison):
+        for one in view.machines:
+            for text in (one.name, one.serial, one.hours, one.inspected):
+                yield Piece(one.name, text, WHAT)
+        return
+    strip = fitted.strip.labelled if paged and isinstance(view, Listing) else view.identification.strip
+    yield from (Piece(said.label, said.value, WHAT) for said in strip)
+
+
+def _unseen(view: Document) -> Iterator[Piece]:
+    lists: list[Any] = [view, *getattr(view, "machines", ())]
+    for one in lists:
+        if isinstance(not_seen := getattr(one, "not_seen", None), NotSeen):
+            yield from pieces_of_not_seen(not_seen)
+
+
+def pieces_of_not_seen(not_seen: NotSeen) -> Iterator[Piece]:
+    """Each part with its reason, and each sentence."""
+    for one in not_seen.parts:
+        yield Piece("not seen", f"{one.parts}: {one.reason}", "list of what was")
+    yield from (Piece("not seen", text, "list of what was") for text in not_seen.sentences)

@@ -1,0 +1,101 @@
+"""A folder of a firm's own templates, read once and whole, so that nothing outside of it can ever be read."""
+
+import os
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Final
+
+from tracksworn.inspection.faults import Fault, Faulty
+
+KINDS: Final = ("full", "listing", "certificate", "compare")
+PAGES: Final = tuple(f"{kind}.{form}" for kind in KINDS for form in ("html", "md"))
+"""One template for each document in each way of writing; PDF and PNG are made of the HTML."""
+STYLES: Final = ("extra.css", "print.css", "screen.css")
+"""What is added to the built-in style sheets: everywhere, on sheets (PDF, PNG), in a browser (HTML)."""
+KNOWN: Final = (*PAGES, *STYLES)
+MOST_BYTES: Final = 200_000
+MOST_FILES: Final = 40
+_READ: Final = (".html", ".md", ".css")
+_LEFT_ALONE: Final = ("README.md",)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class OwnTemplates:
+    """A firm's own templates and style sheets: their texts by name."""
+
+    folder: Path
+    texts: Mapping[str, str]
+
+    def style(self, name: str) -> str:
+        """One of its style sheets; empty where it has none of that name."""
+        return self.texts.get(name, "")
+
+
+def read_templates(folder: Path) -> OwnTemplates:
+    """All templates and style sheets of a folder, judged as far as that can be done before they are used.
+
+    Raises Faulty, with file and line, where the folder is not there, has none of the names that are known, has a
+    template that does not say what it extends, or a style sheet that could hide something.
+    """
+    from tracksworn.documents.render.own.source import faults_of  # noqa: PLC0415 - it reads Jinja's grammar
+
+    if not folder.is_dir():
+        raise Faulty([Fault(folder, 1, 1, "this folder of templates is not there" + _no_folder(folder))])
+    texts, faults = _read(folder)
+    if not faults and not set(texts) & set(KNOWN):
+        faults.append(Fault(folder, 1, 1, f"no template in it has a name that is known here: {', '.join(KNOWN)}"))
+    templates = OwnTemplates(folder, texts)
+    faults += [] if faults else faults_of(templates)
+    if faults:
+        raise Faulty(faults)
+    return templates
+
+
+def _no_folder(folder: Path) -> str:
+    return "; a file stands in its place" if folder.exists() else ""
+
+
+def _read(folder: Path) -> tuple[dict[str, str], list[Fault]]:
+    texts: dict[str, str] = {}
+    faults: list[Fault] = []
+    for path in _files(folder):
+        text = _text(path, folder)
+        if isinstance(text, Fault):
+            faults.append(text)
+        else:
+            texts[path.name] = text
+        if len(texts) > MOST_FILES:
+            faults.append(Fault(folder, 1, 1, f"it holds more than {MOST_FILES} templates and style sheets"))
+            break
+    return texts, faults
+
+
+def _files(folder: Path) -> Iterator[Path]:
+    names = sorted(entry.name for entry in os.scandir(folder))
+    yield from (folder / name for name in names if name.endswith(_READ) and name not in _LEFT_ALONE)
+
+
+def _text(path: Path, folder: Path) -> str | Fault:
+    real = path.resolve()
+    if not real.is_relative_to(folder.resolve()):
+        return Fault(path, 1, 1, "it leads outside of the folder of templates; put the file itself there")
+    if not real.is_file():
+        return Fault(path, 1, 1, "it is no ordinary file")
+    with real.open("rb") as file:
+        content = file.read(MOST_BYTES + 1)
+    if len(content) > MOST_BYTES:
+        return Fault(path, 1, 1, f"it is larger than {MOST_BYTES // 1000} kB, which no template needs")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content[: error.start].count(b"\n") + 1
+        return Fault(path, line, 1, "it is not UTF-8; save it with that encoding")
+
+
+def meant(name: str, known: tuple[str, ...]) -> str:
+    """What may have been meant by a name that is not known, else all that are."""
+    near = get_close_matches(name, known, n=3, cutoff=0.6)
+    said = [f"`{one}`" for one in near or known if near or not one.startswith("tracksworn/")]
+    return f"did you mean {' or '.join(said)}?" if near else f"there are {', '.join(said)}"
