@@ -22,6 +22,15 @@ NAMES = {
     Component.FRONT_IDLER: "front idler", Component.REAR_IDLER: "rear idler", Component.SPROCKET: "sprocket",
     Component.TOP_ROLLER: "top roller",
 }  # fmt: skip
+LONG_NAMES = {
+    Component.FRONT_IDLER: "vorderes Leitrad", Component.REAR_IDLER: "hinteres Leitrad",
+    Component.SPROCKET: "Antriebsturas", Component.TOP_ROLLER: "Stützrolle",
+}  # fmt: skip
+"""Names as long as those of other languages are."""
+LONG_BARS = {
+    Component.LINK: "Maillons de chaîne", Component.BUSHING: "Kettenbuchsen", Component.PITCH: "Kettenteilung",
+    Component.SHOE: "Bodenplatten", Component.LUG: "Gummistollen", Component.DRIVE_LUG: "Crampons d’entraînement",
+}  # fmt: skip
 BARS = {Component.LINK: "Links", Component.BUSHING: "Bushings", Component.PITCH: "Pitch", Component.SHOE: "Shoes"}
 
 

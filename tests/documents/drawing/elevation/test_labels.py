@@ -6,7 +6,7 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from documents.drawing.elevation.machines import NOT_SEEN, by_eye, hollin, measured, side_of
+from documents.drawing.elevation.machines import LONG_BARS, LONG_NAMES, NOT_SEEN, by_eye, hollin, measured, side_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -14,20 +14,24 @@ from tracksworn.assessment.model import Basis
 from tracksworn.documents.drawing.elevation import (
     AdjusterTravel,
     ElevationResult,
+    ElevationWords,
     Pin,
     SideElevation,
     draw_elevation,
 )
+from tracksworn.documents.drawing.elevation.alike import draw_alike
 from tracksworn.documents.drawing.elevation.boxes import Box, crossed, text_box
+from tracksworn.documents.drawing.elevation.label import DISC, SMALL_DISC
 from tracksworn.documents.drawing.elevation.search import Choices, choose
 from tracksworn.documents.drawing.gauge import Gauge
-from tracksworn.documents.drawing.inks import PAPER
+from tracksworn.documents.drawing.inks import INK, PAPER
 from tracksworn.documents.drawing.plain import Circle, Line, Text
 from tracksworn.inspection.model import Spot
 from tracksworn.inspection.vocabulary import Component, Layout, ObservedPlace, Side, Suspension
 
 PLACES: list[Component | ObservedPlace] = [part for part in Component if part is not Component.CUSHION]
 PLACES += list(ObservedPlace)
+LEAST_AIR = 0.15  # mm between a leader, or a disc, and type
 
 
 def type_boxes(result: ElevationResult) -> list[Box]:
@@ -58,50 +62,137 @@ def wheels(result: ElevationResult) -> list[Circle]:
     ]
 
 
+def discs(result: ElevationResult) -> list[Circle]:
+    """The numbered discs of the observations."""
+    return [
+        shape
+        for path in result.drawing.paths
+        if path.fill == INK
+        for shape in path.shapes
+        if isinstance(shape, Circle) and shape.radius in (DISC, SMALL_DISC)
+    ]
+
+
 UNSEEN = Gauge(Basis.NOT_SEEN, "–", word="not seen", reason="guards fitted and packed with clay")
-words = st.sampled_from(["Leak", "Side wear, slight", "Flat spot, marked", "Pin end blued by heat, marked"])
+SANS_REASON = Gauge(Basis.NOT_SEEN, "–", word="nicht gesehen")
+TENTH, AT_LEAST = replace(measured(49.6), figure="49.6"), replace(by_eye(60, None), figure="≥60")
+WORDS = ElevationWords(
+    "Linke Seite", "Vorderseite der Maschine links", "Kette, Prozent verschlissen", LONG_BARS, LONG_NAMES,
+    by_eye="nach Augenmaß", not_seen="nicht gesehen", as_new="wie neu", better_than_new="besser als neu",
+    scale_bars=((1828.8, "6 ft"), (914.4, "3 ft"), (304.8, "1 ft")),
+)  # fmt: skip
+titles = st.sampled_from(
+    ["Leak", "Side wear, slight", "Flat spot, marked", "Kettenspannvorrichtung undicht (stark)",
+     "Seitenverschleiß, Laufflächenrillen und Axialspiel (mittel)"]
+)  # fmt: skip
+subtitles = st.sampled_from(["", "track frame", "Befestigungsschraube der Bodenplatte 27"])
 spots = st.builds(Spot, st.sampled_from(PLACES), st.none(), st.none() | st.integers(1, 12))
+gauges = st.sampled_from(
+    [measured(58), measured(0), measured(-3), measured(106), measured(130), TENTH, by_eye(20, 40), AT_LEAST, NOT_SEEN,
+     UNSEEN, SANS_REASON]
+)  # fmt: skip
+travel = st.sampled_from(
+    [None, AdjusterTravel("adjuster, 54 % of travel used", 54),
+     AdjusterTravel("Kettenspannvorrichtung, 104 % des Wegs genutzt", 104)]
+)  # fmt: skip
 
 
 @st.composite
 def sides(draw: st.DrawFn) -> SideElevation:
+    """A side of the full report: any layout, its parts, words and observations."""
     side = side_of(
         draw(st.sampled_from(Layout)), side=draw(st.sampled_from(Side)), bottom=draw(st.integers(1, 20)),
         top=draw(st.integers(0, 6)), pitch_known=draw(st.booleans()),
     )  # fmt: skip
-    pins = draw(st.lists(st.tuples(words, words, spots), max_size=14))
-    gauges = st.sampled_from([measured(58), measured(-3), measured(106), by_eye(20, 40), NOT_SEEN, UNSEEN])
+    pins = draw(st.lists(st.tuples(titles, subtitles, spots, st.integers(0, 3)), max_size=14))
     rollers = (draw(st.tuples(*[gauges] * len(row))) for row in (side.bottom_rollers, side.top_rollers))
     bottom, top = rollers
+    lugs = {Component.LUG, Component.DRIVE_LUG}
+    absent = (
+        {Component.LINK, Component.BUSHING, Component.PITCH, Component.SHOE} if side.layout is Layout.RUBBER else lugs
+    )
     return replace(
         side,
+        words=draw(st.sampled_from([side.words, WORDS])),
         bottom_rollers=bottom,
         top_rollers=top,
         suspension=draw(st.sampled_from([*Suspension, None])),
-        worn={part: draw(gauges) for part in side.worn},
-        adjuster=draw(st.sampled_from([None, AdjusterTravel("adjuster, 54 % of travel used", 54)])),
-        height=draw(st.sampled_from([62.0, 80.0])),
+        worn={part: draw(gauges) for part in side.worn if part not in absent},
+        adjuster=draw(travel),
+        height=draw(st.sampled_from([55.0, 62.0, 80.0, 92.0])),
         pins=tuple(Pin(n + 1, *pin) for n, pin in enumerate(pins)),
     )
 
 
-@settings(max_examples=20)
+def small(side: SideElevation, height: float) -> SideElevation:
+    """The same as a listing sheet has it."""
+    return replace(side, small=True, width=89.0, height=height, words=replace(side.words, scale_bars=()))
+
+
+def assert_legible(side: SideElevation, result: ElevationResult) -> None:
+    """No type, disc or leader meets another's, and none leaves the sheet; every observation with a place has a disc."""
+    boxes, lines, marks = type_boxes(result), leaders(result), discs(result)
+    assert not any(a.meets(b) for a, b in combinations(boxes, 2))
+    sheet = Box(-0.01, -0.01, side.width + 0.01, result.drawing.height + 0.01)
+    around = [Box(x - r, y - r, x + r, y + r) for (x, y), r in ((disc.centre, disc.radius) for disc in marks)]
+    assert all(within(box, sheet) for box in [*boxes, *around])
+    if len(lines) and boxes:
+        through = crossed(np.asarray([box.grown(LEAST_AIR).sides for box in boxes])[:, None], lines[:, 0], lines[:, 1])
+        assert not through.any()
+    assert not any(math.dist(d.centre, box.nearest(d.centre)) < d.radius + LEAST_AIR for d in marks for box in boxes)
+    assert not any(math.dist(a.centre, b.centre) < a.radius + b.radius for a, b in combinations(marks, 2))
+    assert len(marks) == len(result.placed) + len(result.bare)
+    assert len(result.placed) <= len(lines) <= len(marks)
+    assert set(result.placed).isdisjoint(result.bare)
+
+
+def within(box: Box, sheet: Box) -> bool:
+    return sheet.left <= box.left and box.right <= sheet.right and sheet.top <= box.top and box.bottom <= sheet.bottom
+
+
+@settings(max_examples=25)
 @given(sides())
 def test_no_label_meets_another_and_none_leaves_the_sheet(side: SideElevation) -> None:
     result = draw_elevation(side)
-    boxes = type_boxes(result)
-    assert not any(a.meets(b) for a, b in combinations(boxes, 2))
-    assert all(box.left >= 0 and box.right <= side.width + 0.01 and box.top >= 0 for box in boxes)
-    assert all(box.bottom <= result.drawing.height for box in boxes)
-    lines = leaders(result)
-    if len(lines):
-        through = crossed(np.asarray([box.sides for box in boxes])[:, None], lines[:, 0], lines[:, 1])
-        assert not through.any()
-    assert len(result.placed) <= len(lines) <= len(result.placed) + len(result.bare)
-    assert set(result.placed).isdisjoint(result.bare)
+    assert_legible(side, result)
     said = {text for pin in side.pins for text in (pin.title, pin.subtitle)}
     named = [text_box(text) for text in result.drawing.texts if text.content in said]
     assert not [(box, wheel) for box in named for wheel in wheels(result) if meets(box, wheel)]
+
+
+@settings(max_examples=20)
+@given(sides(), st.sampled_from([43.0, 36.0, 29.0, 24.0]))
+def test_nor_on_a_listing_sheet(side: SideElevation, height: float) -> None:
+    of_a_listing = small(side, height)
+    assert_legible(of_a_listing, draw_elevation(of_a_listing))
+
+
+@settings(max_examples=20)
+@given(sides(), st.sampled_from([38.0, 55.0, 80.0]), st.sampled_from([14.0, 21.0]))
+def test_nor_in_a_comparison(side: SideElevation, width: float, height: float) -> None:
+    compared = replace(side, small=True, words=ElevationWords(), pins=(), width=width, height=height)
+    assert_legible(compared, draw_alike([compared], 10.0).results[0])
+
+
+@pytest.mark.parametrize("layout", [Layout.OVAL, Layout.EXCAVATOR, Layout.TRACK_LOADER, Layout.RUBBER])
+def test_labels_in_rows_over_a_flat_track_stand_clear_of_its_tips(layout: Layout) -> None:
+    """However many words: what has no room in two lines stands elsewhere."""
+    title = "Seitenverschleiß, Laufflächenrillen und Axialspiel (mittel)"
+    parts = (Component.FRONT_IDLER, Component.TOP_ROLLER, Component.SPROCKET)
+    pins = tuple(Pin(n + 1, title, "untere Laufrolle 12", Spot(part)) for n, part in enumerate(parts))
+    side = side_of(layout)
+    result = draw_elevation(replace(side, words=replace(side.words, bars={}), pins=pins, height=80))
+    tips = min(
+        point[1]
+        for path in result.drawing.paths
+        if path.fill is not None and path.stroke is not None
+        for shape in path.shapes
+        if isinstance(shape, Line)
+        for point in shape.points
+    )
+    named = [text for text in result.drawing.texts if text.content in (title, "untere Laufrolle 12")]
+    assert len(named) >= 4
+    assert all(text_box(text).bottom < tips for text in named)
 
 
 def meets(box: Box, wheel: Circle) -> bool:

@@ -12,6 +12,7 @@ from tracksworn.documents.drawing.elevation.label import DISC, Label
 from tracksworn.documents.drawing.elevation.options import AIR, CLEAR
 
 _FIGURE_AIR: Final = 1.0  # mm from a disc to figures
+_GROWN: Final = np.array((-CLEAR, -CLEAR, CLEAR, CLEAR))
 
 
 @dataclass(frozen=True)
@@ -41,13 +42,13 @@ class Beside:
         at = np.tile(discs, 2)
         every = np.concatenate((self.type, _sides([label.box for label in self.labels])))
         met = _overlap(box + at + np.array((-AIR, -AIR, AIR, AIR)), every)
-        met |= crossed(every, start, end).any(axis=1)
+        met |= crossed(every + _GROWN, start, end).any(axis=1)
         met |= crossed(own + at[:, None], start, end).any(axis=1)
         nearest = np.clip(discs[:, None], self.type[:, :2], self.type[:, 2:]) - discs[:, None]
         met |= (np.hypot(nearest[..., 0], nearest[..., 1]) < DISC + _FIGURE_AIR).any(axis=1)
         leaders = np.asarray([label.leader for label in self.labels]).reshape(-1, 2, 2)
         met |= cross(start, end, leaders[:, 0], leaders[:, 1]).any(axis=1)
-        grown = box + at + np.array((-CLEAR, -CLEAR, CLEAR, CLEAR))
+        grown = box + at + _GROWN
         met |= crossed(grown[:, None], leaders[:, 0], leaders[:, 1]).any(axis=1)
         return np.logical_not(met)
 

@@ -9,7 +9,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from tracksworn.documents.drawing.plain import Text
+from tracksworn.documents.drawing.plain import Point, Text
 from tracksworn.documents.drawing.type import CAP_HEIGHT, DESCENT, MM_PER_POINT, text_width
 
 _AIR: Final = 0.75
@@ -38,6 +38,10 @@ class Box:
     def moved(self, right: float, down: float) -> "Box":
         """The same elsewhere."""
         return Box(self.left + right, self.top + down, self.right + right, self.bottom + down)
+
+    def nearest(self, at: Point) -> Point:
+        """The point of the box that is nearest to another."""
+        return min(max(at[0], self.left), self.right), min(max(at[1], self.top), self.bottom)
 
     @property
     def sides(self) -> tuple[float, float, float, float]:

@@ -131,12 +131,8 @@ def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tup
         for text in hub_texts(part, gauge_of(side, part), view, side.words)
     ]
     bar = scale_bar(side, track, view)
-    texts = (
-        *hubs,
-        *under_ground(side, track, view),
-        *beside_parts(side, track, view, room),
-        *((bar.text,) if bar else ()),
-    )
+    texts = (*hubs, *under_ground(side, track, view))
+    texts = (*texts, *beside_parts(side, track, view, room, texts), *((bar.text,) if bar else ()))
     for text in texts:
         room.take(text_box(text).grown(0.4))
     rows = _rows(side, track, view, heading)

@@ -26,21 +26,27 @@ _BESIDE: Final[tuple[tuple[float, float, Literal["start", "end"]], ...]] = (
 )  # fmt: skip
 _FIGURE: Final = 4.6  # mm that a figure takes across, and under its roller
 _SHORT_REASON: Final = 28  # characters
-_ASIDE: Final = sorted(range(-20, 21), key=lambda step: (abs(step), -step))  # mm that the adjuster's words may move
+_ASIDE: Final = sorted(range(-40, 41), key=lambda step: (abs(step), -step))  # mm that the adjuster's words may move
 
 
-def beside_parts(side: SideElevation, chain: Chain, view: View, room: Room) -> tuple[Text, ...]:
-    """The top rollers' figures, the raised sprocket's name, and the adjuster's words, where there is room for them."""
+def beside_parts(
+    side: SideElevation, chain: Chain, view: View, room: Room, standing: Sequence[Text]
+) -> tuple[Text, ...]:
+    """The top rollers' figures, the raised sprocket's name, and the adjuster's words, where there is room for them
+    beside the type that stands already.
+    """
     texts: list[Text] = []
     if side.adjuster is not None and not side.small:
-        texts.append(_over_travel(side.adjuster.text, chain, view))
-        room.take(text_box(texts[0]))
+        texts += _over_travel(side.adjuster.text, chain, view, standing)
+        for text in texts:
+            room.take(text_box(text))
     raised = chain.undercarriage.raised
     for part in rounds(chain):
         if part.part is Component.TOP_ROLLER:
             named = any(text.content == side.words.parts.get(part.part) for text in texts)
-            under = None if raised else _under_top_roller(side, part, view, texts)
-            texts += under or _at_top_roller(side, part, view, room, texts, named=named)
+            others = (*standing, *texts)
+            under = None if raised else _under_top_roller(side, part, view, others)
+            texts += under or _at_top_roller(side, part, view, room, others, named=named)
         if part.part is Component.SPROCKET and raised and not side.small:
             texts += _under_sprocket(side, part, chain, view, room)
     return tuple(texts)
@@ -88,8 +94,11 @@ def _under_sprocket(side: SideElevation, part: Round, chain: Chain, view: View, 
     return ()
 
 
-def _over_travel(words: str, chain: Chain, view: View) -> Text:
-    """The adjuster's words over its line: within the frame where that is high enough, else above it."""
+def _over_travel(words: str, chain: Chain, view: View, standing: Sequence[Text]) -> list[Text]:
+    """The adjuster's words over its line: within the frame where that is high enough, else above it.
+
+    They keep clear of wheels where they can, and are left to the alternative where other type leaves them no room.
+    """
     body = frame(chain)
     left, top, right, _ = travel_box(view, body)
     edge = view.point((0.0, body.top))[1]
@@ -99,8 +108,11 @@ def _over_travel(words: str, chain: Chain, view: View) -> Text:
     wheels = [(view.point(part.centre), view.length(part.tread)) for part in rounds(chain) if not part.roller]
     taken += [] if within else _brackets(chain, view)
     taken += [] if chain.undercarriage.raised else list(_under_top_rollers(chain, view))
-    aside = (replace(text, at=(text.at[0] + step, text.at[1])) for step in _ASIDE)
-    return next((each for each in aside if not _over_any(text_box(each), taken, wheels)), text)
+    type_boxes = [text_box(one) for one in standing]
+    aside = [replace(text, at=(text.at[0] + step, text.at[1])) for step in _ASIDE]
+    legible = [each for each in aside if not _over_any(text_box(each), type_boxes, ())]
+    clear = [each for each in legible if not _over_any(text_box(each), taken, wheels)]
+    return clear[:1] or [replace(each, halo=True) for each in legible[:1]]
 
 
 def _under_top_rollers(chain: Chain, view: View) -> Iterator[Box]:
@@ -112,9 +124,8 @@ def _under_top_rollers(chain: Chain, view: View) -> Iterator[Box]:
 
 
 def _over_any(box: Box, taken: Sequence[Box], wheels: Sequence[tuple[Point, float]]) -> bool:
-    corners = [(x, y) for x in (box.left, box.right) for y in (box.top, box.bottom)]
     return any(box.meets(one) for one in taken) or any(
-        math.dist(corner, centre) < radius + 0.5 for corner in corners for centre, radius in wheels
+        math.dist(centre, box.nearest(centre)) < radius + 0.5 for centre, radius in wheels
     )
 
 

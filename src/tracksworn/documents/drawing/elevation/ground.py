@@ -25,14 +25,19 @@ _STEP_DOWN: Final = 3.1
 _WORD_ROW: Final = 2.7  # from a figure to the word under it
 _AIR: Final = 0.7  # between neighbours
 _NOTHING: Final = 0.6  # under a ground line without any figure
+_MOST_ROWS: Final = 4
+_MOST_ROWS_SMALL: Final = 2
 
 
 def levels(side: SideElevation, chain: Chain, view: View) -> int:
-    """On how many rows the bottom rollers' figures stand, so that none meets its neighbour."""
+    """On how many rows the bottom rollers' figures stand, so that none meets its neighbour; 0 where that would be more
+    rows than a drawing of its size has room for, and figures are left to the page.
+    """
     if len(side.bottom_rollers) < 2:
         return 1
     widest = max(text_width(_figure((0, 0), gauge)) for gauge in side.bottom_rollers)
-    return min(math.ceil((widest + _AIR) / _step(chain, view)), 4)
+    rows = math.ceil((widest + _AIR) / _step(chain, view))
+    return rows if rows <= (_MOST_ROWS_SMALL if side.small else _MOST_ROWS) else 0
 
 
 def _step(chain: Chain, view: View) -> float:
@@ -48,11 +53,14 @@ def foot(side: SideElevation, chain: Chain, view: View) -> float:
 
 def figures_end(side: SideElevation, chain: Chain, view: View) -> float:
     """How far under the ground line the figures reach."""
-    if side.small and not any(gauge.figure for gauge in side.bottom_rollers):
+    rows = levels(side, chain, view)
+    if side.small and (not rows or not any(gauge.figure for gauge in side.bottom_rollers)):
         return _NOTHING
+    if not rows:
+        return _NUMBER_ROW + 1.0
     first = _FIGURE_ROW_ALONE if side.small else _FIGURE_ROW
     words = _WORD_ROW if _words_under(side, chain, view) else 0.0
-    return first + (levels(side, chain, view) - 1) * _STEP_DOWN + words + 1.0
+    return first + (rows - 1) * _STEP_DOWN + words + 1.0
 
 
 def under_ground(side: SideElevation, chain: Chain, view: View) -> tuple[Text, ...]:
@@ -62,17 +70,22 @@ def under_ground(side: SideElevation, chain: Chain, view: View) -> tuple[Text, .
     figures = [
         _figure((x, view.ground + first + (index % rows) * _STEP_DOWN), gauge)
         for index, (x, gauge) in enumerate(zip(across, side.bottom_rollers, strict=True))
+        if rows
     ]
     if side.small:
         return tuple(figure for figure in figures if figure.content)
     if rows == 1:
         figures = _with_reasons(side, figures, _step(chain, view))
         figures += _words_under(side, chain, view)
-    numbers = [
-        Text((x, view.ground + _NUMBER_ROW), str(index + 1), 6.6, 400, LABEL, "middle")
-        for index, x in enumerate(across)
-    ]
+    numbers = _numbers(across, view.ground + _NUMBER_ROW, _step(chain, view))
     return (*numbers, *figures, *_wheel_names(side, chain, view, (*numbers, *figures)))
+
+
+def _numbers(across: Sequence[float], y: float, step: float) -> list[Text]:
+    """The rollers' numbers, of rollers that stand too close for that only every second one, or fewer."""
+    numbers = [Text((x, y), str(index + 1), 6.6, 400, LABEL, "middle") for index, x in enumerate(across)]
+    every = math.ceil((max(map(text_width, numbers), default=0.0) + _AIR) / step)
+    return numbers[::every]
 
 
 def _figure(at: Point, gauge: Gauge) -> Text:
@@ -81,7 +94,7 @@ def _figure(at: Point, gauge: Gauge) -> Text:
 
 def _words_under(side: SideElevation, chain: Chain, view: View) -> list[Text]:
     """The words under figures under nought, where rollers stand far enough apart for them."""
-    if side.small or levels(side, chain, view) > 1:
+    if side.small or levels(side, chain, view) != 1:
         return []
     step, y = _step(chain, view), view.ground + _FIGURE_ROW + _WORD_ROW
     words = [

@@ -55,13 +55,13 @@ def hub_texts(part: Round, gauge: Gauge | None, view: View, words: ElevationWord
 
 
 def _unseen(centre: Point, tread: float, gauge: Gauge, words: ElevationWords) -> tuple[Text, ...]:
-    """The words in one line with the reason under them, else the words alone, else a word a line."""
+    """The words in one line with the reason under them, else the words alone, else a word a line, else the dash."""
     said, room = gauge.word or words.not_seen, tread * _WITHIN
     for lines in _ways(said, gauge.reason if tread > _WITH_REASON else "", room):
         texts = column(centre, lines)
         if all(_inside(text, centre, room) for text in texts):
             return texts
-    return tuple(replace(text, halo=True) for text in column(centre, ((said, 400, SMALLEST),)))
+    return column(centre, ((gauge.figure, 600, 7.8),)) if gauge.figure else ()
 
 
 def _ways(said: str, reason: str, room: float) -> Iterator[Sequence[Row]]:

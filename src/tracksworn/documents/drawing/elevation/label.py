@@ -19,6 +19,8 @@ _GAP: Final = 0.8  # from disc to type
 _LEADING: Final = 1.16  # of the size
 _WIDEST: Final = 44.0
 _NARROW: Final = 26.0  # of short lines
+_ROW_WIDTHS: Final = (_WIDEST, 64.0, 90.0)
+ROW_LINES: Final = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +94,17 @@ def shapes(pin: Pin, sizes: Sizes) -> tuple[Label, ...]:
     if max(width_mm(pin.title, sizes.title, weight=600), width_mm(pin.subtitle, sizes.subtitle)) > _NARROW:
         widths.append(_NARROW)
     return tuple(_worded(pin, sizes, rightwards, width) for width in widths for rightwards in (True, False))
+
+
+def in_a_row(pin: Pin, sizes: Sizes) -> tuple[Label, ...]:
+    """The label as low as a row of them is high: its type to the right and to the left, in as many lines as
+    `ROW_LINES`; none where its words are too many for that.
+    """
+    for width in _ROW_WIDTHS:
+        found = tuple(_worded(pin, sizes, rightwards, width) for rightwards in (True, False))
+        if len(found[0].texts) <= ROW_LINES:
+            return found
+    return ()
 
 
 def bare(pin: Pin) -> Label:

@@ -142,7 +142,7 @@ def _clear(fields: Options, standing: Sequence[Box]) -> NDArray[np.bool_]:
     own = _type_boxes(fields.shapes)[fields.which] + np.tile(fields.discs, 2)[:, None]
     met = crossed(own, start, end).any(axis=1)
     if standing:
-        met |= crossed(np.asarray([box.sides for box in standing]), start, end).any(axis=1)
+        met |= crossed(np.asarray([box.grown(CLEAR).sides for box in standing]), start, end).any(axis=1)
     return np.logical_not(met)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from tracksworn.documents.drawing.elevation.anchors import anchors
-from tracksworn.documents.drawing.elevation.label import Sizes, shapes
+from tracksworn.documents.drawing.elevation.label import Sizes, in_a_row
 from tracksworn.documents.drawing.elevation.sides import Pin, SideElevation
 from tracksworn.documents.drawing.elevation.walk import Chain
 
@@ -52,5 +52,5 @@ def taken_above(count: int) -> float:
 
 
 def _length(pins: Sequence[Pin], of: Sizes) -> float:
-    boxes = [shapes(pin, of)[0].box for pin in pins]
+    boxes = [label.box for pin in pins for label in in_a_row(pin, of)[:1]]
     return sum(box.right - box.left + _APART for box in boxes)

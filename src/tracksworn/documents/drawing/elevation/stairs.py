@@ -12,7 +12,7 @@ from typing import Final
 import numpy as np
 
 from tracksworn.documents.drawing.elevation.beside import Beside
-from tracksworn.documents.drawing.elevation.label import DISC, Label, Sizes, Wanted, shapes
+from tracksworn.documents.drawing.elevation.label import DISC, Label, Sizes, Wanted, in_a_row
 from tracksworn.documents.drawing.lettering import pooled
 
 _STEP: Final = 2 * DISC + 1.3  # mm from disc to disc within a step
@@ -57,7 +57,10 @@ class _Stand:
 
 def in_rows(wanted: Sequence[Wanted], width: float, sizes: Sizes, others: Beside) -> tuple[Label, ...]:
     """Those of the labels that find room in their rows, which are the same for all, clear of what stands already."""
-    ordered, rows = sorted(wanted, key=lambda want: want.places[0][0]), wanted[0].rows
+    low = [want for want in wanted if in_a_row(want.pin, sizes)]
+    if not low:
+        return ()
+    ordered, rows = sorted(low, key=lambda want: want.places[0][0]), wanted[0].rows
     stand = _best(ordered, len(rows), width, sizes)
     while stand is None:
         ordered.remove(min(ordered, key=lambda want: (want.pin.rank, -want.pin.number)))
@@ -84,7 +87,7 @@ def _standing(want: Wanted, label: Label, at: tuple[float, float], width: float,
 
 def _best(wanted: Sequence[Wanted], rows: int, width: float, sizes: Sizes) -> _Stand | None:
     """The cheapest way to stand, over where the text turns from one side of the discs to the other."""
-    both = [shapes(want.pin, sizes)[:2] for want in wanted]
+    both = [in_a_row(want.pin, sizes) for want in wanted]
     anchors = [want.places[0][0] for want in wanted]
     count = len(wanted)
     turns = range(count + 1) if count <= _FEW else (0, count // 2, count)
