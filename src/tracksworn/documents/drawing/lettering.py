@@ -52,13 +52,19 @@ def centred(centre: float, size: float) -> float:
 def broken(content: str, room: float, style: Text) -> list[str]:
     """The content in lines of at most `room` mm in the style's type; a single word that is wider stays whole."""
     lines: list[str] = []
+    blank, wide = _wide(" ", style), 0.0
     for word in content.split(" "):
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and width_mm(longer, style.size, style.family, style.weight) <= room:
-            lines[-1] = longer
+        own = _wide(word, style)
+        if lines and wide + blank + own <= room:
+            lines[-1], wide = f"{lines[-1]} {word}", wide + blank + own
         else:
             lines.append(word)
+            wide = own
     return lines
+
+
+def _wide(content: str, style: Text) -> float:
+    return width_mm(content, style.size, style.family, style.weight)
 
 
 def balanced(content: str, room: float, style: Text) -> list[str]:

@@ -35,7 +35,7 @@ def lines(area: BaseGeometry) -> tuple[Line, ...]:
     """The outlines of an area, holes included, for an even-odd fill."""
     polygons = [part for part in getattr(area, "geoms", [area]) if isinstance(part, Polygon) and not part.is_empty]
     rings = [ring for part in polygons for ring in (part.exterior, *part.interiors)]
-    return tuple(Line(tuple((x, y) for x, y, *_ in ring.coords[:-1]), closed=True) for ring in rings)
+    return tuple(Line(tuple(map(tuple, shapely.get_coordinates(ring)[:-1].tolist())), closed=True) for ring in rings)
 
 
 def hatch(area: BaseGeometry, spacing: float, *, crossed: bool = False, angle: float = 45.0) -> tuple[Line, ...]:

@@ -49,7 +49,8 @@ LOWER: Final = {"A4": 0.0, "letter": 5.0}
 def lines(text: str, width: float, style: Text = STYLE) -> int:
     """How many lines a text takes."""
     room = SAFE * width
-    return sum(1 + int(_wide(line, style) / room) for line in broken(text, room, style)) if text else 0
+    said = text.replace("\n", " ")
+    return sum(1 + int(_wide(line, style) / room) for line in broken(said, room, style)) if said else 0
 
 
 def clipped(text: str, most: int, width: float, style: Text = STYLE) -> str:

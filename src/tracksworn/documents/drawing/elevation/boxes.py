@@ -81,14 +81,14 @@ def crossed(boxes: Numbers, starts: Numbers, ends: Numbers) -> NDArray[np.bool_]
     return within
 
 
-def within_circles(circles: Numbers, starts: Numbers, ends: Numbers) -> NDArray[np.bool_]:
-    """Whether straight lines pass through circles (…, 3) of x, y, radius, broadcast against (…, 2)."""
-    along, there = ends - starts, circles[..., :2] - starts
+def squared_distances(points: Numbers, starts: Numbers, ends: Numbers) -> Numbers:
+    """How far points are from straight lines, squared, each (…, 2), broadcast against one another."""
+    along, there = ends - starts, points - starts
     length = np.maximum(along[..., 0] ** 2 + along[..., 1] ** 2, 1e-12)
     share = np.clip((there[..., 0] * along[..., 0] + there[..., 1] * along[..., 1]) / length, 0.0, 1.0)
     x, y = there[..., 0] - share * along[..., 0], there[..., 1] - share * along[..., 1]
-    within: NDArray[np.bool_] = x * x + y * y < circles[..., 2] ** 2
-    return within
+    squares: Numbers = x * x + y * y
+    return squares
 
 
 def cross(starts: Numbers, ends: Numbers, others: Numbers, other_ends: Numbers) -> NDArray[np.bool_]:

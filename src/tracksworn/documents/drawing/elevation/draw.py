@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
@@ -120,7 +121,7 @@ def _result(drawing: Drawing, labels: Sequence[Label], track: Chain, view: View)
 
 def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tuple[tuple[Label, ...], tuple[Text, ...]]:
     """All type that stands at parts: figures and names first, then the observations in the room that is left."""
-    room = Room(side.width, side.height, _taken(track, view))
+    room = Room(side.width, side.height, view.area(_taken(track)))
     room.take(Box(0, view.ground - 0.5, side.width, view.ground + figures_end(side, track, view) - 1.0))
     for box in heading.boxes:
         room.take(box.grown(1))
@@ -181,15 +182,17 @@ def _hubs(side: SideElevation, track: Chain, view: View) -> list[Box]:
     return [Box(x - half, y - half, x + half, y + half) for (x, y), half in wheels]
 
 
-def _taken(track: Chain, view: View) -> BaseGeometry:
-    """What no label may stand on: track, wheels, rollers, frame."""
+@lru_cache(maxsize=64)
+def _taken(track: Chain) -> BaseGeometry:
+    """What no label may stand on: track, wheels, rollers, frame; in the machine's mm."""
     outside, inside = loop(track)
     wheels = [disc(part.centre, part.tread * (1 + FLANGE)) for part in rounds(track)]
     it = track.undercarriage
     sprocket = disc(it.sprocket_at, it.sprocket_radius + 0.15 * it.pitch)
     body = frame(track)
     brackets = [shapely.Polygon(bracket(it, body, at)) for at in top_roller_centres(it)]
-    return view.area(shapely.union_all([outside.difference(inside), *wheels, *brackets, sprocket, body.outline]))
+    whole: BaseGeometry = shapely.union_all([outside.difference(inside), *wheels, *brackets, sprocket, body.outline])
+    return whole
 
 
 def _unused(track: Chain, view: View, heading: Corner, labels: Sequence[Label]) -> float:

@@ -138,7 +138,7 @@ def _wrapped(content: str, size: float, weight: Literal[400, 600], widest: float
     """As few lines as that width allows, broken at blanks and about equally long."""
     lines = _broken(content, size, weight, widest)
     narrower = widest - 1
-    while len(lines) > 1 and len(_broken(content, size, weight, narrower)) == len(lines):
+    while narrower > 0 and len(lines) > 1 and len(_broken(content, size, weight, narrower)) == len(lines):
         lines = _broken(content, size, weight, narrower)
         narrower -= 1
     return lines

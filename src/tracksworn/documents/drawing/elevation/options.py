@@ -8,7 +8,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, crossed, text_box, within_circles
+from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, crossed, squared_distances, text_box
 from tracksworn.documents.drawing.elevation.label import DISC, Label, Wanted
 
 _SHORTEST: Final = 2.2  # mm of a leader, from the disc
@@ -25,6 +25,7 @@ CLEAR: Final = 0.3  # from a leader to type
 AIR: Final = 0.5  # round a label
 _GRID: Final = (2, 2)  # mm down and to the right from one field that is looked at to the next
 _FIELD: Final = (9.0, 4.0)  # of those that begin within so many mm of each other only the best is kept
+_CELLS: Final = 1000  # more than there are of them along a sheet
 _NEAR: Final = 500  # fields of which all are looked at, the nearest
 _FAR: Final = 1500  # and how many of the rest
 _AT_ONCE: Final = 500
@@ -71,20 +72,26 @@ def options(
     """Up to 40 options, none across type that stands already: the cheapest, or among a crowd some further off too."""
     fields = _dearer_across_parts(_nearest(_fields(want, shapes, room)), want, room)
     kept: list[int] = []
-    cells: set[tuple[int, int, int]] = set()
+    cells: set[int] = set()
     for start in range(0, len(fields.costs), _AT_ONCE):
         chunk = fields.some(slice(start, start + _AT_ONCE))
-        for index in np.nonzero(_clear(chunk, standing))[0].tolist():
-            x, y = chunk.discs[index].tolist()
-            cell = (int(chunk.which[index]), int(x / _FIELD[0]), int(y / _FIELD[1]))
-            if cell not in cells:
-                cells.add(cell)
-                kept.append(start + index)
+        clear = np.nonzero(_clear(chunk, standing))[0]
+        found, first = np.unique(_cells(chunk.some(clear)), return_index=True)
+        new = [nth for cell, nth in zip(found.tolist(), first.tolist(), strict=True) if cell not in cells]
+        cells.update(found.tolist())
+        kept += (start + clear[sorted(new)]).tolist()
         if len(kept) >= _MOST and not crowded:
             break
     near, far = kept[: _MOST // 2], kept[_MOST // 2 :]
     chosen = near + far[:: math.ceil(len(far) / (_MOST // 2))] if far and crowded else kept[:_MOST]
     return fields.some(np.asarray(chosen, dtype=int))
+
+
+def _cells(fields: Options) -> NDArray[np.int_]:
+    """A number for each shape and field of the sheet, (n)."""
+    across, down = (fields.discs / _FIELD).astype(int).T
+    cells: NDArray[np.int_] = (fields.which * _CELLS + across) * _CELLS + down
+    return cells
 
 
 def _fields(want: Wanted, shapes: Sequence[Label], room: Room) -> Options:
@@ -128,10 +135,10 @@ def _dearer_across_parts(fields: Options, want: Wanted, room: Room) -> Options:
     hides = room.taken_at(fields.starts + share * (fields.places - fields.starts)).mean(axis=0)
     costs = fields.costs + _HIDING * hides
     if len(want.wheels):
-        start, end = fields.starts[:, None], fields.places[:, None]
-        inner = want.wheels * np.array((1.0, 1.0, _INNER))
-        costs += _ACROSS * within_circles(want.wheels, start, end).sum(axis=1)
-        costs[within_circles(inner, start, end).any(axis=1)] = np.inf
+        radii = want.wheels[:, 2]
+        away = squared_distances(want.wheels[:, :2], fields.starts[:, None], fields.places[:, None])
+        costs += _ACROSS * (away < radii**2).sum(axis=1)
+        costs[(away < (radii * _INNER) ** 2).any(axis=1)] = np.inf
     order = np.argsort(costs, kind="stable")
     return replace(fields, costs=costs).some(order[np.isfinite(costs[order])])
 

@@ -63,31 +63,46 @@ def choose(choices: Choices) -> list[int | None]:
 
 def _guided(choices: Choices) -> NDArray[np.int_]:
     """The best state found: the fewest labels that meet others, then the least cost."""
-    dear = np.full((choices.count, choices.count), _MEETING)
-    state = choices.firsts[:-1].copy()
-    best, least = state.copy(), np.inf
+    dear, worth = np.full((choices.count, choices.count), _MEETING), choices.worth
+    search = _Search(choices)
+    best, least = search.state.copy(), np.inf
     for _ in range(_ROUNDS):
-        moved = _round(choices, state, dear)
-        meeting = choices.meets[np.ix_(state, state)]
-        worth = float(choices.costs[state].sum() + choices.worth[meeting.any(axis=1)].sum())
-        if worth < least:
-            best, least = state.copy(), worth
+        moved = search.round(dear)
+        meeting = search.met[search.state] > 0
+        cost = float(choices.costs[search.state].sum() + worth[meeting.any(axis=1)].sum())
+        if cost < least:
+            best, least = search.state.copy(), cost
         if not moved and not meeting.any():
             break
         dear[meeting] += _DEARER
     return best
 
 
-def _round(choices: Choices, state: NDArray[np.int_], dear: Numbers) -> bool:
-    """Takes for each label in turn what costs least beside the others; whether that changed anything."""
-    moved = False
-    for label in range(choices.count):
-        mine = choices.of(label)
-        among = choices.meets[mine][:, state] @ dear[label] + choices.shared[mine][:, state].sum(axis=1)
-        chosen = mine.start + int(np.argmin(choices.costs[mine] + among))
-        moved |= bool(chosen != state[label])
-        state[label] = chosen
-    return moved
+class _Search:
+    """A state, and what each option would meet and share in it: kept up, since most labels stay where they are."""
+
+    def __init__(self, choices: Choices) -> None:
+        self._meets, self._shared, self._costs = choices.meets.astype(float), choices.shared, choices.costs
+        self._own = [choices.of(label) for label in range(choices.count)]
+        self.state = choices.firsts[:-1].copy()
+        self.met = self._meets[:, self.state]  # (options, labels)
+        self.sharing = self._shared[:, self.state].sum(axis=1)  # (options)
+
+    def round(self, dear: Numbers) -> bool:
+        """Takes for each label in turn what costs least beside the others; whether that changed anything."""
+        moved = False
+        for label, mine in enumerate(self._own):
+            among = self.met[mine] @ dear[label] + self.sharing[mine]
+            chosen = mine.start + int((self._costs[mine] + among).argmin())
+            if chosen != self.state[label]:
+                self._take(label, chosen)
+                moved = True
+        return moved
+
+    def _take(self, label: int, chosen: int) -> None:
+        self.sharing += self._shared[:, chosen] - self._shared[:, self.state[label]]
+        self.met[:, label] = self._meets[:, chosen]
+        self.state[label] = chosen
 
 
 def _without_meetings(choices: Choices, state: NDArray[np.int_]) -> list[int | None]:

@@ -67,11 +67,9 @@ def _draw_links(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
 
 def _draw_band(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     it = chain.undercarriage
-    face, plate = it.section.face * it.pitch, it.section.plate * it.pitch
-    line = band_line(chain)
-    outside = line.buffer(face)
-    canvas.area(Layer.CHAIN, view.area(line.buffer(face + plate).difference(outside)), fill=_PLATE, stroke=FINE)
-    canvas.area(Layer.CHAIN, view.area(outside.difference(line.buffer(-it.rail))), fill=_BAND, stroke=FINE)
+    plates, links = _bands(chain)
+    canvas.area(Layer.CHAIN, view.area(plates), fill=_PLATE, stroke=FINE)
+    canvas.area(Layer.CHAIN, view.area(links), fill=_BAND, stroke=FINE)
     rail = Strip(view, chain, -it.rail, -it.rail + it.section.rail_depth * it.pitch)
     paint(canvas, Layer.CHAIN, rail, worn.get(Component.LINK), _LIMIT_OF_RAIL, _PEN_OF_RAIL)
 
@@ -84,10 +82,17 @@ def _draw_rubber(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
         paint(canvas, Layer.SHOES, Blocks(view, chain, link.GRIPS[None]), worn.get(Component.LUG))
     else:
         paint(canvas, Layer.SHOES, Strip(view, chain, face + LUG * it.pitch, face), worn.get(Component.LUG))
-    line = band_line(chain)
-    carcass = line.buffer(face).difference(line.buffer(-it.rail))
-    canvas.area(Layer.CHAIN, view.area(carcass), fill=METAL_DARK, stroke=FINE)
-    canvas.area(Layer.CHAIN, view.area(line), stroke=_CORDS)
+    canvas.area(Layer.CHAIN, view.area(_bands(chain)[1]), fill=METAL_DARK, stroke=FINE)
+    canvas.area(Layer.CHAIN, view.area(band_line(chain)), stroke=_CORDS)
+
+
+@lru_cache(maxsize=64)
+def _bands(chain: Chain) -> tuple[BaseGeometry, BaseGeometry]:
+    """The band of the shoes' plates, and that from their face to the rails, in the machine's mm."""
+    it, line = chain.undercarriage, band_line(chain)
+    face, plate = it.section.face * it.pitch, it.section.plate * it.pitch
+    outside = line.buffer(face)
+    return line.buffer(face + plate).difference(outside), outside.difference(line.buffer(-it.rail))
 
 
 @lru_cache(maxsize=64)
