@@ -21,7 +21,7 @@ from tracksworn.documents.drawing.elevation import (
 )
 from tracksworn.documents.drawing.elevation.alike import draw_alike
 from tracksworn.documents.drawing.elevation.boxes import Box, crossed, text_box
-from tracksworn.documents.drawing.elevation.label import DISC, SMALL_DISC
+from tracksworn.documents.drawing.elevation.label import DISC, SMALL_DISC, Sizes, shapes
 from tracksworn.documents.drawing.elevation.search import Choices, choose
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, PAPER
@@ -305,3 +305,9 @@ def test_the_search_leaves_out_as_few_as_it_must() -> None:
     assert sorted(option is None for option in chosen[1:]) == [False, True]
     free = choose(Choices(np.array([0, 2, 4]), choices.costs[:4], meets[:4, :4], np.zeros((4, 4))))
     assert free == [0, 1]  # 1 + 5 is less than 9 + 1
+
+
+def test_words_that_are_each_wider_than_a_line_stand_one_a_line() -> None:
+    longest = "Kettenführungsverschleiß Spurkranzberührungsfläche"
+    narrow = shapes(Pin(1, longest, "", Spot(Component.LINK)), Sizes())[-1]
+    assert [text.content for text in narrow.texts] == longest.split()
