@@ -1,5 +1,6 @@
 """Templates and what they may call. A firm's own templates are looked up first and can extend the program's."""
 
+from collections.abc import Iterable
 from functools import lru_cache
 from typing import Any
 
@@ -68,10 +69,15 @@ def _html_environment(own: OwnTemplates | None) -> Environment:
 @lru_cache(maxsize=4)
 def _markdown_environment(own: OwnTemplates | None) -> Environment:
     environment = _environment(own, autoescape=False, lstrip_blocks=True, finalize=_as_markdown)
+    environment.concat = _joined  # type: ignore[method-assign]  # what a block or a macro made is finished
     environment.filters["notes"] = lambda text: Ready(notes.to_markdown(text))
     environment.filters["ready"] = Ready  # what a macro made
     environment.filters["cell"] = lambda text: Ready(" ".join(notes.to_markdown(text).split()))
     return environment
+
+
+def _joined(parts: Iterable[str]) -> Ready:
+    return Ready("".join(parts))
 
 
 def _as_markdown(value: object) -> object:

@@ -11,6 +11,8 @@ from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.gate.wanted import Piece
 
 WHAT: Final = "identification"
+LEAST: Final = 5.5
+"""How small it may be set, pt: smaller than a caution, as in the head and foot of every sheet."""
 
 
 def wanted_of_identity(view: Document, fitted: Fitted, *, paged: bool) -> Iterator[Piece]:
@@ -20,7 +22,7 @@ def wanted_of_identity(view: Document, fitted: Fitted, *, paged: bool) -> Iterat
     """
     said = {
         "title": view.identification.title,
-        "number": fitted.first.number if paged else view.identification.number,
+        "number": _number(view, fitted, paged=paged),
         "signatory": view.signature.name,
         "day": view.signature.day,
     }
@@ -29,9 +31,16 @@ def wanted_of_identity(view: Document, fitted: Fitted, *, paged: bool) -> Iterat
     if not (paged and isinstance(view, Listing)):
         said["fingerprint"] = fitted.fingerprint
     for name, text in said.items():
-        yield Piece(name, text, WHAT)
+        yield Piece(name, text, WHAT, LEAST)
     yield from _strip(view, fitted, paged=paged)
     yield from _unseen(view)
+
+
+def _number(view: Document, fitted: Fitted, *, paged: bool) -> str:
+    """A listing sheet has its lot's number in the head, and its own at the foot."""
+    if isinstance(view, Listing) and view.identification.lot:
+        return fitted.foot.labelled[0].value if paged else view.foot[0].value
+    return fitted.first.number if paged else view.identification.number
 
 
 def _strip(view: Document, fitted: Fitted, *, paged: bool) -> Iterator[Piece]:
@@ -39,10 +48,10 @@ def _strip(view: Document, fitted: Fitted, *, paged: bool) -> Iterator[Piece]:
     if isinstance(view, Comparison):
         for one in view.machines:
             for text in (one.name, one.serial, one.hours, one.inspected):
-                yield Piece(one.name, text, WHAT)
+                yield Piece(one.name, text, WHAT, LEAST)
         return
     strip = fitted.strip.labelled if paged and isinstance(view, Listing) else view.identification.strip
-    yield from (Piece(said.label, said.value, WHAT) for said in strip)
+    yield from (Piece(said.label, said.value, WHAT, LEAST) for said in strip)
 
 
 def _unseen(view: Document) -> Iterator[Piece]:

@@ -2,9 +2,10 @@
 
 import ctypes
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 from typing import Any, Final
 
 import numpy as np
@@ -15,8 +16,11 @@ from pypdfium2 import raw
 from tracksworn.documents.direction import reads_leftward
 from tracksworn.documents.render.gate.wanted import Piece, squeezed, squeezed_character
 
-LEAST_SIZE: Final = 7.0  # pt
 LEAST_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
+MOST_CROSSED: Final = 0.1
+PLAIN_CONTRAST: Final = 1.5
+PLACES: Final = 6
+"""How many places of a piece are looked at: the first are usually read."""
 SCALE: Final = 3.0  # pixels a point: at two a thin stroke between two rows of them may pass for none
 _ALEFS: Final = "اأإآٱ"
 """They need no ink of their own: behind a lam, one form stands for both letters."""
@@ -28,25 +32,43 @@ class _Glyph:
     index: int  # among the characters of its page
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Spot:
+    """One place where a piece stands, with what is against reading it there."""
+
+    piece: Piece
+    glyphs: tuple[_Glyph, ...]
+    refusals: list[str] = field(default_factory=list)
+
+
 def check_pdf(content: bytes, pieces: Sequence[Piece]) -> None:
-    """Raises Refused unless every piece can be read on the pages."""
+    """Raises Refused unless every piece can be read on the pages: one of the places where it stands is enough."""
     pdf = pdfium.PdfDocument(content)
     try:
         pages = _holding(pieces, [_Page(page) for page in pdf])
         stream, glyphs = _stream(pages)
-        found = {piece: _find(piece, stream, glyphs) for piece in pieces}
+        spots = [_Spot(piece, place) for piece in pieces for place in _find(piece, stream, glyphs)]
         for number, page in enumerate(pages):
-            page.look({piece: [g.index for g in spot if g.page == number] for piece, spot in found.items()})
+            there = {spot: [g.index for g in spot.glyphs if g.page == number] for spot in spots}
+            for spot, why in page.look({spot: indices for spot, indices in there.items() if indices}).items():
+                spot.refusals.append(why)
+        for piece in pieces:
+            places = [spot for spot in spots if spot.piece is piece]
+            if not any(not spot.refusals for spot in places):
+                raise piece.missing(places[0].refusals[0])
     finally:
         pdf.close()
 
 
 def _holding(pieces: Sequence[Piece], pages: "list[_Page]") -> "list[_Page]":
-    """The one page that holds all pieces, which is usual and quicker to look at, else all pages."""
-    for page in reversed(pages):
-        if all(squeezed(piece.text) in page.words for piece in pieces):
-            return [page]
-    return pages
+    """As few pages as hold all pieces, the last first, which is usually one and quick to look at; else all pages."""
+    wanted = {squeezed(piece.text) for piece in pieces}
+    chosen: set[int] = set()
+    for number, page in reversed(list(enumerate(pages))):
+        if held := {text for text in wanted if text in page.words}:
+            chosen.add(number)
+            wanted -= held
+    return [page for number, page in enumerate(pages) if number in chosen] if not wanted else pages
 
 
 def _stream(pages: "Sequence[_Page]") -> tuple[str, list[_Glyph]]:
@@ -60,18 +82,27 @@ def _stream(pages: "Sequence[_Page]") -> tuple[str, list[_Glyph]]:
     return "".join(characters), glyphs
 
 
-def _find(piece: Piece, stream: str, glyphs: list[_Glyph]) -> list[_Glyph]:
+def _find(piece: Piece, stream: str, glyphs: list[_Glyph]) -> list[tuple[_Glyph, ...]]:
+    """The places where a piece stands, the first few of them."""
     text = squeezed(piece.text)
-    start = stream.find(text)
-    found = list(range(start, start + len(text))) if start >= 0 else []
-    if not found and reads_leftward(text):
-        found = _in_any_order(text, stream)
-    if not found and text:
+    places: list[Sequence[int]] = [range(start, start + len(text)) for start in _starts(text, stream)]
+    if not places and reads_leftward(text):
+        places = [found for found in [_in_any_order(text, stream)] if found]
+    if not places and text:
         raise piece.missing("is not on its pages in full")
-    return [glyphs[index] for index in found if stream[index] not in _ALEFS]
+    return [tuple(glyphs[index] for index in place if stream[index] not in _ALEFS) for place in places] or [()]
 
 
-def _in_any_order(text: str, stream: str) -> list[int]:
+def _starts(text: str, stream: str) -> Iterator[int]:
+    start = stream.find(text) if text else -1
+    for _ in range(PLACES):
+        if start < 0:
+            return
+        yield start
+        start = stream.find(text, start + 1)
+
+
+def _in_any_order(text: str, stream: str) -> Sequence[int]:
     """Where all letters and digits of a text stand side by side; none if they do nowhere.
 
     What is written from right to left stands on a page in the order in which it is seen, and PDFium guesses the other.
@@ -106,29 +137,69 @@ class _Page:
         count = self._text.count_chars()
         return "".join(chr(raw.FPDFText_GetUnicode(self._text.raw, index)) for index in range(count))
 
-    def look(self, spots: dict[Piece, list[int]]) -> None:
-        """Take the words away and see whether the page looks different where they stood."""
-        spots = {piece: indices for piece, indices in spots.items() if indices}
+    def look(self, spots: Mapping[_Spot, Sequence[int]]) -> dict[_Spot, str]:
+        """Take the words away and see whether the page looks different where they stood; what is wrong, by spot."""
         if not spots:
-            return
-        for piece, indices in spots.items():
-            if any(self._size(index) < LEAST_SIZE for index in indices):
-                raise piece.missing(f"is set smaller than {LEAST_SIZE:g} points")
-        boxes = {piece: [self._box(index) for index in indices] for piece, indices in spots.items()}
+            return {}
+        wrong = {spot: why for spot, indices in spots.items() if (why := self._misplaced(indices, spot.piece.least))}
+        boxes = {spot: [self._box(index) for index in indices] for spot, indices in spots.items()}
         with_words = self._grey()
-        for thing in {self._object(index) for indices in spots.values() for index in indices}:
-            raw.FPDFPage_RemoveObject(self._page.raw, ctypes.cast(thing or 0, raw.FPDF_PAGEOBJECT))
+        fixed = self._take_away({self._object(index) for indices in spots.values() for index in indices})
         without = self._grey()
         lighter, darker = np.maximum(with_words, without), np.minimum(with_words, without)
-        for piece, places in boxes.items():
-            seen = sum(_reaches(lighter, darker, box) for box in places)
-            if seen < 0.9 * len(places):
-                raise piece.missing("cannot be seen on its page")
+        for spot, places in boxes.items():
+            drawn = [self._object(index) in fixed for index in spots[spot]]
+            seen = [
+                _ink(with_words, box) if in_drawing else _reaches(lighter, darker, box)
+                for box, in_drawing in zip(places, drawn, strict=True)
+            ]
+            if sum(seen) < 0.9 * len(places) or self._loses_letters(spots[spot], seen):
+                wrong.setdefault(spot, "cannot be seen on its page")
+            elif not any(drawn) and sum(_crossed(without, box) for box in places) > MOST_CROSSED * len(places):
+                wrong.setdefault(spot, "has something lying over or under it")
+        return wrong
 
-    def _size(self, index: int) -> float:
+    def _take_away(self, things: Iterable[int | None]) -> set[int | None]:
+        """Take texts off the page; those that stand in a drawing of ours cannot be, and are given back."""
+        page = self._page.raw
+        return {
+            one for one in things if not raw.FPDFPage_RemoveObject(page, ctypes.cast(one or 0, raw.FPDF_PAGEOBJECT))
+        }
+
+    def _loses_letters(self, indices: Sequence[int], seen: Sequence[bool]) -> bool:
+        """Whether letters or digits next to each other are not seen: a word of a sentence can turn it round."""
+        lost = [not one and self.text[index].isalnum() for index, one in zip(indices, seen, strict=True)]
+        return any(one and next_one for one, next_one in pairwise(lost))
+
+    def _misplaced(self, indices: Sequence[int], least: float) -> str:
+        """What is wrong with how its letters are set: too small, squashed, mirrored, or one on the other."""
+        matrices = [self._matrix(index) for index in indices]
+        if any(size < least or across < 0.8 * size for size, across in matrices):
+            return f"is set smaller than {least:g} points, squashed or not upright"
+        places = [self._origin(index) for index in indices]
+        size = min(size for size, _ in matrices)
+        letters = [place for place, index in zip(places, indices, strict=True) if self.text[index].isalnum()]
+        if len(letters) - len({(round(x / (0.12 * size)), round(y / (0.5 * size))) for x, y in letters}) > 0.2 * len(
+            letters
+        ):
+            return "has its letters one on the other"
+        lines = sorted({round(y, 1) for _, y in letters})
+        if any(0.2 < below - above < 0.8 * size for above, below in pairwise(lines)):
+            return "has its lines one on the other"
+        return ""
+
+    def _matrix(self, index: int) -> tuple[float, float]:
+        """Size of a character in points, and how wide it is set in proportion; not positive where it is turned."""
         matrix = raw.FS_MATRIX()
         raw.FPDFText_GetMatrix(self._text.raw, index, matrix)
-        return float(raw.FPDFText_GetFontSize(self._text.raw, index) * abs(matrix.d or matrix.b))
+        size = raw.FPDFText_GetFontSize(self._text.raw, index)
+        upright = abs(matrix.b) + abs(matrix.c) <= abs(matrix.a) / 2 and matrix.a > 0 and matrix.d > 0
+        return (float(size * matrix.d), float(size * matrix.a)) if upright else (0.0, 0.0)
+
+    def _origin(self, index: int) -> tuple[float, float]:
+        x, y = ctypes.c_double(), ctypes.c_double()
+        raw.FPDFText_GetCharOrigin(self._text.raw, index, x, y)
+        return x.value, y.value
 
     def _object(self, index: int) -> int | None:
         return ctypes.cast(raw.FPDFText_GetTextObject(self._text.raw, index), ctypes.c_void_p).value
@@ -160,3 +231,17 @@ def _reaches(lighter: NDArray[np.uint8], darker: NDArray[np.uint8], box: tuple[f
     there = slice(max(int(top), 0), int(bottom) + 2), slice(max(int(left), 0), int(right) + 2)
     ratio = LUMINANCES[lighter[there]] / LUMINANCES[darker[there]]
     return bool(ratio.size and ratio.max() >= LEAST_CONTRAST)
+
+
+def _ink(page: NDArray[np.uint8], box: tuple[float, float, float, float]) -> bool:
+    """Whether a box has both ink and ground in it."""
+    left, top, right, bottom = (value * SCALE for value in box)
+    there = page[max(int(top), 0) : int(bottom) + 2, max(int(left), 0) : int(right) + 2]
+    return bool(there.size and LUMINANCES[there.max()] / LUMINANCES[there.min()] >= LEAST_CONTRAST)
+
+
+def _crossed(without: NDArray[np.uint8], box: tuple[float, float, float, float]) -> bool:
+    """Whether anything stands where a letter stood, once it is taken away."""
+    left, top, right, bottom = (value * SCALE for value in box)
+    there = without[max(int(top) + 1, 0) : int(bottom), max(int(left) + 1, 0) : int(right)]
+    return bool(there.size and LUMINANCES[there.max()] / LUMINANCES[there.min()] >= PLAIN_CONTRAST)

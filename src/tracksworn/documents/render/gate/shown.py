@@ -11,6 +11,7 @@ from typing import Any, Final
 from xml.etree.ElementTree import Element
 
 import cssselect2
+import tinycss2
 
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.gate.declared import Declaration, doubt, of_rules, of_style
@@ -51,19 +52,78 @@ TAGS: Final = frozenset(
         "table",
         "tbody",
         "tr",
+        "thead",
         "td",
         "th",
+        "figure",
+        "figcaption",
+        "small",
+        "br",
     ]
 )
 ATTRIBUTES: Final = frozenset(
-    ["class", "id", "lang", "style", "aria-label", "aria-labelledby", "role", "href", "colspan", "rowspan", "scope"]
+    [
+        "class",
+        "id",
+        "lang",
+        "style",
+        "aria-label",
+        "aria-labelledby",
+        "role",
+        "href",
+        "colspan",
+        "rowspan",
+        "scope",
+        "tabindex",
+    ]
 )
 RUNNING: Final = frozenset(
-    ["script", "iframe", "object", "embed", "applet", "frame", "frameset", "base", "link", "form", "input", "button"]
+    [
+        "script",
+        "iframe",
+        "object",
+        "embed",
+        "applet",
+        "frame",
+        "frameset",
+        "base",
+        "link",
+        "form",
+        "input",
+        "button",
+        "dialog",
+        "template",
+        "marquee",
+        "math",
+        "noscript",
+        "plaintext",
+        "xmp",
+        "slot",
+        "portal",
+        "fencedframe",
+        "audio",
+        "video",
+        "canvas",
+        "select",
+        "textarea",
+        "animate",
+        "set",
+        "animatetransform",
+        "animatemotion",
+        "foreignobject",
+        "bdo",
+        "noembed",
+        "noframes",
+    ]
 )
+"""What runs, fetches, moves, or is shown over what stands beside it or not at all."""
 _DATA: Final = re.compile(r"data:(?:image/(?:png|jpeg|svg\+xml)|font/woff2);base64,[A-Za-z0-9+/=]*\Z")
 _LONG_DATA: Final = re.compile(r"(data:image/(?:png|jpeg|svg\+xml);base64,)[A-Za-z0-9+/=]+")
 _PATH: Final = re.compile(r' d="[MLHVCSQTAZmlhvcsqtaz0-9., -]*"')
+_PASSING: Final = re.compile(
+    r":(?:hover|active|focus(?:-within|-visible)?|target(?:-within)?|visited|link|any-link|checked|enabled|disabled)\b"
+)
+"""What an element is only for a while, or to some readers: such a rule counts as if it always held."""
 _LINK: Final = re.compile(r"(?:https?://|mailto:|#)", re.IGNORECASE)
 
 
@@ -85,11 +145,16 @@ def check_html(page: str, pieces: Iterable[Piece], faces: Sequence[Face] = ()) -
     words = list(_words(root, ()))
     stream, owners = _stream(words)
     for piece in pieces:
-        start = stream.find(squeezed(piece.text))
-        if start < 0:
-            raise piece.missing("is not in the text of the page in full")
-        for word in {owners[k]: None for k in range(start, start + len(squeezed(piece.text)))}:
-            _visible(piece, words[word].within, styled)
+        text = squeezed(piece.text)
+        refusals: list[Refused] = []
+        for start in _occurrences(text, stream):
+            stretches = [words[word].within for word in dict.fromkeys(owners[start : start + len(text)])]
+            why = next(filter(None, (_why_unseen(within, styled, piece.least) for within in stretches)), None)
+            if why is None:
+                break
+            refusals.append(piece.missing(why))
+        else:
+            raise refusals[0] if refusals else piece.missing("is not in the text of the page in full")
 
 
 def without_data(page: str, faces: Sequence[Face] = ()) -> str:
@@ -101,7 +166,7 @@ def without_data(page: str, faces: Sequence[Face] = ()) -> str:
 
 def _nothing_runs(root: Element) -> None:
     for element in root.iter():
-        tag = str(element.tag)
+        tag = str(element.tag).rpartition("}")[2].lower()
         if tag in RUNNING and not _is_data(element):
             raise Refused(f"the document is not handed over: a template puts <{tag}> into its page")
         for name, value in element.attrib.items():
@@ -120,14 +185,30 @@ def _harmless(tag: str, name: str, value: str) -> bool:
         return bool(_DATA.match(value))
     if name == "href":
         return bool(_LINK.match(value)) if tag == "a" else value.startswith("#")
-    return not (name == "http-equiv" and value.lower() == "refresh")
+    if tag == "meta":
+        return _harmless_meta(name, value)
+    return name not in ("popover", "overflow", "shadowrootmode")
+
+
+def _harmless_meta(name: str, value: str) -> bool:
+    """Nothing that sends elsewhere, shrinks the page or turns its colours round."""
+    if name == "http-equiv":
+        return value.lower() == "content-security-policy"
+    if name == "name":
+        return value.lower() not in ("color-scheme", "referrer")
+    return not re.search(r"initial-scale=(?!1\b)|width=(?!device-width)|maximum-scale|minimum-scale", value)
 
 
 def _matcher(sheet: str) -> Any:
     matcher = cssselect2.Matcher()
     for prelude, declarations in of_rules(sheet):
-        for selector in cssselect2.compile_selector_list(prelude):
-            matcher.add_selector(selector, declarations)
+        said = tinycss2.serialize(prelude)
+        try:
+            for one in dict.fromkeys((said, _PASSING.sub(":not(no-such)", said))):
+                for selector in cssselect2.compile_selector_list(one):
+                    matcher.add_selector(selector, declarations)
+        except cssselect2.SelectorError as error:
+            raise Refused(f"the document is not handed over: a style sheet selects by {said.strip()!r}") from error
     return matcher
 
 
@@ -161,12 +242,22 @@ def _stream(words: list[_Word]) -> tuple[str, list[int]]:
     return "".join(characters), owners
 
 
-def _visible(piece: Piece, within: tuple[Element, ...], styled: Mapping[Element, tuple[Declaration, ...]]) -> None:
+def _occurrences(text: str, stream: str) -> Iterator[int]:
+    """Where a text begins, each time that it stands there."""
+    start = stream.find(text)
+    while start >= 0:
+        yield start
+        start = stream.find(text, start + 1)
+
+
+def _why_unseen(
+    within: tuple[Element, ...], styled: Mapping[Element, tuple[Declaration, ...]], least: float
+) -> str | None:
+    """Why a stretch of text might not be read; None where it surely can."""
     for element in within:
         if element.tag not in TAGS:
-            raise piece.missing(f"stands in <{element.tag}>, which may not be shown")
-        if odd := set(element.attrib) - ATTRIBUTES:
-            raise piece.missing(f"stands in <{element.tag}> with {', '.join(sorted(odd))}")
-    said = [one for element in within for one in styled[element]]
-    if why := doubt(said):
-        raise piece.missing(f"may be hidden: {why}")
+            return f"stands in <{element.tag}>, which may not be shown"
+        if odd := {name for name in element.attrib if name not in ATTRIBUTES and not name.startswith("data-")}:
+            return f"stands in <{element.tag}> with {', '.join(sorted(odd))}"
+    why = doubt([styled[element] for element in within], least)
+    return why and f"may be hidden: {why}"

@@ -15,6 +15,7 @@ class Piece:
     identity: str
     text: str
     what: str = "caution"
+    least: float = 7.0  # pt
 
     def missing(self, why: str) -> Refused:
         """The refusal of a document that does not say it."""
