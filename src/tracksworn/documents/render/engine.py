@@ -11,6 +11,7 @@ from xml.etree import ElementTree
 
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.fonts import configuration
+from tracksworn.documents.render.leftward import ISOLATE, tell_leftward
 
 configuration()  # before WeasyPrint is imported, which looks at the system's fonts otherwise
 
@@ -83,7 +84,10 @@ def lay_out(page: str, styles: Sequence[str], parts: Mapping[str, Part], fonts: 
     """
     with _complaints_are_errors():
         sheets = [_style(text) for text in styles if text]
-        page_ = _Page(parse(page), parts)
+        root = parse(page)
+        if ISOLATE in page:
+            tell_leftward(root)
+        page_ = _Page(root, parts)
         return Sheets(page_.render(stylesheets=sheets, font_config=fonts or configuration(), **OPTIONS))
 
 
