@@ -1,5 +1,7 @@
 """Pictures brought down in strips are the pictures that they were, and no more is held than is needed."""
 
+import struct
+import zlib
 from io import BytesIO
 from pathlib import Path
 
@@ -89,10 +91,23 @@ def test_ten_bits_a_colour_come_down_to_eight() -> None:
     assert ImageStat.Stat(decode(sheet.getvalue(), Form.HEIC).image).mean == pytest.approx([128] * 3, abs=2)
 
 
+@pytest.mark.parametrize(("kind", "sample"), [(0, "8000"), (2, "8000" * 3), (4, "8000ffff"), (6, "8000" * 3 + "ffff")])
+def test_sixteen_bits_a_colour_come_down_to_eight(kind: int, sample: str) -> None:
+    """PNG of bit depth 16 (ISO/IEC 15948): grey, colours, and each with alpha."""
+    rows = b"".join(b"\0" + bytes.fromhex(sample) * 20 for _ in range(10))
+    head = struct.pack(">IIBBBBB", 20, 10, 16, kind, 0, 0, 0)
+    chunks = ((b"IHDR", head), (b"IDAT", zlib.compress(rows)), (b"IEND", b""))
+    content = b"\x89PNG\r\n\x1a\n" + b"".join(
+        struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body)) for name, body in chunks
+    )
+    kept = Image.open(BytesIO(read_photo(content).content))
+    assert ImageStat.Stat(kept).mean == pytest.approx([128] * 3, abs=1)
+
+
 def test_heic_in_tiles_as_phones_write_it_is_read_whole_or_refused() -> None:
-    content = photo("HEIC", (1024, 768))
+    content = photo("HEIC", (640, 520))
     kept = decode(content, Form.HEIC).image
-    assert mean_difference(kept, drawn((1024, 768))) < 6
+    assert mean_difference(kept, drawn((640, 520))) < 6
     assert mean_difference(decode(content + b"trailer", Form.HEIC).image, kept) == 0
     for share in (30, 70, 90, 99):
         with pytest.raises(PictureRefused, match="cannot be read to its end"):
