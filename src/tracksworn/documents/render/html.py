@@ -38,7 +38,7 @@ class _Inline:
 
 def write_html(view: Document, kind: Kind[Any], plates: object, own: OwnTemplates | None) -> str:
     """A document as one self-contained HTML file."""
-    styles = "".join(map(pages.style, kind.screen_styles)) + _own_style(own)
+    styles = style_sheet(kind, own)
     values = {
         "view": view,
         "words": view.headings,
@@ -54,8 +54,10 @@ def write_html(view: Document, kind: Kind[Any], plates: object, own: OwnTemplate
     return page.replace(_FURTHER, web_fonts.further(page, view.branding.faces), 1)
 
 
-def _own_style(own: OwnTemplates | None) -> str:
-    return own.style("extra.css") + own.style("screen.css") if own else ""
+def style_sheet(kind: Kind[Any], own: OwnTemplates | None) -> str:
+    """The style of a document in a browser, but for its fonts."""
+    added = own.style("extra.css") + own.style("screen.css") if own else ""
+    return "".join(map(pages.style, kind.screen_styles)) + added
 
 
 def _image(picture: Picture, alternative: str) -> Markup:

@@ -80,6 +80,12 @@ class _Made:
         fitted = Fitted(view, kind.width(view))
         return tuple(dict.fromkeys((*pieces, *wanted_of_identity(view, fitted, paged=paged))))
 
+    def _on_each_sheet(self) -> Piece | None:
+        """What every sheet says of the document that it is part of; it stands in the foot, which is ours."""
+        view, kind, *_ = self._of
+        said = Fitted(view, kind.width(view)).foot.labelled[0]
+        return Piece(said.label, said.value, "identification") if self._own else None
+
     def files(self, one: Format) -> Iterator[File]:
         name = f"{self._stem}.{one.value}"
         if one is Format.PDF:
@@ -88,10 +94,11 @@ class _Made:
             yield from self._pictures()
         elif one is Format.HTML:
             from tracksworn.documents.render.gate.shown import check_html  # noqa: PLC0415
-            from tracksworn.documents.render.html import write_html  # noqa: PLC0415
+            from tracksworn.documents.render.html import style_sheet, write_html  # noqa: PLC0415
 
             page = write_html(*self._of)
-            check_html(page, self._pieces(), self._of[0].branding.faces)
+            styles = style_sheet(self._of[1], self._own) if self._own else None
+            check_html(page, self._pieces(), self._of[0].branding.faces, styles)
             yield File(name, page.encode("utf-8"))
         else:
             from tracksworn.documents.render.gate.marked import check_markdown  # noqa: PLC0415
@@ -108,7 +115,7 @@ class _Made:
         from tracksworn.documents.render.pdf import write_pdf  # noqa: PLC0415
 
         content = write_pdf(*self._of, self._attachments)
-        check_pdf(content, self._pieces(paged=True))
+        check_pdf(content, self._pieces(paged=True), self._on_each_sheet())
         return content
 
     def _pictures(self) -> Iterator[File]:

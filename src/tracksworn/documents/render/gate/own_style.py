@@ -76,14 +76,12 @@ def _of_rules(rules: Iterable[Any], sheets: bool) -> Iterator[Place]:
             yield from _of_rules(
                 tinycss2.parse_rule_list(rule.content, skip_comments=True, skip_whitespace=True), sheets
             )
-        elif rule.lower_at_keyword == "page" and sheets and rule.content is not None:
-            yield from _of_page(rule.content)
         elif rule.lower_at_keyword == "page":
-            yield *where, "@page belongs into print.css"
+            yield *where, "@page is not offered: paper, margins, head and foot of a sheet say which document it is"
         elif rule.lower_at_keyword != "charset":
             yield (
                 *where,
-                f"@{rule.lower_at_keyword} is not offered; there are @media, @supports and, in print.css, @page",
+                f"@{rule.lower_at_keyword} is not offered; there are @media and @supports",
             )
 
 
@@ -94,21 +92,6 @@ def _of_selector(where: tuple[int, int], selector: str) -> Iterator[Place]:
         r"\s*a:[a-z-]+\s*", selector
     ):
         yield *where, f"`{selector.strip()}`: only a link may look different while it is pointed at, as `a:hover`"
-
-
-def _of_page(content: Iterable[Any]) -> Iterator[Place]:
-    for thing in tinycss2.parse_blocks_contents(content, skip_comments=True, skip_whitespace=True):
-        if thing.type == "at-rule" and thing.content is not None:
-            if thing.lower_at_keyword in ("bottom-left", "top-left"):
-                what = "which sheet it is stands there; other places are free, such as @top-right or @bottom-right"
-                yield thing.source_line, thing.source_column, f"@{thing.lower_at_keyword}: {what}"
-            yield from _of_body(thing.content, sheets=True)
-        elif thing.type == "declaration" and thing.lower_name == "size":
-            yield thing.source_line, thing.source_column, "size: the paper is chosen by --paper or the letterhead"
-        elif thing.type == "declaration":
-            yield from _of_declaration(thing, sheets=True)
-        elif thing.type == "error":
-            yield thing.source_line, thing.source_column, f"this cannot be read as a style sheet: {thing.message}"
 
 
 def _of_body(content: Iterable[Any], sheets: bool) -> Iterator[Place]:

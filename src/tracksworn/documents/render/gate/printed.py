@@ -14,11 +14,14 @@ from numpy.typing import NDArray
 from pypdfium2 import raw
 
 from tracksworn.documents.direction import reads_leftward
+from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.gate.wanted import Piece, squeezed, squeezed_character
 
 LEAST_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
 MOST_CROSSED: Final = 0.1
 PLAIN_CONTRAST: Final = 1.5
+MOST_SHEETS: Final = 400
+LONGEST_SHEET: Final = 850.0  # pt
 PLACES: Final = 6
 """How many places of a piece are looked at: the first are usually read."""
 SCALE: Final = 3.0  # pixels a point: at two a thin stroke between two rows of them may pass for none
@@ -41,11 +44,17 @@ class _Spot:
     refusals: list[str] = field(default_factory=list)
 
 
-def check_pdf(content: bytes, pieces: Sequence[Piece]) -> None:
-    """Raises Refused unless every piece can be read on the pages: one of the places where it stands is enough."""
+def check_pdf(content: bytes, pieces: Sequence[Piece], on_each: Piece | None = None) -> None:
+    """Raises Refused unless every piece can be read on the pages: one of the places where it stands is enough.
+
+    `on_each` must stand on every one of them.
+    """
     pdf = pdfium.PdfDocument(content)
     try:
-        pages = _holding(pieces, [_Page(page) for page in pdf])
+        pages = [_Page(page) for page in pdf]
+        if on_each is not None:
+            _on_ordinary_sheets(pages, on_each)
+        pages = _holding(pieces, pages)
         stream, glyphs = _stream(pages)
         spots = [_Spot(piece, place) for piece in pieces for place in _find(piece, stream, glyphs)]
         for number, page in enumerate(pages):
@@ -58,6 +67,15 @@ def check_pdf(content: bytes, pieces: Sequence[Piece]) -> None:
                 raise piece.missing(places[0].refusals[0])
     finally:
         pdf.close()
+
+
+def _on_ordinary_sheets(pages: "Sequence[_Page]", piece: Piece) -> None:
+    """Every sheet is of paper, not so many or so large that nobody could read them, and says what it is part of."""
+    if len(pages) > MOST_SHEETS:
+        raise Refused(f"the document is not handed over: it has more than {MOST_SHEETS} sheets")
+    for number, page in enumerate(pages, 1):
+        if not page.shows(squeezed(piece.text)):
+            raise piece.missing(f"cannot be seen on sheet {number}")
 
 
 def _holding(pieces: Sequence[Piece], pages: "list[_Page]") -> "list[_Page]":
@@ -136,6 +154,17 @@ class _Page:
         """What stands on it, character by character as PDFium counts them."""
         count = self._text.count_chars()
         return "".join(chr(raw.FPDFText_GetUnicode(self._text.raw, index)) for index in range(count))
+
+    def shows(self, text: str) -> bool:
+        """Whether a text stands on it, with ink, within an ordinary sheet."""
+        if max(self._page.get_size()) > LONGEST_SHEET:
+            return False
+        stream, glyphs = _stream([self])
+        places = [glyphs[start : start + len(text)] for start in _starts(text, stream)]
+        grey = self._grey() if places else None
+        return grey is not None and any(
+            all(_ink(grey, self._box(one.index)) for one in place if self.text[one.index].isalnum()) for place in places
+        )
 
     def look(self, spots: Mapping[_Spot, Sequence[int]]) -> dict[_Spot, str]:
         """Take the words away and see whether the page looks different where they stood; what is wrong, by spot."""

@@ -15,7 +15,8 @@ import tinycss2
 
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.gate.declared import Declaration, doubt, of_rules, of_style
-from tracksworn.documents.render.gate.wanted import Piece, squeezed
+from tracksworn.documents.render.gate.own_style import refused
+from tracksworn.documents.render.gate.wanted import Piece, squeezed, turns_no_letters
 from tracksworn.documents.render.tree import read_html
 from tracksworn.documents.typefaces import FACES, Face, web_font
 
@@ -124,6 +125,7 @@ _PASSING: Final = re.compile(
     r":(?:hover|active|focus(?:-within|-visible)?|target(?:-within)?|visited|link|any-link|checked|enabled|disabled)\b"
 )
 """What an element is only for a while, or to some readers: such a rule counts as if it always held."""
+_FACES: Final = re.compile(r"@font-face\s*\{[^}]*\}|/\*[^*]*\*/")
 _LINK: Final = re.compile(r"(?:https?://|mailto:|#)", re.IGNORECASE)
 
 
@@ -135,14 +137,20 @@ class _Word:
     within: tuple[Element, ...]
 
 
-def check_html(page: str, pieces: Iterable[Piece], faces: Sequence[Face] = ()) -> None:
-    """Raises Refused unless every piece can be read, and nothing runs or is fetched; `faces` are the letterhead's."""
+def check_html(page: str, pieces: Iterable[Piece], faces: Sequence[Face] = (), styles: str | None = None) -> None:
+    """Raises Refused unless every piece can be read, and nothing runs or is fetched; `faces` are the letterhead's.
+
+    `styles`, given for a firm's own template, is the end of the one style sheet that its page may have.
+    """
     root = read_html(without_data(page, faces))
     _nothing_runs(root)
+    if styles is not None:
+        _styled_by_us(root, styles)
     sheet = "".join("".join(style.itertext()) for style in root.iter("style"))
     matcher = _matcher(sheet)
     styled = _declarations(root, matcher)
     words = list(_words(root, ()))
+    turns_no_letters("".join(word.text for word in words))
     stream, owners = _stream(words)
     for piece in pieces:
         text = squeezed(piece.text)
@@ -173,6 +181,19 @@ def _nothing_runs(root: Element) -> None:
             local = name.rpartition("}")[2].lower()
             if local.startswith("on") or not _harmless(tag, local, value):
                 raise Refused(f"the document is not handed over: <{tag}> has {local}={value[:60]!r}")
+
+
+def _styled_by_us(root: Element, styles: str) -> None:
+    """A firm's own style sheets were judged as they were read; none may come by way of a template."""
+    for element in root.iter():
+        if str(element.tag).rpartition("}")[2] == "style":
+            text = "".join(element.itertext())
+            fonts = _FACES.sub("", text.removesuffix(styles)) if text.endswith(styles) else text
+            if fonts.strip() not in ("", "body { margin: 0 }"):
+                raise Refused("the document is not handed over: a template brings a style sheet; write it to extra.css")
+        for one in of_style(element.get("style", "")):
+            if why := refused(one.name, one.value.lower()):
+                raise Refused(f"the document is not handed over: style={one.name}: {why}")
 
 
 def _is_data(element: Element) -> bool:

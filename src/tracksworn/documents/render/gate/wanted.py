@@ -48,6 +48,12 @@ def missing(identity: str, why: str, what: str = "caution") -> Refused:
     return Refused(f"the document is not handed over: its {what} “{identity}” {why}")
 
 
+def turns_no_letters(text: str) -> None:
+    """Raises Refused for a character that makes letters read backwards."""
+    if "\u202d" in text or "\u202e" in text:
+        raise Refused("the document is not handed over: it holds a character that turns the order of letters round")
+
+
 def squeezed(text: str) -> str:
     """The text without blanks, hyphens of line breaks and compatibility forms, so that layout makes no difference."""
     return "".join(map(squeezed_character, text))
