@@ -225,6 +225,7 @@ def finding(
         tuple(photo(f"roller-{number}-{k}", str(number)) for k in range(photos)),
         f"observation {number}",
         profile() if section else None,
+        pins=(number - 1,),
     )
 
 
@@ -384,6 +385,7 @@ def report() -> full.FullReport:
                 "Weeping at the inner seal, *not* dripping.",
                 k == 5,
                 (photo(f"roller-{k}-0", str(k)),) if k < 3 else (),
+                (str(k),) if k <= 4 else (),
             )
             for k in range(1, 8)
         ),
@@ -464,7 +466,10 @@ def long_report() -> full.FullReport:
         sides=tuple(replace(one, drawing=elevation(one.side, 50.0)) for one in base.sides),  # what long words leave
         strips=(strip(20), strip(6)),
         findings=tuple(finding(k, severities[k // 14], section=k % 3 != 0, photos=k % 4 == 0) for k in range(1, 41)),
-        observations=base.observations * 6,
+        observations=tuple(
+            replace(one, number=str(k), findings=(str(k),) if k <= 40 else ())
+            for k, one in enumerate(base.observations * 6, start=1)
+        ),
         readings=base.readings * 3,
         instruments=base.instruments * 4,
         remarks="\n\n".join([f"{LONG}. " * 6] * 12),

@@ -58,6 +58,18 @@ def test_every_sheet_says_which_document_it_is_and_which_sheet(kind: str, tmp_pa
     assert "End of the report" not in "".join(sheets[:-1])
 
 
+def test_findings_and_the_observations_they_rest_on_lead_to_each_other(tmp_path: Path) -> None:
+    shown = view("long")
+    pairs = [(one.number, shown.observations[index].number) for one in shown.findings for index in one.pins]
+    assert pairs
+    with pikepdf.open(pdf("long", tmp_path)) as file:
+        links = [annot for page in file.pages for annot in page.get("/Annots", []) if annot.Subtype == "/Link"]
+        names = {str(name) for name in file.Root.Names.Dests.Names if isinstance(name, pikepdf.String)}
+    ends = sorted(str(link.Dest) for link in links)
+    assert ends == sorted([f"observation-{seen}" for _, seen in pairs] + [f"finding-{found}" for found, _ in pairs])
+    assert set(ends) <= names
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_no_sheet_but_the_last_is_half_empty_and_no_word_is_clipped(kind: str, tmp_path: Path) -> None:
     file = pdf(kind, tmp_path)
