@@ -6,6 +6,7 @@ from typing import Final
 
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL
+from tracksworn.documents.drawing.lettering import broken
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Drawing, Line, Stroke, Text
 from tracksworn.documents.drawing.rule import draw_half
@@ -94,12 +95,23 @@ def _row(pile: Pile, row: RuleRow, top: float, pitch: float) -> None:
     pile.write(Text((MIDDLE + shift, base - 0.1), row.difference, size, weight, ink, "middle"))
 
 
+def heading_size(heading: str) -> float:
+    """The size in pt of a heading that stands over the names, beside the heads of the left bars."""
+    return _size(heading, STARTS[Side.LEFT] - 2.4, (11.0, 10.2, 9.4, 8.6, 7.8), 600)
+
+
 def _name(pile: Pile, row: RuleRow, base: float) -> None:
-    size = _size(row.name, NAME, (8.8, 8.4, 8.0, 7.6, 7.0, 6.2), 600)
-    pile.write(Text((0.0, base - 1.75 if row.note else base), row.name, size, 600))
+    taken = width_mm(row.left.interval, 7.2) if row.left else 0.0
+    room = INTERVALS[Side.LEFT] - taken - 0.8
+    size = _size(row.name, min(NAME, room), (8.8, 8.4, 8.0, 7.6, 7.0, 6.2), 600)
+    over = width_mm(row.name, size, weight=600) > room
+    if over and not row.note:
+        first, *rest = broken(row.name, room, Text((0.0, 0.0), "", 7.0, 600))
+        pile.write(Text((0.0, base - 1.6 if rest else base), first, 7.0, 600))
+        pile.write(Text((0.0, base + 1.1), " ".join(rest), 7.0, 600))
+        return
+    pile.write(Text((0.0, base - 1.75 if row.note else base), row.name, 5.6 if over else size, 600))
     if row.note:
-        taken = width_mm(row.left.interval, 7.2) if row.left else 0.0
-        room = INTERVALS[Side.LEFT] - taken - 0.8
         pile.write(Text((0.0, base + 0.75), row.note, _size(row.note, room, (6.6, 6.2), 400), colour=LABEL))
 
 

@@ -11,6 +11,8 @@ from tracksworn.documents.listing.view import KeyFigure, Listing
 SIZES: Final = (27.0, 24.0, 21.0, 18.0, 15.0)
 """Of the large figures, pt."""
 GAP: Final = 8.0
+BENEATH: Final = (42.0, 38.0, 34.0, 30.0)
+"""What the words beneath a large figure may make it wide, mm; less where there is no room for all: they break."""
 LEAST_PITCH: Final = 5.7
 MOST_PITCH: Final = 9.2
 """Between which heights a rule with its row can be read and looks like one, mm."""
@@ -75,17 +77,27 @@ def _closing(view: Listing) -> float:
 
 def large_size(view: Listing) -> float:
     """The size of the large figures in pt: the largest in which they stand side by side."""
-    return next((one for one in SIZES if sum(_wide(told, one) for told in view.figures) <= SHEET + GAP), SIZES[-1])
+    return _large(view)[0]
+
+
+def _large(view: Listing) -> tuple[float, float]:
+    """The size of the large figures, and what the words beneath may make them wide."""
+    ways = ((size, beneath) for beneath in BENEATH for size in SIZES)
+    return next((way for way in ways if sum(_widths(view, *way)) <= SHEET + GAP), (SIZES[-1], BENEATH[-1]))
 
 
 def large_columns(view: Listing, size: float) -> tuple[tuple[KeyFigure, float], ...]:
     """Each figure with the room for it, gaps left out, what is left over shared out."""
-    widths = [_wide(one, size) for one in view.figures]
+    widths = _widths(view, size, _large(view)[1])
     spare = max((SHEET + GAP - sum(widths)) / len(widths), 0.0)
     return tuple((one, width + spare - GAP) for one, width in zip(view.figures, widths, strict=True))
 
 
-def _wide(one: KeyFigure, size: float) -> float:
-    """What a figure takes, with the gap after it; long words beneath it break."""
+def _widths(view: Listing, size: float, most: float) -> list[float]:
+    """What each figure takes, with the gap after it; words beneath it that are longer than most break."""
+    return [_wide(one, size, most) for one in view.figures]
+
+
+def _wide(one: KeyFigure, size: float, most: float) -> float:
     beneath = max(width_mm(one.caption, 9.2, weight=600), *(width_mm(note, 7.8) for note in one.notes), 0.0)
-    return max(width_mm(one.figure, size, weight=600), min(beneath, 42.0)) + GAP
+    return max(width_mm(one.figure, size, weight=600), min(beneath, most)) + GAP

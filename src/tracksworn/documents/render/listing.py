@@ -6,7 +6,7 @@ from typing import Final
 
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.rule import BAR, INNER, draw_compact_rule
-from tracksworn.documents.drawing.rules import RuleRow, RuleSide, draw_rules
+from tracksworn.documents.drawing.rules import RuleRow, RuleSide, draw_rules, heading_size
 from tracksworn.documents.drawing.type import width_mm
 from tracksworn.documents.listing.height import LEAST_PITCH, MOST_PITCH, large_columns, large_size, pitch_that_fills
 from tracksworn.documents.listing.room import SHEET
@@ -40,6 +40,7 @@ class ListingPlates:
     halves: tuple[Pair, ...]  # for where a page has columns of its own
     size: float  # of the large figures, pt
     columns: tuple[Column, ...]
+    heading_size: float  # of that over the rules, pt
     lot_size: float
     firm: str  # as much of it as stands beside the lot
 
@@ -63,6 +64,7 @@ def draw_listing(view: Listing) -> ListingPlates:
         halves=tuple(Pair(_compact(row.left), _compact(row.right)) for row in view.rows),
         size=size,
         columns=tuple(Column(one, round(width, 2)) for one, width in large_columns(view, size)),
+        heading_size=heading_size(view.headings.worn),
         lot_size=next((one for one in LOT_SIZES if width_mm(lot, one, weight=600) <= LOT), LOT_SIZES[-1]),
         firm=shortened(view.branding.firm, SHEET - LOT - 16.0, 8.4, 600),
     )
