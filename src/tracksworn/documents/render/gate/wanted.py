@@ -3,9 +3,13 @@
 import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.words.cautions import CAUTIONS, Caution
+
+HYPHENS: Final = "-\u2010\u2011\ufffe\x02"
+"""With the two signs that PDFium reads for a hyphen at the end of a line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +64,11 @@ def squeezed(text: str) -> str:
 
 
 def squeezed_character(character: str) -> str:
-    """One character as it is compared; nothing for a blank, a soft hyphen or another sign without ink, or a colon.
+    """One character as it is compared; nothing for a blank, a hyphen, a sign without ink, or a colon.
 
-    A colon stands between a name and what is said of it, where a table or a list has none.
+    A colon stands between a name and what is said of it, where a table or a list has none. A hyphen at the end of a
+    line reads back from a PDF as another sign, whether the word has it anyway (`au-dessus`) or only there.
     """
-    if character.isspace() or character == ":" or unicodedata.category(character) == "Cf":
+    if character.isspace() or character in HYPHENS or character == ":" or unicodedata.category(character) == "Cf":
         return ""
     return unicodedata.normalize("NFKC", character)
