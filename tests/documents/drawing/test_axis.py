@@ -23,3 +23,13 @@ def test_names_too_close_for_two_stand_as_one() -> None:
     said = texts((10.0, "1"), (64.0, "207"), (67.0, "131"), (3.0, "118"))
     assert "207, 131" in [text.content for text in said]
     assert all(box_of(text).left >= 0 for text in said)
+
+
+def test_a_long_word_for_the_limit_stands_before_the_hundred() -> None:
+    span = Span(30.0, 28.0, 32.0, 30.0, 30.0)
+    for word in ("limit", "Verschleißgrenze"):
+        drawn = draw_axis(CommonAxis(span, (), "axis", 77.0, limit=word))
+        written = {mark.content: box_of(mark) for mark in drawn.marks if isinstance(mark, Text)}
+        assert written[word].right <= 77.0
+        assert written[word].left > written["80"].right
+        assert written[word].right < written["100"].left or written[word].left > written["100"].right

@@ -71,10 +71,18 @@ def _draw_scale(pile: Pile, axis: CommonAxis) -> None:
         if percent < 100:
             pile.stroke(OUTLINE, Line(((x, _AXIS), (x, _AXIS + 1.0))))
         pile.write(Text((x, HEIGHT - 0.5), str(percent), 6.2, colour=LABEL, anchor="middle"))
-    after = axis.at(100) + text_width(Text((0, 0), "100", 6.2)) / 2 + 0.7
     if axis.limit:
-        pile.write(Text((after, HEIGHT - 0.5), axis.limit, 6.2, colour=LABEL))
+        pile.write(_limit_word(axis))
     pile.stroke(LIMIT, Line(((axis.at(100), _AXIS - 2.2), (axis.at(100), _AXIS + 1.2))))
+
+
+def _limit_word(axis: CommonAxis) -> Text:
+    """The word after the 100, or before it where it would run off the axis."""
+    beside = text_width(Text((0, 0), "100", 6.2)) / 2 + 0.7
+    after = Text((axis.at(100) + beside, HEIGHT - 0.5), axis.limit, 6.2, colour=LABEL)
+    if after.at[0] + text_width(after) <= axis.width:
+        return after
+    return Text((axis.at(100) - beside, HEIGHT - 0.5), axis.limit, 6.2, colour=LABEL, anchor="end")
 
 
 def _box(axis: CommonAxis, low: float, high: float, height: float) -> tuple[Point, ...]:
