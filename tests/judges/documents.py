@@ -5,11 +5,13 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
+from tracksworn.documents.render.own.folder import read_templates
 from tracksworn.documents.report import make_comparison, make_report
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.reading import read_inspection
 
 DEMO: Final = Path(__file__).parents[2] / "demo_inspections"
+EXAMPLE: Final = DEMO.parent / "templates" / "example"
 
 
 @cache
@@ -24,6 +26,12 @@ DOCUMENTS: Final[Mapping[str, Callable[[str], Mapping[str, bytes]]]] = {
     "listing sheet": lambda form: make_report(demo("MPS-2031-0418"), document="listing", formats=[form]),
     "listing sheet by eye": lambda form: make_report(demo("OXB-0231"), document="listing", formats=[form]),
     "certificate": lambda form: make_report(demo("MPS-2031-0402"), formats=[form], document="certificate"),
+    "full report in a yard's own order": lambda form: make_report(
+        demo("OXB-0227"), formats=[form], templates=read_templates(EXAMPLE)
+    ),
+    "listing sheet in a yard's own order": lambda form: make_report(
+        demo("OXB-0227"), document="listing", formats=[form], templates=read_templates(EXAMPLE)
+    ),
     "comparison": lambda form: make_comparison([demo("MPS-2031-0418"), demo("OXB-0227")], formats=[form]),
 }
 """By name, how each is made in one format: its files by their names."""

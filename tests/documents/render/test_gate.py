@@ -127,6 +127,41 @@ HIDING = (
     '@font-face { font-family: "Blank"; src: url(https://evil.example/blank.woff2) }',
     ".cautions { background: url(data:image/png;base64,AAAA) }",
     ".cautions { unicode-bidi: bidi-override; direction: rtl }",
+    ".cautions:hover { display: none }",
+    "html:hover .cautions { display: none }",
+    ".cautions:not(:hover) { display: none }",
+    ":focus-within .cautions { display: none }",
+    "h1 { -webkit-transform: scale(99) }",
+    "h1 { position: relative; top: 90px; background: #ffffff }",
+    "h1 { inset: 0 }",
+    "h1 { box-shadow: 0 0 0 999px #ffffff }",
+    "h1 { opacity: 0.99 }",
+    "h1 { border-image: linear-gradient(#fff, #fff) 1 / 0 / 999px }",
+    ".cautions { font-size: calc(9pt - 9pt) }",
+    ".cautions { font-size: min(9pt, 0px) }",
+    ".cautions { font: 9pt/0 Barlow }",
+    ".cautions { font-family: Wingdings }",
+    ".cautions { font: 9pt Webdings }",
+    ".cautions { font-size-adjust: 0 }",
+    "html { font-size: 10px } body, .cautions, .cautions p { font-size: 0.8em }",
+    ".cautions { --accent: #ffffff; color: var(--accent) }",
+    ".cautions { color: var(--accent-none, #ffffff) }",
+    ".cautions { text-decoration: line-through 9px #ffffff }",
+    ".cautions { vertical-align: -9999px }",
+    ".cautions { column-count: 60 }",
+    ".cautions { width: 1px }",
+    ".cautions { max-width: 0.1px }",
+    ".cautions { padding-left: 99999px }",
+    ".cautions { margin-left: 9999px }",
+    ".cautions { justify-content: flex-end }",
+    ".cautions { grid-area: 1 / 1 }",
+    ":root { color-scheme: dark }",
+    "@page { size: 1px 1px }",
+    "@page { margin-left: 2000mm }",
+    "@container (width > 0px) { .cautions { display: none } }",
+    "@keyframes gone { to { opacity: 0 } }",
+    ".cautions { d\\69splay: none }",
+    "p:has(b) { display: none }",
 )
 
 
@@ -167,7 +202,47 @@ WRAPPED: tuple[tuple[str, Callable[[str], str]], ...] = (
     ("fetched", lambda inner: f'<img src="https://evil.example/x.png" alt="x">{inner}'),
     ("javascript", lambda inner: f'<a href="javascript:x">x</a>{inner}'),
     ("form", lambda inner: f'<form action="https://evil.example">{inner}</form>'),
+    ("shadow", lambda inner: f'<div><template shadowrootmode="open"></template>{inner}</div>'),
+    ("dialog beside", lambda inner: f"<dialog open>x</dialog>{inner}"),
+    ("popover", lambda inner: f"<div popover>x</div>{inner}"),
+    ("marquee", lambda inner: f"<marquee>{inner}</marquee>"),
+    ("overflowing", lambda inner: f'<svg overflow="visible"><rect width="9999" height="9999"/></svg>{inner}'),
+    ("animated", lambda inner: f"<svg><animate/></svg>{inner}"),
+    ("formula", lambda inner: f'<math><mpadded lspace="-999px">x</mpadded></math>{inner}'),
+    ("struck", lambda inner: f"<s>{inner}</s>"),
+    ("removed", lambda inner: f"<del>{inner}</del>"),
+    ("coloured", lambda inner: f'<font color="white">{inner}</font>'),
+    ("dark", lambda inner: f'<meta name="color-scheme" content="dark"/>{inner}'),
+    ("shrunk", lambda inner: f'<meta name="viewport" content="width=99999"/>{inner}'),
+    ("refreshed", lambda inner: f'<meta http-equiv="refresh" content="0"/>{inner}'),
+    ("turned", lambda inner: f"<div>&#x202e;{inner}</div>"),
+    ("bdo", lambda inner: f'<bdo dir="rtl">{inner}</bdo>'),
+    ("ruby", lambda inner: f"<ruby>x<rt>{inner}</rt></ruby>"),
+    ("one word", lambda inner: inner.replace("never", '<span style="color:#fff">never</span>')),
 )
+
+
+BROUGHT = (
+    "<style>p { margin-top: -90px }</style>",
+    "<style>h1 { display: inline-block; margin-bottom: -900px; background: #fff }</style>",
+    '<p style="margin-top: -90px">x</p>',
+    '<p style="height: 0">x</p>',
+    '<p style="display: flex; align-items: flex-end; height: 0">x</p>',
+    '<p style="outline: 999px solid #fff">x</p>',
+    '<p style="background: linear-gradient(#fff, #fff)">x</p>',
+)
+
+
+@pytest.mark.parametrize("brought", BROUGHT)
+def test_no_template_brings_a_style_that_was_not_judged(brought: str) -> None:
+    check_html(html(), PIECES, styles=STYLE)
+    with pytest.raises(Refused, match="style"):
+        check_html(html(f'{brought}<section class="cautions">{PLAIN}</section>'), PIECES, styles=STYLE)
+
+
+def test_a_piece_may_stand_again_where_it_cannot_be_read() -> None:
+    check_html(html(f'<div hidden="hidden">{PLAIN}</div><section class="cautions">{PLAIN}</section>'), PIECES)
+    check_pdf(pdf(f'<div style="color: #fff">{PLAIN}</div><section class="cautions">{PLAIN}</section>'), PIECES)
 
 
 @pytest.mark.parametrize(("name", "wrap"), WRAPPED, ids=[name for name, _ in WRAPPED])
@@ -195,7 +270,43 @@ PRINTED = (
     "h1 { position: fixed; top: 0; left: 0; width: 190mm; height: 250mm; background: url(part:white) }",
     ".cautions { position: relative; left: 250mm }",
     "@page { size: A4; margin: 14mm 14mm 14mm 230mm }",
+    ".cautions { letter-spacing: -1em }",
+    ".cautions { line-height: 0 }",
+    ".cautions { line-height: 0.3 }",
+    ".cautions p { height: 1mm }",
+    ".cautions { transform: scaleX(0.05) }",
+    ".cautions { transform: scaleX(-1) }",
+    ".cautions { transform: rotate(180deg) }",
+    ".cautions { transform: rotate(90deg) }",
+    ".cautions { text-decoration: line-through }",
+    ".cautions { text-indent: -400mm }",
+    ".cautions { margin-top: -400mm }",
+    ".cautions { width: 2mm; white-space: nowrap; overflow: hidden }",
+    ".cautions { color: #b0b0b0 }",
+    ".cautions { background: #1b2329; color: #2b3339 }",
+    ".cautions { text-transform: uppercase }",
+    ".cautions { position: absolute; top: 400mm }",
+    ".cautions p { white-space: nowrap }",
+    ".cautions { column-count: 40 }",
+    ".cautions b { color: #ffffff }",
 )
+
+LAID_OVER = (
+    lambda inner: inner.replace("never", '<span style="color:#fff">never</span>'),
+    lambda inner: f'<div style="position:absolute">{inner}</div>{inner.replace("a", "x").replace("e", "m")}',
+    lambda inner: (
+        f'{inner}<div style="position:absolute;top:0;left:0;width:180mm;height:260mm;background:#fff">x</div>'
+    ),
+    lambda inner: (
+        f'{inner}<img src="part:white" alt="x" style="position:absolute;top:0;left:0;width:190mm;height:260mm"/>'
+    ),
+)
+
+
+@pytest.mark.parametrize("lay", LAID_OVER)
+def test_a_pdf_whose_cautions_lie_under_something_is_refused(lay: Callable[[str], str]) -> None:
+    with pytest.raises(Refused, match="its caution"):
+        check_pdf(pdf(lay(PLAIN)), PIECES)
 
 
 @pytest.mark.parametrize("style", PRINTED)
@@ -222,6 +333,36 @@ def test_a_pdf_may_be_styled_in_ways_that_hide_nothing(style: str) -> None:
         f"{markdown()}\n\n<script>document.body.remove()</script>",
     ],
     ids=["comment", "hidden", "definition", "picture", "span", "script"],
+)
+def test_markdown_that_hides_cautions_as_html_is_refused(page: str) -> None:
+    with pytest.raises(Refused):
+        check_markdown(page, PIECES)
+
+
+@pytest.mark.parametrize(
+    "page",
+    [
+        markdown().replace("**Stored force.**", "~~**Stored force.**~~"),
+        f"~~{markdown()}~~",
+        f"$$\n\\phantom{{ {markdown()} }}\n$$",
+        f"$\\color{{white}}{markdown()}$",
+        f"---\nnote: >\n  {markdown()}\n---\n\nText",
+        f"+++\n{markdown()}\n+++",
+        f"```mermaid\n{markdown()}\n```",
+        f"~~~{{=html}}\n{markdown()}\n~~~",
+        f"::: hidden\n\n{markdown()}\n\n:::",
+        markdown().replace("**Stored force.**", "**Stored force.**{.hidden}"),
+        f"%% {markdown()} %%",
+        f"{{% comment %}}{markdown()}{{% endcomment %}}",
+        f"{{{{ {markdown()} }}}}",
+        f"\u202e{markdown()}",
+        f"&#x202e;{markdown()}",
+        f"[//]: # ({markdown()})".replace("\n", " "),
+        f"[a]: b '{markdown()}'".replace("\n", " "),
+        markdown().replace("never", "nev&shy;r"),
+        markdown().replace("never", ""),
+        markdown().replace("**Stored force.**", "[](Stored force)"),
+    ],
 )
 def test_markdown_that_hides_cautions_is_refused(page: str) -> None:
     with pytest.raises(Refused):

@@ -63,6 +63,9 @@ _MUST_MATCH: Final = {
     "grid-column": re.compile(r"[123]|1 / [234]|auto"),
     "content": re.compile(r"none|normal|\"[^\"]*\"|'[^']*'|attr\(data-(?:label|side)\)"),
     "overflow-x": re.compile("auto|visible"),
+    "grid-area": re.compile("auto"),
+    "grid-template-areas": re.compile("none"),
+    "grid": re.compile("none"),
     "grid-row": re.compile(r"span 1|auto"),
 }
 KNOWN_FONT: Final = re.compile(r"""\Aurl\("?data:font/woff2;base64,known-font"?\) format\("woff2"\)\Z""")

@@ -19,6 +19,7 @@ from tracksworn.documents.render.gate.wanted import Piece, squeezed, squeezed_ch
 
 LEAST_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
 MOST_CROSSED: Final = 0.1
+PILED: Final = 1.4
 PLAIN_CONTRAST: Final = 1.5
 MOST_SHEETS: Final = 400
 LONGEST_SHEET: Final = 850.0  # pt
@@ -172,6 +173,7 @@ class _Page:
             return {}
         wrong = {spot: why for spot, indices in spots.items() if (why := self._misplaced(indices, spot.piece.least))}
         boxes = {spot: [self._box(index) for index in indices] for spot, indices in spots.items()}
+        piled = self._piled({index: box for spot in spots for index, box in zip(spots[spot], boxes[spot], strict=True)})
         with_words = self._grey()
         fixed = self._take_away({self._object(index) for indices in spots.values() for index in indices})
         without = self._grey()
@@ -184,9 +186,20 @@ class _Page:
             ]
             if sum(seen) < 0.9 * len(places) or self._loses_letters(spots[spot], seen):
                 wrong.setdefault(spot, "cannot be seen on its page")
+            elif sum(index in piled for index in spots[spot]) > MOST_CROSSED * len(places):
+                wrong.setdefault(spot, "has its letters or lines one on the other")
             elif not any(drawn) and sum(_crossed(without, box) for box in places) > MOST_CROSSED * len(places):
                 wrong.setdefault(spot, "has something lying over or under it")
         return wrong
+
+    def _piled(self, boxes: Mapping[int, tuple[float, float, float, float]]) -> set[int]:
+        """The letters that lie on others: how many cover each half point, summed up."""
+        width, height = self._page.get_size()
+        count = np.zeros((int(2 * height) + 2, int(2 * width) + 2), np.uint8)
+        areas = {index: _area(box) for index, box in boxes.items() if self.text[index].isalnum()}
+        for area in {(a.start, a.stop, b.start, b.stop): (a, b) for a, b in areas.values()}.values():
+            count[area] += 1  # once for the letters of a ligature, which have one box
+        return {index for index, area in areas.items() if count[area].size and count[area].mean() >= PILED}
 
     def _take_away(self, things: Iterable[int | None]) -> set[int | None]:
         """Take texts off the page; those that stand in a drawing of ours cannot be, and are given back."""
@@ -201,20 +214,10 @@ class _Page:
         return any(one and next_one for one, next_one in pairwise(lost))
 
     def _misplaced(self, indices: Sequence[int], least: float) -> str:
-        """What is wrong with how its letters are set: too small, squashed, mirrored, or one on the other."""
+        """What is wrong with how its letters are set: too small, squashed, mirrored or turned."""
         matrices = [self._matrix(index) for index in indices]
         if any(size < least or across < 0.8 * size for size, across in matrices):
             return f"is set smaller than {least:g} points, squashed or not upright"
-        places = [self._origin(index) for index in indices]
-        size = min(size for size, _ in matrices)
-        letters = [place for place, index in zip(places, indices, strict=True) if self.text[index].isalnum()]
-        if len(letters) - len({(round(x / (0.12 * size)), round(y / (0.5 * size))) for x, y in letters}) > 0.2 * len(
-            letters
-        ):
-            return "has its letters one on the other"
-        lines = sorted({round(y, 1) for _, y in letters})
-        if any(0.2 < below - above < 0.8 * size for above, below in pairwise(lines)):
-            return "has its lines one on the other"
         return ""
 
     def _matrix(self, index: int) -> tuple[float, float]:
@@ -224,11 +227,6 @@ class _Page:
         size = raw.FPDFText_GetFontSize(self._text.raw, index)
         upright = abs(matrix.b) + abs(matrix.c) <= abs(matrix.a) / 2 and matrix.a > 0 and matrix.d > 0
         return (float(size * matrix.d), float(size * matrix.a)) if upright else (0.0, 0.0)
-
-    def _origin(self, index: int) -> tuple[float, float]:
-        x, y = ctypes.c_double(), ctypes.c_double()
-        raw.FPDFText_GetCharOrigin(self._text.raw, index, x, y)
-        return x.value, y.value
 
     def _object(self, index: int) -> int | None:
         return ctypes.cast(raw.FPDFText_GetTextObject(self._text.raw, index), ctypes.c_void_p).value
@@ -260,6 +258,15 @@ def _reaches(lighter: NDArray[np.uint8], darker: NDArray[np.uint8], box: tuple[f
     there = slice(max(int(top), 0), int(bottom) + 2), slice(max(int(left), 0), int(right) + 2)
     ratio = LUMINANCES[lighter[there]] / LUMINANCES[darker[there]]
     return bool(ratio.size and ratio.max() >= LEAST_CONTRAST)
+
+
+def _area(box: tuple[float, float, float, float]) -> tuple[slice, slice]:
+    """The middle of a letter's box, in half points."""
+    left, top, right, bottom = (2 * value for value in box)
+    across, down = 0.2 * (right - left), 0.2 * (bottom - top)
+    there = max(top + down, 0.0), max(bottom - down, 0.0), max(left + across, 0.0), max(right - across, 0.0)
+    above, below, before, after = (round(value) for value in there)
+    return slice(above, max(below, above + 1)), slice(before, max(after, before + 1))
 
 
 def _ink(page: NDArray[np.uint8], box: tuple[float, float, float, float]) -> bool:

@@ -44,10 +44,10 @@ def read_templates(folder: Path) -> OwnTemplates:
     if not folder.is_dir():
         raise Faulty([Fault(folder, 1, 1, "this folder of templates is not there" + _no_folder(folder))])
     texts, faults = _read(folder)
-    if not faults and not set(texts) & set(KNOWN):
-        faults.append(Fault(folder, 1, 1, f"no template in it has a name that is known here: {', '.join(KNOWN)}"))
     templates = OwnTemplates(folder, texts)
     faults += [] if faults else faults_of(templates)
+    if not faults and not set(texts) & set(KNOWN):
+        faults.append(Fault(folder, 1, 1, f"no template in it has a name that is known here: {', '.join(KNOWN)}"))
     if faults:
         raise Faulty(faults)
     return templates

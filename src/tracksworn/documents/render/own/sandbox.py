@@ -193,6 +193,8 @@ def _said(error: Exception) -> str:
         return f"it cannot be read: {error.message}"
     if isinstance(error, RecursionError):
         return "it calls itself without end"
-    if isinstance(error, MemoryError | OverflowError):
+    if isinstance(error, OverflowError):
+        return f"it asks for too much: {error}"
+    if isinstance(error, MemoryError):
         return "it makes more than there is memory for"
     return f"this cannot be worked out: {error}" if str(error) else f"this cannot be worked out: {type(error).__name__}"
