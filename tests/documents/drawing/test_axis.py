@@ -27,7 +27,7 @@ def test_names_too_close_for_two_stand_as_one() -> None:
 
 def test_a_long_word_for_the_limit_stands_before_the_hundred() -> None:
     span = Span(30.0, 28.0, 32.0, 30.0, 30.0)
-    for word in ("limit", "Verschleißgrenze"):
+    for word in ("limit", "Grenzwert"):
         drawn = draw_axis(CommonAxis(span, (), "axis", 77.0, limit=word))
         written = {mark.content: box_of(mark) for mark in drawn.marks if isinstance(mark, Text)}
         assert written[word].right <= 77.0
