@@ -21,7 +21,7 @@ HEAD: Final = """\
 # - Parts come without an article, as a label.
 # - Narrow no-break (U+202F) and no-break (U+00A0) spaces are written as characters. French has U+202F before
 #   ; : ! ? and inside « ».
-# - An empty msgstr is said in English; X-Complete says whether there is none left.
+# - An empty msgstr is said in English, and refused by the tests.
 msgid ""
 msgstr ""
 "Language: {code}\\n"
@@ -29,7 +29,6 @@ msgstr ""
 "Content-Type: text/plain; charset=utf-8\\n"
 "Content-Transfer-Encoding: 8bit\\n"
 "Plural-Forms: nplurals=2; plural=({plural});\\n"
-"X-Complete: no\\n"
 """
 
 
