@@ -1,7 +1,9 @@
 """Rollers by position."""
 
+from dataclasses import replace
+
 import pytest
-from documents.drawing.sheets import assert_sound, gauges, has_stage_ink, measured, not_seen
+from documents.drawing.sheets import assert_sound, by_eye, gauges, has_stage_ink, measured, not_seen
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -24,9 +26,9 @@ def places(minimum: int) -> st.SearchStrategy[list[Gauge]]:
 
 
 @settings(max_examples=40)
-@given(places(1), places(0), st.sampled_from(["", "S", "D"]))
-def test_any_rollers_are_sound_and_cheap(left: list[Gauge], right: list[Gauge], flange: str) -> None:
-    drawing = draw_strip(strip(left, right, flange=flange))
+@given(places(1), places(0), st.sampled_from(["219.1", "10 15/16", "1219.12"]), st.sampled_from(["", "S", "D"]))
+def test_any_rollers_are_sound_and_cheap(left: list[Gauge], right: list[Gauge], size: str, flange: str) -> None:
+    drawing = draw_strip(strip(left, right, size, flange))
     assert_sound(drawing)
     assert drawing.width == 182
     assert len(drawing.paths) <= 14
@@ -45,6 +47,16 @@ def test_neighbours_not_seen_for_one_reason_share_a_word() -> None:
     assert said.count("not seen, guard fitted") == 1
     apart = draw_strip(strip([measured(60)], [not_seen("mud"), measured(50), not_seen("mud")]))
     assert len([text for text in apart.texts if text.content == "not seen,"]) == 2
+
+
+def test_words_too_long_for_so_many_rollers_are_left_to_dashes_and_list() -> None:
+    by_sight = replace(by_eye(40, 100), word="nach Augenmaß geschätzt")
+    hidden = replace(not_seen(), figure="–", word="nichtgesehenwegenschlamm")
+    drawing = draw_strip(strip([by_sight, hidden] * 10, [measured(60)] * 20))
+    assert_sound(drawing)
+    said = [text.content for text in drawing.texts]
+    assert by_sight.word not in said
+    assert said.count("–") == 10
 
 
 def test_nothing_seen_has_no_stage_ink() -> None:

@@ -67,6 +67,14 @@ def _wide(content: str, style: Text) -> float:
     return width_mm(content, style.size, style.family, style.weight)
 
 
+def cut(content: str, room: float, style: Text) -> str:
+    """The content, with an ellipsis for its end where it is wider than the room, mm."""
+    if _wide(content, style) <= room:
+        return content
+    ends = (f"{content[:end].rstrip(' ,;.')}…" for end in range(len(content) - 1, 0, -1))
+    return next((said for said in ends if _wide(said, style) <= room), "")
+
+
 def balanced(content: str, room: float, style: Text) -> list[str]:
     """Broken into as few lines as the room allows, these as even as may be: no word is left alone on the last."""
     lines = broken(content, room, style)

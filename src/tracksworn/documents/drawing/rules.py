@@ -1,12 +1,12 @@
 """All twin rules of a small sheet in one drawing, with their figures: a page would pay for each word of a table."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL
-from tracksworn.documents.drawing.lettering import broken
+from tracksworn.documents.drawing.lettering import broken, cut
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Drawing, Line, Stroke, Text
 from tracksworn.documents.drawing.rule import draw_half
@@ -104,15 +104,21 @@ def _name(pile: Pile, row: RuleRow, base: float) -> None:
     taken = width_mm(row.left.interval, 7.2) if row.left else 0.0
     room = INTERVALS[Side.LEFT] - taken - 0.8
     size = _size(row.name, min(NAME, room), (8.8, 8.4, 8.0, 7.6, 7.0, 6.2), 600)
-    over = width_mm(row.name, size, weight=600) > room
-    if over and not row.note:
-        first, *rest = broken(row.name, room, Text((0.0, 0.0), "", 7.0, 600))
-        pile.write(Text((0.0, base - 1.6 if rest else base), first, 7.0, 600))
-        pile.write(Text((0.0, base + 1.1), " ".join(rest), 7.0, 600))
-        return
-    pile.write(Text((0.0, base - 1.75 if row.note else base), row.name, 5.6 if over else size, 600))
     if row.note:
-        pile.write(Text((0.0, base + 0.75), row.note, _size(row.note, room, (6.6, 6.2), 400), colour=LABEL))
+        _line_of(pile, row.name, base - 1.75, room, Text((0.0, 0.0), "", size, 600))
+        note = Text((0.0, 0.0), "", _size(row.note, room, (6.6, 6.2), 400), colour=LABEL)
+        _line_of(pile, row.note, base + 0.6, room, note)
+        return
+    style = Text((0.0, 0.0), "", 7.0 if width_mm(row.name, size, weight=600) > room else size, 600)
+    first, *rest = broken(row.name, room, style)
+    _line_of(pile, first, base - 1.7 if rest else base, room, style)
+    _line_of(pile, " ".join(rest), base + 0.9, room, style)
+
+
+def _line_of(pile: Pile, content: str, base: float, room: float, style: Text) -> None:
+    """One line of a name: what has no room ends in an ellipsis, as the alternative says all of it."""
+    if content:
+        pile.write(replace(style, at=(0.0, base), content=cut(content, room, style)))
 
 
 def _figures(pile: Pile, half: RuleSide, side: Side, base: float) -> None:

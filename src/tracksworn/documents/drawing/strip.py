@@ -23,6 +23,7 @@ _BAND: Final = _SIZES + 1.4
 _MARGIN: Final = 9.6  # for the words at the outer ends
 _BETWEEN: Final = 5.0  # between the sides
 _AIR: Final = 0.8
+_LEAST_AIR: Final = 0.3
 _FIGURE: Final = Text((0, 0), "", 9.6, 600, anchor="middle")
 _SMALL: Final = Text((0, 0), "", 7.2, 600, anchor="middle")
 _LEAST: Final = Text((0, 0), "", LEAST_SIZE, 600, anchor="middle")
@@ -131,7 +132,9 @@ def _draw_place(pile: Pile, row: _Row, index: int, place: StripPlace) -> None:
     draw_whisker(pile, bar, gauge, 1 + 1.2 / row.bar, 0.5 / row.bar)
     if gauge.seen:
         _write_figure(pile, gauge.figure, centre, row)
-        pile.write(_at(_SIZE, centre, row.top + _SIZES, _below(place)))
+        below = _below(place)
+        if _wide(below, _SIZE) <= row.pitch - _LEAST_AIR:  # else dashes and the list of readings say it
+            pile.write(_at(_SIZE, centre, row.top + _SIZES, below))
 
 
 def _head(place: StripPlace, centre: float, baseline: float) -> tuple[Text, ...]:
@@ -176,11 +179,13 @@ def _unseen(places: Sequence[StripPlace]) -> Iterator[tuple[int, tuple[StripPlac
 
 
 def _write_unseen(pile: Pile, row: _Row, start: int, group: Sequence[StripPlace]) -> None:
-    """The word with its reason where both fit beneath the group in two lines, else the word alone."""
+    """The word with its reason where both fit beneath the group in two lines, else the word alone, else the dash."""
     gauge, room = group[0].gauge, len(group) * row.pitch - _AIR
     lines = broken(f"{gauge.word}, {gauge.reason}" if gauge.reason else gauge.word, room, _WORD)
     if len(lines) > 2 or any(_wide(line, _WORD) > room for line in lines):
         lines = broken(gauge.word, room, _WORD)
+    if any(_wide(line, _WORD) > len(group) * row.pitch - _LEAST_AIR for line in lines):
+        lines = [gauge.figure]
     centre = row.centre(start + (len(group) - 1) / 2)
     for index, line in enumerate(lines):
         pile.write(_at(_WORD, centre, row.top + _FIGURES + 2.8 * index, line))
