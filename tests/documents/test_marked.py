@@ -10,8 +10,18 @@ import pytest
 
 import tracksworn.documents
 
-ROOMS = [Path(tracksworn.documents.__file__).parent / name for name in ("words", "full")]
-MODULES = sorted(path for room in ROOMS for path in room.rglob("*.py") if path.parent.name != "catalogues")
+DOCUMENTS = Path(tracksworn.documents.__file__).parent
+ROOMS = [DOCUMENTS / name for name in ("words", "full", "listing", "certificate", "comparison")]
+MODULES = sorted(
+    path
+    for path in (
+        *(one for room in ROOMS for one in room.rglob("*.py")),
+        DOCUMENTS / "attached.py",
+        DOCUMENTS / "described.py",
+    )
+    if path.parent.name != "catalogues"
+)
+"""Where sentences stand: what draws and lays out has its words from the view."""
 SENTENCE = re.compile(r"[A-Za-z]{2,} [A-Za-z]{2,}")
 """Two words beside each other: what a reader would read."""
 MARKS = {"N_", "NP_", "C_"}
