@@ -70,7 +70,9 @@ def _sizes(component: Component, context: Context) -> str:
     texts: dict[str, None] = {}
     for gauge_name in dict.fromkeys(row.gauge if row.gauge in entry.ways else None for row in rows):
         words = _scale_words(scale_for(entry, gauge_name, False, impact), context)
-        texts[f"{gauge_name}: {words}" if gauge_name is not None else words] = None
+        if gauge_name is not None:
+            words = context.say(N_("{place}: {values}"), place=gauge_name, values=words)
+        texts[words] = None
     if entry.ends is not None:
         ends = _scale_words(scale_for(entry, None, True, impact), context)
         texts[context.say(N_("first and last: {sizes}"), sizes=ends)] = None

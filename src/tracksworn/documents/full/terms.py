@@ -96,7 +96,9 @@ def _side(verdict: Verdict, rule: Rule, context: Context) -> TermsSide:
         result=verdict.result,
         verdict=context.say(words.COLUMN[verdict.result]),
         probability=probability,
-        alternative=f"{part}: {said}; {likely}." if likely else f"{part}: {said}.",
+        alternative=context.say(
+            N_("{part}: {said}."), part=part, said=labels.clauses([said, likely], context.language)
+        ),
     )
 
 
