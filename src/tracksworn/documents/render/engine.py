@@ -1,6 +1,7 @@
 """WeasyPrint, held to our rules: nothing fetched but what the document holds, every warning an error, no clock."""
 
 import logging
+import re
 import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -17,6 +18,8 @@ configuration()  # before WeasyPrint is imported, which looks at the system's fo
 
 import weasyprint  # noqa: E402
 from cssselect2 import ElementWrapper  # noqa: E402
+from weasyprint.css.counters import CounterStyle  # noqa: E402
+from weasyprint.html import UA  # noqa: E402
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse  # noqa: E402
 
 OPTIONS: Final = {"pdf_variant": "pdf/a-3a", "pdf_identifier": b"tracksworn"}
@@ -53,6 +56,19 @@ class _Page(weasyprint.HTML):  # type: ignore[misc]
         self.media_type = "print"
         self.wrapper_element = ElementWrapper.from_html_root(root, content_language=None)
         self.etree_element = self.wrapper_element.etree_element
+
+    def _ua_stylesheets(self, forms: bool = False) -> list[Any]:  # noqa: ARG002
+        return [_basic_style()]
+
+
+@lru_cache(maxsize=1)
+def _basic_style() -> Any:
+    """The engine's own style of HTML, but for what it says of every element's notes and markers.
+
+    Nothing of ours uses these, and each of them would be worked out for each element.
+    """
+    text = re.sub(r"(?m)^::(marker|footnote|note)[^{]*{[^}]*}", "", UA)
+    return weasyprint.CSS(string=text, counter_style=CounterStyle())
 
 
 class Sheets:
