@@ -75,3 +75,12 @@ def test_without_any_part_it_still_shows_what_is_allowed() -> None:
     drawing = chart(curves=(ALL,))
     assert "all others" in [text.content for text in drawing.texts]
     assert drawing.alternative == "in words"
+
+
+def test_a_figure_of_the_axis_gives_way_to_a_long_name() -> None:
+    long = "rodillo inferior 3 del lado izquierdo"
+    drawing = chart(stand(2400, 100, Result.FAILS, long))
+    name = next(text for text in drawing.texts if text.content == long)
+    others = [text for text in drawing.texts if text is not name]
+    assert not any(box_of(name).meets(box_of(text)) for text in others)
+    assert {"0", "20", "40", "60"} <= {text.content for text in others}

@@ -7,7 +7,7 @@ from typing import Final, Literal
 
 from tracksworn.assessment.decisions import Result
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL, PAPER
-from tracksworn.documents.drawing.lettering import box_of, centred, spread
+from tracksworn.documents.drawing.lettering import Box, box_of, centred, spread
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Point, Stroke, Text
 from tracksworn.documents.drawing.type import width_mm
@@ -81,11 +81,11 @@ class Allowed:
 def draw_allowed(allowed: Allowed, *, width: float = WIDTH, height: float = HEIGHT) -> Drawing:
     """Curves of what is allowed; a filled dot fails, an open one passes, a half one is undecided."""
     pile, scale = Pile(), _Scale(allowed, width, height)
-    _axes(pile, scale, allowed)
+    names = list(_names(scale))
+    _axes(pile, scale, allowed, [box_of(name) for name in names])
     for curve, dash in zip(allowed.curves, _dashes(len(allowed.curves)), strict=True):
         pile.stroke(replace(_CURVE, dash=dash), Line(tuple(scale.at(*row) for row in curve.rows)))
     _name_curves(pile, scale, allowed.curves)
-    names = list(_names(scale))
     pile.stroke(_BEHIND, *(_along(name) for name in names))
     for stand in allowed.stands:
         _stand(pile, scale, stand)
@@ -117,12 +117,15 @@ def _dashes(count: int) -> Iterator[tuple[float, ...]]:
     yield from ((),) * min(count, 1)
 
 
-def _axes(pile: Pile, scale: _Scale, allowed: Allowed) -> None:
+def _axes(pile: Pile, scale: _Scale, allowed: Allowed, taken: Sequence[Box]) -> None:
+    """A figure gives way where a long name needs its place: those above and below it tell the same."""
     right = scale.x(allowed.last)
     for percent in range(0, int(allowed.top) + 1, STEP):
         y = scale.y(percent)
         pile.stroke(_GRID if percent else _BASE, Line(((_LEFT, y), (right, y))))
-        pile.write(replace(_AXIS, at=(_LEFT - 1.0, centred(y, _AXIS.size)), content=str(percent), anchor="end"))
+        figure = replace(_AXIS, at=(_LEFT - 1.0, centred(y, _AXIS.size)), content=str(percent), anchor="end")
+        if not any(box_of(figure).meets(box) for box in taken):
+            pile.write(figure)
     foot = scale.y(0.0)
     for hours, said in allowed.hours:
         x = scale.x(hours)
