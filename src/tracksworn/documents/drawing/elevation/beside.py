@@ -13,6 +13,7 @@ from tracksworn.documents.drawing.elevation.options import AIR, CLEAR
 
 _FIGURE_AIR: Final = 1.0  # mm from a disc to figures
 _GROWN: Final = np.array((-CLEAR, -CLEAR, CLEAR, CLEAR))
+_WIDER: Final = 2 * _GROWN  # from a leader to figures, which it must not seem to strike out
 
 
 @dataclass(frozen=True)
@@ -42,7 +43,7 @@ class Beside:
         at = np.tile(discs, 2)
         every = np.concatenate((self.type, _sides([label.box for label in self.labels])))
         met = _overlap(box + at + np.array((-AIR, -AIR, AIR, AIR)), every)
-        met |= crossed(every + _GROWN, start, end).any(axis=1)
+        met |= crossed(every + _WIDER, start, end).any(axis=1)
         met |= crossed(own + at[:, None], start, end).any(axis=1)
         nearest = np.clip(discs[:, None], self.type[:, :2], self.type[:, 2:]) - discs[:, None]
         met |= (np.hypot(nearest[..., 0], nearest[..., 1]) < DISC + _FIGURE_AIR).any(axis=1)

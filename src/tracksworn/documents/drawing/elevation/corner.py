@@ -98,8 +98,9 @@ def _heading(side: SideElevation) -> tuple[Text, ...]:
     title = Text((edge, 4.2), words.title, 11, 600, INK, "end" if at_right else "start")
     if not words.note:
         return (title,)
-    beside = edge + step * (text_width(title) + 3.2)
-    return (title, Text((beside, 4.2), words.note, 6.6, 400, LABEL, "end" if at_right else "start"))
+    under = side.small and side.layout is Layout.ELEVATED_SPROCKET  # low, where the track leaves its corner free
+    at = (edge, 7.3) if under else (edge + step * (text_width(title) + 3.2), 4.2)
+    return (title, Text(at, words.note, 6.6, 400, LABEL, "end" if at_right else "start"))
 
 
 def _beside(

@@ -26,7 +26,7 @@ _BESIDE: Final[tuple[tuple[float, float, Literal["start", "end"]], ...]] = (
 )  # fmt: skip
 _FIGURE: Final = 4.6  # mm that a figure takes across, and under its roller
 _SHORT_REASON: Final = 28  # characters
-_ASIDE: Final = sorted(range(-40, 41), key=lambda step: (abs(step), -step))  # mm that the adjuster's words may move
+_ASIDE: Final = sorted(range(-20, 21), key=lambda step: (abs(step), -step))  # mm that the adjuster's words may move
 
 
 def beside_parts(
