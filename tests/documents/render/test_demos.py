@@ -16,6 +16,8 @@ from tracksworn.assessment.model import Basis
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.full.view import FullReport
 from tracksworn.documents.render.files import File
+from tracksworn.documents.render.full_report import FULL_REPORT
+from tracksworn.documents.render.gate.printed import check_pdf
 from tracksworn.documents.render.render import render
 from tracksworn.documents.render.tree import read_html
 from tracksworn.documents.report import assess_dossier
@@ -43,6 +45,7 @@ def test_a_demo_is_sound_and_says_the_same_in_all_formats(inspection: Path, brow
     printed = tmp_path / "report.pdf"
     printed.write_bytes(named[".pdf"])
     assert "No syntax or stream encoding errors found" in run("qpdf", "--check", printed)
+    check_pdf(named[".pdf"], FULL_REPORT.wanted(view))
     asked: list[str] = []
     page = browser.new_context(offline=True).new_page()
     page.on("request", lambda request: asked.append(request.url) if not request.url.startswith("data:") else None)

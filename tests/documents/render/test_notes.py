@@ -6,7 +6,9 @@ import markdown
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from markdown_it import MarkdownIt
 
+from tracksworn.documents.render.gate.marked import check_markdown
 from tracksworn.documents.render.notes import escaped, to_html, to_markdown
 
 HARMLESS = (
@@ -99,6 +101,16 @@ def test_plain_text_stays_plain_in_markdown(text: str) -> None:
 def test_any_text_gives_well_formed_safe_html(text: str) -> None:
     left = ALLOWED.sub("", str(to_html(text)))
     assert "<" not in left
+
+
+@pytest.mark.parametrize(
+    "text", ["5 $$ and 6 %% mud", "{{x}} {% y %}", "::: note", "**b**{.x}", "--- a", "~~x~~", "$$$ %%%"]
+)
+def test_what_some_readers_of_markdown_take_for_more_is_printed_as_text(text: str) -> None:
+    written = to_markdown(text)
+    check_markdown(f"Notes\n\n{written}\n", [])
+    html = MarkdownIt().render(written)
+    assert re.sub(r"</?(p|strong)>|\n", "", html) == text.replace("**", "")
 
 
 def test_a_list_of_numbers_starts_no_list_by_itself() -> None:

@@ -48,15 +48,18 @@ def to_markdown(text: str) -> str:
 def escaped(text: str) -> str:
     """Plain text as one line of Markdown in which nothing is mark-up, wherever in a line it stands but at its start."""
     line = re.sub(r"&(?=#?\w+;)", "&amp;", " ".join(text.split("\n")))
-    return re.sub(r"[\\`*_\[\]|~]", r"\\\g<0>", line.replace("<", "&lt;").replace(">", "&gt;"))
+    line = re.sub(r"[\\`*_\[\]|~{]", r"\\\g<0>", line.replace("<", "&lt;").replace(">", "&gt;"))
+    return re.sub(r"(?<=([$%]))\1", lambda found: f"&#{ord(found[0])};", line)
 
 
 def _at_start(line: str) -> str:
     """A line that would otherwise begin a list, a heading or a rule."""
-    return re.sub(r"^(\s*)([-+=#]|\d+(?=[.)]))", lambda found: f"{found[1]}{_guarded(found[2])}", line)
+    return re.sub(r"^(\s*)([-+=#]|:(?=::)|\d+(?=[.)]))", lambda found: f"{found[1]}{_guarded(found[2])}", line)
 
 
 def _guarded(start: str) -> str:
+    if start == ":":
+        return "&#58;"
     return f"\\{start}" if not start.isdigit() else f"{start}\\"
 
 

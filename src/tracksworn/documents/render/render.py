@@ -80,11 +80,11 @@ class _Made:
         fitted = Fitted(view, kind.width(view))
         return tuple(dict.fromkeys((*pieces, *wanted_of_identity(view, fitted, paged=paged))))
 
-    def _on_each_sheet(self) -> Piece | None:
+    def _on_each_sheet(self) -> Piece:
         """What every sheet says of the document that it is part of; it stands in the foot, which is ours."""
         view, kind, *_ = self._of
         said = Fitted(view, kind.width(view)).foot.labelled[0]
-        return Piece(said.label, said.value, "identification") if self._own else None
+        return Piece(said.label, said.value, "identification")
 
     def files(self, one: Format) -> Iterator[File]:
         name = f"{self._stem}.{one.value}"
@@ -111,11 +111,14 @@ class _Made:
 
     @cached_property
     def _pdf(self) -> bytes:
-        from tracksworn.documents.render.gate.printed import check_pdf  # noqa: PLC0415
+        from tracksworn.documents.render.gate.printed import check_pdf, check_words  # noqa: PLC0415
         from tracksworn.documents.render.pdf import write_pdf  # noqa: PLC0415
 
         content = write_pdf(*self._of, self._attachments)
-        check_pdf(content, self._pieces(paged=True), self._on_each_sheet())
+        if self._own is None:
+            check_words(content, self._pieces())
+        else:
+            check_pdf(content, self._pieces(paged=True), self._on_each_sheet())
         return content
 
     def _pictures(self) -> Iterator[File]:

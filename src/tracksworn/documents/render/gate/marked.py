@@ -21,7 +21,7 @@ _HIDING: Final = {
     re.compile(r"^\s*:::", re.MULTILINE): "a block with a class",
     re.compile(r"(?:\*|\]|`)\{[.#:]"): "attributes",
     re.compile(r"%%"): "a remark",
-    re.compile(r"\{[%{]"): "a template",
+    re.compile(r"(?<!\\)\{[%{]"): "a template",
 }
 """What plain CommonMark shows as text, and readers with more to them do not."""
 _AUTOLINK: Final = re.compile(r"<(?:https?://|mailto:)[^\s<>]*>", re.IGNORECASE)

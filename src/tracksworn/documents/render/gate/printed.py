@@ -45,6 +45,25 @@ class _Spot:
     refusals: list[str] = field(default_factory=list)
 
 
+def check_words(content: bytes, pieces: Sequence[Piece]) -> None:
+    """Raises Refused unless every piece stands in the words of the pages.
+
+    Enough for the program's own templates, which the tests look at by sight: these cannot hide what they print.
+    """
+    pdf = pdfium.PdfDocument(content)
+    try:
+        wanted = dict.fromkeys(squeezed(piece.text) for piece in pieces)
+        there = ""
+        for page in reversed(list(pdf)):  # the last pages usually hold them all
+            there = squeezed(page.get_textpage().get_text_range()) + there
+            wanted = {text: None for text in wanted if text not in there}
+            if not wanted:
+                return
+    finally:
+        pdf.close()
+    check_pdf(content, pieces)
+
+
 def check_pdf(content: bytes, pieces: Sequence[Piece], on_each: Piece | None = None) -> None:
     """Raises Refused unless every piece can be read on the pages: one of the places where it stands is enough.
 
