@@ -7,7 +7,7 @@ from tracksworn.cli.exits import Exit, exit_for, say
 from tracksworn.inspection.faults import Failed, Faulty
 
 if TYPE_CHECKING:
-    from tracksworn.documents.render.own.folder import OwnTemplates
+    from tracksworn.documents.render.own.templates import OwnTemplates
     from tracksworn.inspection.dossier import Dossier
 
 

@@ -13,7 +13,7 @@ from tracksworn.documents.full.build import full_report
 from tracksworn.documents.listing.build import listing
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import Sheet
-from tracksworn.documents.render.own.folder import OwnTemplates
+from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.documents.render.render import render
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.dossier import Dossier

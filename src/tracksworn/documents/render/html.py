@@ -13,7 +13,7 @@ from tracksworn.documents.render import pages, photos, web_fonts
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.kind import Kind
-from tracksworn.documents.render.own.folder import OwnTemplates
+from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.inspection.dossier import Picture
 
 _FURTHER: Final = "/* further scripts */"  # what the page says decides which fonts stand here

@@ -14,7 +14,7 @@ from tracksworn.documents.render.files import File
 from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.kind import Kind
 from tracksworn.documents.render.notes import escaped
-from tracksworn.documents.render.own.folder import OwnTemplates
+from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.documents.render.pages import Ready
 
 _NAME: Final = re.compile(r"[a-z][a-z0-9-]{0,39}")

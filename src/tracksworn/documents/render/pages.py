@@ -10,7 +10,7 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from tracksworn.documents import resources
 from tracksworn.documents.render import notes
 from tracksworn.documents.render.files import Refused
-from tracksworn.documents.render.own.folder import OwnTemplates
+from tracksworn.documents.render.own.templates import OwnTemplates
 
 
 class Ready(str):

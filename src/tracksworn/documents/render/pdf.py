@@ -23,7 +23,7 @@ from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.fonts import configured
 from tracksworn.documents.render.heads import FOOT_HEIGHT, HEAD_HEIGHT, MARK, draw_foot, draw_head
 from tracksworn.documents.render.kind import Kind
-from tracksworn.documents.render.own.folder import OwnTemplates
+from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.documents.typefaces import Face
 
 if TYPE_CHECKING:

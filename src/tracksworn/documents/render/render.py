@@ -18,7 +18,7 @@ from tracksworn.documents.render.full_report import FULL_REPORT
 from tracksworn.documents.render.gate.wanted import Piece
 from tracksworn.documents.render.kind import Kind
 from tracksworn.documents.render.listing import LISTING
-from tracksworn.documents.render.own.folder import OwnTemplates
+from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.inspection.faults import Fault, Faulty
 
 KINDS: Final[Mapping[type, Kind[Any]]] = {

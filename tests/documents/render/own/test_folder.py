@@ -5,8 +5,9 @@ from pathlib import Path
 import pytest
 
 from tracksworn.documents import resources
-from tracksworn.documents.render.own.folder import KNOWN, MOST_BYTES, MOST_FILES, read_templates
+from tracksworn.documents.render.own.folder import MOST_BYTES, MOST_FILES, read_templates
 from tracksworn.documents.render.own.reference import reference
+from tracksworn.documents.render.own.templates import KNOWN
 from tracksworn.inspection.faults import Faulty
 
 FULL = '{% extends "tracksworn/full.html" %}\n'

@@ -1,36 +1,17 @@
 """A folder of a firm's own templates, read once and whole, so that nothing outside of it can ever be read."""
 
 import os
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from difflib import get_close_matches
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
+from tracksworn.documents.render.own.templates import KNOWN, OwnTemplates
 from tracksworn.inspection.faults import Fault, Faulty
 
-KINDS: Final = ("full", "listing", "certificate", "compare")
-PAGES: Final = tuple(f"{kind}.{form}" for kind in KINDS for form in ("html", "md"))
-"""One template for each document in each way of writing; PDF and PNG are made of the HTML."""
-STYLES: Final = ("extra.css", "print.css", "screen.css")
-"""What is added to the built-in style sheets: everywhere, on sheets (PDF, PNG), in a browser (HTML)."""
-KNOWN: Final = (*PAGES, *STYLES)
 MOST_BYTES: Final = 200_000
 MOST_FILES: Final = 40
 _READ: Final = (".html", ".md", ".css")
 _LEFT_ALONE: Final = ("README.md",)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class OwnTemplates:
-    """A firm's own templates and style sheets: their texts by name."""
-
-    folder: Path
-    texts: Mapping[str, str]
-
-    def style(self, name: str) -> str:
-        """One of its style sheets; empty where it has none of that name."""
-        return self.texts.get(name, "")
 
 
 def read_templates(folder: Path) -> OwnTemplates:
@@ -92,10 +73,3 @@ def _text(path: Path, folder: Path) -> str | Fault:
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
         return Fault(path, line, 1, "it is not UTF-8; save it with that encoding")
-
-
-def meant(name: str, known: tuple[str, ...]) -> str:
-    """What may have been meant by a name that is not known, else all that are."""
-    near = get_close_matches(name, known, n=3, cutoff=0.6)
-    said = [f"`{one}`" for one in near or known if near or not one.startswith("tracksworn/")]
-    return f"did you mean {' or '.join(said)}?" if near else f"there are {', '.join(said)}"

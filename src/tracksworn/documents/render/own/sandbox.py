@@ -14,8 +14,8 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 from jinja2.utils import missing
 
 from tracksworn.documents import resources
-from tracksworn.documents.render.own.folder import OwnTemplates, meant
 from tracksworn.documents.render.own.source import PREFIX
+from tracksworn.documents.render.own.templates import OwnTemplates, meant
 from tracksworn.inspection.faults import Fault, Faulty
 
 SECONDS: Final = 10

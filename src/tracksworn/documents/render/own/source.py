@@ -8,7 +8,7 @@ from jinja2 import Environment, TemplateSyntaxError, nodes
 
 from tracksworn.documents import resources
 from tracksworn.documents.render.gate.own_style import check_style
-from tracksworn.documents.render.own.folder import KNOWN, PAGES, OwnTemplates, meant
+from tracksworn.documents.render.own.templates import KNOWN, PAGES, OwnTemplates, meant
 from tracksworn.inspection.faults import Fault
 
 PREFIX: Final = "tracksworn/"
