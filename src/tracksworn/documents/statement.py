@@ -66,9 +66,9 @@ def statement(assessment: Assessment) -> dict[str, Any]:
     }
 
 
-def statement_json(assessment: Assessment) -> str:
-    """The statement as text, for a reader who opens it. Raises ValueError for a figure that is not finite."""
-    return json.dumps(statement(assessment), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+def as_json(stated: Mapping[str, Any]) -> str:
+    """A statement as text, for a reader who opens it. Raises ValueError for a figure that is not finite."""
+    return json.dumps(stated, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

@@ -112,7 +112,7 @@ def _circle(circle: Circle) -> Iterator[str]:
 
 
 def _point(point: Point) -> str:
-    return f"{number(point[0])} {number(point[1])}"
+    return f"{point[0]:.2f} {point[1]:.2f}"
 
 
 def _type(text: Text, set_type: SetType, pen: _Pen) -> Iterator[str]:

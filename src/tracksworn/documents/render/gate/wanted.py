@@ -3,6 +3,7 @@
 import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
 from tracksworn.documents.render.files import Refused
@@ -63,6 +64,7 @@ def squeezed(text: str) -> str:
     return "".join(map(squeezed_character, text))
 
 
+@cache
 def squeezed_character(character: str) -> str:
     """One character as it is compared; nothing for a blank, a hyphen, a sign without ink, or a colon.
 
