@@ -19,7 +19,7 @@ from tracksworn.documents.fingerprint import fingerprint, first_digits
 from tracksworn.documents.render.attaching import attach
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.report import assess_dossier, make_comparison, make_report
-from tracksworn.documents.statement import as_json, statement
+from tracksworn.documents.statement import in_json, statement
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.reading import read_attached, read_inspection
@@ -49,7 +49,7 @@ def assert_computed_anew(folder: Path, number: str) -> str:
     """The assessment in a folder is what its files give, its fingerprint of these very files; the fingerprint."""
     dossier = read_attached(folder / number / "inspection.yaml")
     assessment = assess_dossier(dossier)
-    assert (folder / "assessment.json").read_text(encoding="utf-8") == as_json(statement(assessment))
+    assert (folder / "assessment.json").read_text(encoding="utf-8") == in_json(statement(assessment))
     held = (folder / "fingerprint.json").read_bytes()
     of = json.loads(held)
     assert of["assessment"] == json.loads((folder / "assessment.json").read_bytes())

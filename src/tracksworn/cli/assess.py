@@ -30,9 +30,9 @@ def assess(inspection: Path, as_json: bool) -> None:
         say(str(warning))
     assessment = assess_dossier(dossier)
     if as_json:
-        from tracksworn.documents.statement import as_json, statement
+        from tracksworn.documents.statement import in_json, statement
 
-        click.echo(as_json(statement(assessment)), nl=False)
+        click.echo(in_json(statement(assessment)), nl=False)
         return
     from tracksworn.cli.tables import print_report
     from tracksworn.documents.full.build import full_report

@@ -7,7 +7,7 @@ from typing import Final
 
 from tracksworn.assessment.model import Assessment
 from tracksworn.documents.fingerprint import fingerprint, fingerprinted, fingerprinted_parts
-from tracksworn.documents.statement import as_json, statement
+from tracksworn.documents.statement import in_json, statement
 from tracksworn.documents.words.language import N_, Language
 from tracksworn.inspection.dossier import Dossier, Source
 from tracksworn.inspection.vocabulary import Kind
@@ -71,7 +71,7 @@ def _part(dossier: Dossier, assessment: Assessment, language: Language) -> Itera
 
 def _data(dossier: Dossier, assessment: Assessment, language: Language) -> Iterator[Attachment]:
     stated = statement(assessment)
-    content = as_json(stated).encode("utf-8")
+    content = in_json(stated).encode("utf-8")
     yield Attachment(ASSESSMENT, content, JSON, Relationship.DATA, language.say(N_("Assessment, in full precision")))
     yield _fingerprint(fingerprinted(stated, dossier.digests or {}), language)
 

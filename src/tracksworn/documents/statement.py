@@ -66,7 +66,7 @@ def statement(assessment: Assessment) -> dict[str, Any]:
     }
 
 
-def as_json(stated: Mapping[str, Any]) -> str:
+def in_json(stated: Mapping[str, Any]) -> str:
     """A statement as text, for a reader who opens it. Raises ValueError for a figure that is not finite."""
     return json.dumps(stated, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
