@@ -86,7 +86,7 @@ def test_the_published_example_reads_as_published() -> None:
     [
         (FAILS, "79 ± 4", "allowed 66", "fails", "under 0.1 %"),
         (PASSES, "60 ± 4", "allowed 66", "passes", "99.5 %"),
-        (BY_EYE, "40 to 60", "allowed 66", "undecided", "by eye"),
+        (BY_EYE, "40–60", "allowed 66", "undecided", "by eye"),
         (UNSEEN, "", "", "undecided", "not seen"),
         (OUTSIDE, "79 ± 7", "", "outside", "fitting not proven"),
     ],

@@ -38,6 +38,8 @@ class Headings:
     of: Annotated[str, "between a sheet's number and their count"] = N_("of")
     fingerprint: Annotated[str, "label of the whole fingerprint"] = N_("Fingerprint of the data, SHA-256")
     not_sealed: Annotated[str, "that the file bears no electronic signature"] = N_("not sealed")
+    colon: Annotated[str, "between a label and what it says"] = N_(": ")
+    semicolon: Annotated[str, "between what is said after one another"] = N_("; ")
 
 
 def headings(language: Language) -> Headings:

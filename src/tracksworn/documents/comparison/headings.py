@@ -79,6 +79,8 @@ class Headings:
     )
     fingerprint: Annotated[str, "label of the whole fingerprint"] = N_("Fingerprint of the comparison, SHA-256")
     not_sealed: Annotated[str, "beside the fingerprint of an unsealed document"] = N_("not sealed")
+    colon: Annotated[str, "between a label and what it says"] = N_(": ")
+    semicolon: Annotated[str, "between what is said after one another"] = N_("; ")
 
 
 def headings(language: Language) -> Headings:

@@ -6,6 +6,7 @@ from pathlib import PurePosixPath
 from tracksworn.documents.full import observed
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.view import PhotoView
+from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.dossier import Picture
 
@@ -68,7 +69,7 @@ def _photo(
         name=file_name(path, context),
         number=number,
         title=title,
-        about=about,
+        about=labels.opening(about),
         caption=caption,
         alternative=context.say(N_("Photo: {shows}"), shows=shown)
         if shown

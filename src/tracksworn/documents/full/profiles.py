@@ -325,5 +325,7 @@ def _words(context: Context) -> ProfileWords:
         bushing=say(N_("bushing")),
         cords=say(N_("cords")),
         not_drawn=say(N_("not drawn")),
+        colon=say(N_(": ")),
+        semicolon=say(N_("; ")),
         decimal=context.figures.decimal_mark,
     )

@@ -21,6 +21,8 @@ from tracksworn.documents.words.language import N_
 from tracksworn.inspection.terms import Rule, Terms
 from tracksworn.inspection.vocabulary import Component, Side
 
+LONGEST_HEAD = 60
+"""How many characters a sentence's opening has at most to stand out from it."""
 LEAST, MOST = 40, 120
 """Between which percents the scale of the bars ends."""
 NAMED = 4
@@ -34,12 +36,14 @@ def terms_view(context: Context) -> TermsView | None:
         return None
     rows = tuple(_rows(conformity, context))
     simple = conformity.rule is Rule.SIMPLE
+    sentences = tuple(_sentences(conformity, terms, context))
     return TermsView(
         words=terms_words(context.language),
         title=conformity.title,
         result=conformity.result,
         verdict=labels.opening(context.say(words.RESULTS[conformity.result])),
-        sentences=tuple(_sentences(conformity, terms, context)),
+        sentences=sentences,
+        heads=("", *map(_head, sentences[1:])),
         rows=rows,
         most=_most(rows),
         legend=context.say(words.LEGEND_SIMPLE if simple else words.LEGEND_GUARDED),
@@ -84,7 +88,7 @@ def _side(verdict: Verdict, rule: Rule, context: Context) -> TermsSide:
     allowed = allowed if verdict.allowed is not None else ""
     result = context.say(words.RESULTS[verdict.result])
     probability = _probability(verdict, context)
-    found = context.say(N_("found {figure}"), figure=figure) if figure else ""
+    found = context.say(N_("found {figure}"), figure=_found(row, figure, context)) if figure else ""
     said = ", ".join(text for text in (allowed, found, result) if text)
     likely = _likely(verdict, context)
     part = labels.opening(context.figures.part(_subject(verdict)))
@@ -106,12 +110,17 @@ def _subject(verdict: Verdict) -> Subject:
     return Subject(verdict.component, verdict.side, verdict.position)
 
 
+def _found(row: Row | None, figure: str, context: Context) -> str:
+    """The figure as a sentence has it: an estimate as it was said."""
+    return figure if row is None or row.estimate is None else worn.figure(row, context.figures)
+
+
 def _figure(verdict: Verdict, row: Row | None, rule: Rule, context: Context) -> str:
-    """Percent worn with what decides beside it: `79 ± 5`; an estimate as said; empty where there is no figure."""
+    """Percent worn with what decides beside it: `79 ± 5`; an estimate as `40–60`; empty where there is no figure."""
     if row is None or (row.percent_worn is None and row.estimate is None):
         return ""
     if row.estimate is not None or row.percent_worn is None:
-        return worn.figure(row, context.figures)
+        return worn.tight_figure(row, context.figures)
     figure = _told_apart(row.percent_worn, verdict.allowed, context)
     within = row.uncertainty if rule is Rule.SIMPLE or verdict.guard is None else verdict.guard
     return figure if within is None else f"{figure}{NO_BREAK}±{NO_BREAK}{context.figures.half_width(within)}"
@@ -200,6 +209,12 @@ def _sentences(conformity: Conformity, terms: Terms, context: Context) -> Iterat
             yield context.say(words.NONE_FAILS, leads=context.say(words.LEADS_TO[terms.undecided]))
         case Result.OUTSIDE:
             yield f"{when} {context.say(words.ALL_OUTSIDE)}"
+
+
+def _head(sentence: str) -> str:
+    """What stands before a sentence's colon, where that is short."""
+    head, colon, _ = sentence.partition(":")
+    return head.rstrip() if colon and len(head) < LONGEST_HEAD else ""
 
 
 def _tested(conformity: Conformity, context: Context) -> str:

@@ -40,7 +40,7 @@ class TermsSide:
 
     side: Annotated[Side, "which side it is"]
     allowance: Annotated[Allowance, "what its bar is drawn from"]
-    figure: Annotated[str, "percent worn with its guard, without sign: `79 ± 5`, `40 to 60`; empty where there is none"]
+    figure: Annotated[str, "percent worn with its guard, without sign: `79 ± 5`, `40–60`; empty where there is none"]
     allowed: Annotated[str, "`allowed 66`; empty where nothing is"]
     result: Annotated[Result, "the verdict"]
     verdict: Annotated[str, "the verdict in a word or two: `fails`, `outside the terms`"]
@@ -72,6 +72,7 @@ class TermsView:
     result: Annotated[Result, "the verdict of the whole"]
     verdict: Annotated[str, "the verdict of the whole, the largest word: `Fails`"]
     sentences: Annotated[tuple[str, ...], "what the verdict rests on"]
+    heads: Annotated[tuple[str, ...], "of each sentence the name that it begins with, before a colon; may be empty"]
     rows: Annotated[tuple[TermsRow, ...], "every component that the terms speak of"]
     most: Annotated[float, "percent at which the scale of the bars ends"]
     legend: Annotated[str, "how a bar is read"]

@@ -95,7 +95,8 @@ def large_columns(view: Listing, size: float) -> tuple[tuple[KeyFigure, float], 
 
 def _widths(view: Listing, size: float, most: float) -> list[float]:
     """What each figure takes, with the gap after it; words beneath it that are longer than most break."""
-    return [_wide(one, size, most) for one in view.figures]
+    share = (SHEET + GAP) / max(len(view.figures), 1) - GAP
+    return [_wide(one, size, min(most, share)) for one in view.figures]
 
 
 def _wide(one: KeyFigure, size: float, most: float) -> float:

@@ -17,6 +17,8 @@ from tracksworn.documents.render.terms_plates import TermsPlates, draw_terms
 
 AIM: Final = 2
 """How many sheets a certificate is to take."""
+SPACINGS: Final = ("", "close", "close closer")
+"""Classes of its style sheet, from the widest way to the closest."""
 BAR: Final = 39.0
 """How wide a bar is drawn, mm: less than in a report, as sizes stand beside it."""
 
@@ -43,11 +45,11 @@ def draw_certificate(view: Certificate) -> CertificatePlates:
 
 def _arrange(view: Certificate, lay_out: LayOut) -> Sheets:  # noqa: ARG001
     """On two sheets, its lines closer where they need to be; where they cannot, on more."""
-    sheets = lay_out({"close": False})
-    if _count(sheets) > AIM:
-        closer = lay_out({"close": True})
-        return closer if _count(closer) <= AIM else sheets
-    return sheets
+    widest = lay_out({"spacing": SPACINGS[0]})
+    if _count(widest) <= AIM:
+        return widest
+    closer = (lay_out({"spacing": one}) for one in SPACINGS[1:])
+    return next((sheets for sheets in closer if _count(sheets) <= AIM), widest)
 
 
 def _count(sheets: Sheets) -> int:
@@ -74,6 +76,6 @@ CERTIFICATE: Final[Kind[Certificate]] = Kind(
     sheet_styles=lambda view: ("print.css", f"{view.branding.paper.lower()}.css", "certificate-print.css"),
     screen_styles=("screen.css", "certificate-screen.css"),
     arrange=_arrange,
-    unpaged=lambda view: {"close": False},  # noqa: ARG005
+    unpaged=lambda view: {"spacing": SPACINGS[0]},  # noqa: ARG005
     wanted=lambda view: tuple(_wanted(view)),
 )

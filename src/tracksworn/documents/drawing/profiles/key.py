@@ -145,4 +145,4 @@ def _not_drawn(profile: Profile, worn: Worn) -> str:
     value = _value(worn)
     if worn.gauge.seen:
         value = f"{value}, {profile.words.not_drawn}"
-    return f"{worn.word}: {value}" if worn.word else value
+    return f"{worn.word}{profile.words.colon}{value}" if worn.word else value

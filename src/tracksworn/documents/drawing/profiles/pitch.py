@@ -73,7 +73,7 @@ def _section_text(profile: Profile, given: Amounts, chain: Frame, ruler: "_Ruler
 def _note_lines(profile: Profile) -> tuple[Text, ...]:
     """Notes stand on the line of the subtitle, at the right, as many as have room beside it."""
     free = profile.width - text_width(Text((0, 0), profile.about, 7.0)) - 4
-    note = "; ".join(profile.notes)
+    note = profile.words.semicolon.join(profile.notes)
     text = Text((profile.width, 6.5), note, 7.0, colour=LABEL, anchor="end")
     return (text,) if note and text_width(text) <= free else ()
 

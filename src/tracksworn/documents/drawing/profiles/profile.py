@@ -65,6 +65,8 @@ class ProfileWords:
     bushing: str
     cords: str
     not_drawn: str = "not drawn"
+    colon: str = ": "
+    semicolon: str = "; "
     decimal: str = "."  # the decimal mark, for the scale
 
 
