@@ -1,5 +1,7 @@
 """What terms allow against hours: where curves, dots and names stand."""
 
+from collections.abc import Iterable
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -7,10 +9,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tracksworn.assessment.decisions import Result
+from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.drawing.allowed import HEIGHT, MOST, WIDTH, Allowed, AllowedCurve, Stand, draw_allowed
 from tracksworn.documents.drawing.inks import INK
 from tracksworn.documents.drawing.lettering import box_of
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line
+from tracksworn.documents.drawing.type import width_mm
+from tracksworn.documents.words import labels
+from tracksworn.documents.words.catalogues.catalogue import TRANSLATED
+from tracksworn.documents.words.language import Language
+from tracksworn.inspection.vocabulary import Component, Side
 
 ALL = AllowedCurve("all others", ((0.0, 10.0), (4000.0, 80.0)))
 BUSHINGS = AllowedCurve("bushings", ((0.0, 10.0), (2500.0, 60.0), (4000.0, 90.0)))
@@ -55,20 +63,49 @@ def test_what_is_worn_beyond_the_top_is_a_pointer_there() -> None:
     assert all(0 <= y <= HEIGHT for _, y in pointer.points)
 
 
+def longest(names: Iterable[str]) -> str:
+    return max(names, key=lambda name: width_mm(name, 6.4))
+
+
+IN_ALL_LANGUAGES = [Language(code) for code in ("en", *sorted(TRANSLATED))]
+PARTS = [
+    longest(labels.part(Subject(one, side, number), language) for one in Component for side in Side)
+    for language in IN_ALL_LANGUAGES
+    for number in (None, 10)
+]
+CURVES = [longest(labels.many(one, language) for one in Component) for language in IN_ALL_LANGUAGES]
+
+
 @given(
-    st.lists(
-        st.tuples(
-            st.floats(0, 4000), st.floats(0, 140), st.sampled_from(["left links", "right bottom roller 10", "pitch"])
-        ),
-        max_size=3,
-    )
+    st.lists(st.tuples(st.floats(0, 4000), st.floats(0, 140), st.sampled_from(["pitch", *PARTS])), max_size=3),
+    st.sampled_from(CURVES),
 )
-def test_no_name_meets_another_or_leaves_the_drawing(parts: list[tuple[float, float, str]]) -> None:
-    drawing = chart(*(stand(hours, percent, name=name) for hours, percent, name in parts))
-    names = [box_of(text) for text in drawing.texts if text.halo]
-    assert len(names) == len(parts)
-    assert all(box.left >= 0 and box.right <= WIDTH for box in names)
-    assert not any(one.meets(other) for one, other in combinations(names, 2))
+def test_in_no_language_does_a_name_meet_another_or_leave_the_drawing(
+    parts: list[tuple[float, float, str]], curve: str
+) -> None:
+    curves = (replace(BUSHINGS, name=curve), ALL)
+    drawing = chart(*(stand(hours, percent, name=name) for hours, percent, name in parts), curves=curves)
+    boxes = [box_of(text) for text in drawing.texts if not text.content[0].isdigit()]
+    boxes += [box_of(text) for text in drawing.texts if text.halo and text.content.isdigit()]
+    assert all(box.left >= 0 and box.right <= WIDTH and box.bottom <= drawing.height for box in boxes)
+    assert not any(one.meets(other) for one, other in combinations(boxes, 2))
+    said = " ".join(text.content for text in drawing.texts)
+    assert all(name in said for _, _, name in parts)
+
+
+def test_names_that_have_no_room_beside_their_dots_have_numbers_there_and_stand_under_the_axis() -> None:
+    longer = "rodillo inferior 3 del lado izquierdo"
+    drawing = chart(stand(2400, 100, Result.FAILS, longer), stand(3000, 40, name="pitch"))
+    assert [text.content for text in drawing.texts if text.halo] == ["1", "2"]
+    under = [text for text in drawing.texts if text.at[1] > HEIGHT]
+    assert [text.content for text in under] == ["1", longer, "2", "pitch"]
+    assert drawing.height > HEIGHT
+
+
+def test_a_name_never_hides_where_another_part_stands() -> None:
+    near = stand(2600, 50)
+    drawing = chart(near, stand(3000, 50, name="right links"))
+    assert [text.content for text in drawing.texts if text.halo] == ["1"]
 
 
 def test_without_any_part_it_still_shows_what_is_allowed() -> None:
@@ -78,8 +115,8 @@ def test_without_any_part_it_still_shows_what_is_allowed() -> None:
 
 
 def test_a_figure_of_the_axis_gives_way_to_a_long_name() -> None:
-    long = "rodillo inferior 3 del lado izquierdo"
-    drawing = chart(stand(2400, 100, Result.FAILS, long))
+    long = "rodillo inferior 3 derecho"
+    drawing = chart(stand(3400, 100, Result.FAILS, long), curves=(ALL,))
     name = next(text for text in drawing.texts if text.content == long)
     others = [text for text in drawing.texts if text is not name]
     assert not any(box_of(name).meets(box_of(text)) for text in others)

@@ -7,7 +7,7 @@ from typing import Final, Literal
 
 from tracksworn.assessment.decisions import Result
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL, PAPER
-from tracksworn.documents.drawing.lettering import Box, box_of, centred, spread
+from tracksworn.documents.drawing.lettering import Box, box_of, broken, centred, spread
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Point, Stroke, Text
 from tracksworn.documents.drawing.type import width_mm
@@ -19,12 +19,14 @@ TOP: Final = 100.0
 MOST: Final = 120.0
 """And at most; what is worn further stands there as a pointer."""
 STEP: Final = 20
-_LEFT, _RIGHT = 5.0, 14.5  # room for figures, and for the names of what is allowed
+_LEFT, _RIGHT = 5.0, 14.5  # room for figures, and the least for the names of what is allowed
 _HEAD, _FOOT = 3.4, 4.6
 _DOT: Final = 0.62
 _NAME: Final = Text((0, 0), "", 6.4, 500, halo=True)
 _BESIDE: Final = 1.4
+_NEXT: Final = 1.2  # from a curve's end to its name
 _PITCH: Final = 2.9  # between names
+_KEYED: Final = 3.0  # from the left to names under the axis
 _AXIS: Final = Text((0, 0), "", 6.4, 400, LABEL)
 _GRID: Final = Stroke(0.12, HAIRLINE)
 _BASE: Final = Stroke(0.22)
@@ -81,7 +83,11 @@ class Allowed:
 def draw_allowed(allowed: Allowed, *, width: float = WIDTH, height: float = HEIGHT) -> Drawing:
     """Curves of what is allowed; a filled dot fails, an open one passes, a half one is undecided."""
     pile, scale = Pile(), _Scale(allowed, width, height)
-    names = list(_names(scale))
+    names, key = list(_names(scale)), []
+    if any(_has_no_room(name, scale) for name in names):
+        key = list(_key(scale))
+        scale = _Scale(_numbered(allowed, scale), width, height)
+        names = list(_names(scale))
     _axes(pile, scale, allowed, [box_of(name) for name in names])
     for curve, dash in zip(allowed.curves, _dashes(len(allowed.curves)), strict=True):
         pile.stroke(replace(_CURVE, dash=dash), Line(tuple(scale.at(*row) for row in curve.rows)))
@@ -90,8 +96,9 @@ def draw_allowed(allowed: Allowed, *, width: float = WIDTH, height: float = HEIG
     for stand in allowed.stands:
         _stand(pile, scale, stand)
     _lead(pile, scale, names)
-    pile.write(*names)
-    return pile.drawing(width, height, allowed.alternative)
+    pile.write(*names, *key)
+    foot = max((box_of(line).bottom for line in key), default=height)
+    return pile.drawing(width, foot, allowed.alternative)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +108,13 @@ class _Scale:
     height: float
 
     def x(self, hours: float) -> float:
-        return _LEFT + (self.width - _LEFT - _RIGHT) * hours / self.allowed.last
+        return _LEFT + (self.width - _LEFT - self.right) * hours / self.allowed.last
+
+    @property
+    def right(self) -> float:
+        """Room for the names of what is allowed."""
+        widths = [width_mm(curve.name, _NAME.size, weight=600) for curve in self.allowed.curves]
+        return max([_RIGHT, *(wide + _NEXT + 0.2 for wide in widths)])
 
     def y(self, percent: float) -> float:
         room = self.height - _HEAD - _FOOT
@@ -139,7 +152,7 @@ def _name_curves(pile: Pile, scale: _Scale, curves: Sequence[AllowedCurve]) -> N
     wanted = [scale.y(curve.rows[-1][1]) for curve in ordered]
     heights = spread(wanted, _PITCH, _HEAD, scale.height - _FOOT)
     for curve, y in zip(ordered, heights, strict=True):
-        at = (scale.x(scale.allowed.last) + 1.2, centred(y, _NAME.size))
+        at = (scale.x(scale.allowed.last) + _NEXT, centred(y, _NAME.size))
         pile.write(replace(_NAME, at=at, content=curve.name, weight=600, halo=False))
 
 
@@ -170,11 +183,41 @@ def _names(scale: _Scale) -> Iterator[Text]:
     some = _named(scale.allowed, scale)
     heights = spread([scale.y(one.percent) for one in some], _PITCH, _HEAD, scale.height - _FOOT - 1.0)
     for stand, y in zip(some, heights, strict=True):
-        dot, wide = scale.x(stand.hours), width_mm(stand.name, _NAME.size, weight=_NAME.weight)
         before = stand.hours > scale.allowed.last / 2
-        x = max(dot - _BESIDE, wide + 0.2) if before else min(dot + _BESIDE, scale.width - wide - 0.2)
+        x = scale.x(stand.hours) + (-_BESIDE if before else _BESIDE)
         anchor: Literal["start", "end"] = "end" if before else "start"
         yield replace(_NAME, at=(x, centred(y, _NAME.size)), content=stand.name, anchor=anchor)
+
+
+def _has_no_room(name: Text, scale: _Scale) -> bool:
+    """Whether it would leave the chart, run into the names of what is allowed, or hide where a part stands."""
+    box = box_of(name)
+    if box.left < 0.2 or box.right > scale.x(scale.allowed.last):
+        return True
+    return any(box.meets(_dot(scale, stand)) for stand in scale.allowed.stands)
+
+
+def _dot(scale: _Scale, stand: Stand) -> Box:
+    x, y = scale.at(stand.hours, stand.percent)
+    return Box(x - _DOT, y - _DOT, x + _DOT, y + _DOT)
+
+
+def _numbered(allowed: Allowed, scale: _Scale) -> Allowed:
+    """The same with numbers for names, from the top."""
+    numbers = {stand: str(number) for number, stand in enumerate(_named(allowed, scale), start=1)}
+    return replace(allowed, stands=tuple(replace(one, name=numbers.get(one, "")) for one in allowed.stands))
+
+
+def _key(scale: _Scale) -> Iterator[Text]:
+    """Under the axis, what has a number in the chart."""
+    y = scale.height + _PITCH / 2
+    for number, stand in enumerate(_named(scale.allowed, scale), start=1):
+        for index, line in enumerate(broken(stand.name, scale.width - _KEYED, _NAME)):
+            at = centred(y, _NAME.size)
+            if index == 0:
+                yield replace(_NAME, at=(0.2, at), content=str(number), weight=600, halo=False)
+            yield replace(_NAME, at=(_KEYED, at), content=line, halo=False)
+            y += _PITCH
 
 
 def _along(name: Text) -> Line:
