@@ -35,7 +35,13 @@ def test_the_y_axis_points_down_and_joins_are_round() -> None:
 
 def test_a_square_is_filled_by_the_even_odd_rule_and_stroked_in_one() -> None:
     lines = written(Path((SQUARE,), fill="#ff0000", stroke=Stroke(0.5, "#1b2329")))
-    assert lines[1:] == ["1 0 0 rg", "0.106 0.137 0.161 RG", "0.5 w", "10 10 m 40 10 l 40 30 l 10 30 l h", "B*"]
+    assert lines[1:] == [
+        "1 0 0 rg",
+        "0.106 0.137 0.161 RG",
+        "0.5 w",
+        "10.00 10.00 m 40.00 10.00 l 40.00 30.00 l 10.00 30.00 l h",
+        "B*",
+    ]
 
 
 def test_state_that_stays_is_not_said_again() -> None:
@@ -44,8 +50,10 @@ def test_state_that_stays_is_not_said_again() -> None:
     assert [line for line in lines if line.endswith((" w", " d", " J"))] == ["0.3 w", "[1 0.5] 0 d", "1 J"]
 
 
-def test_coordinates_have_two_decimals_at_most() -> None:
-    assert "1.23 2 m 3 4.57 l" in written(Path((Line(((1.2345, 2.0), (3.0, 4.5678))),), stroke=Stroke(1, "#000000")))
+def test_coordinates_have_two_decimals() -> None:
+    assert "1.23 2.00 m 3.00 4.57 l" in written(
+        Path((Line(((1.2345, 2.0), (3.0, 4.5678))),), stroke=Stroke(1, "#000000"))
+    )
 
 
 def test_what_has_neither_fill_nor_stroke_is_not_written() -> None:
