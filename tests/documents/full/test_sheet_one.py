@@ -8,7 +8,7 @@ from long_example import CHART, INSPECTION
 
 from tracksworn.assessment.assess import assess
 from tracksworn.documents.full.build import full_report
-from tracksworn.documents.full.sheet_one import MOST, room_for_elevations
+from tracksworn.documents.full.sheet_one import MOST, beyond_room, room_for_elevations
 from tracksworn.documents.full.view import FullReport, Labelled, Summary
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
@@ -58,3 +58,9 @@ def test_a_strip_of_two_lines_takes_one_more(report: FullReport) -> None:
 def test_the_drawings_keep_within_their_room(report: FullReport) -> None:
     most = room_for_elevations("A4", report.identification, report.summary, report.whole)
     assert sum(side.drawing.height for side in report.sides) <= 2 * most + 0.02
+
+
+def test_lines_under_the_drawings_and_a_longer_legend_are_told_to_be_beyond_the_room_kept_for_them() -> None:
+    assert beyond_room(("", ""), "Percent worn.") == 0
+    assert beyond_room(("6 bolt missing", ""), "Percent worn.") > 3
+    assert beyond_room(("", ""), "word " * 200) > beyond_room(("", ""), "word " * 150) > 0

@@ -17,6 +17,7 @@ from tracksworn.documents.full import observed
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
+from tracksworn.documents.full.sheet_one import LEAST, beyond_room
 from tracksworn.documents.full.view import SideView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import NO_BREAK, Units
@@ -44,7 +45,18 @@ RANKS: Final = {Grade.NONE: 0, Grade.SLIGHT: 1, Grade.MARKED: 2, Grade.SEVERE: 3
 
 
 def side_views(context: Context, height: float) -> tuple[tuple[SideView, ...], str]:
-    """Left and right, each at most so many mm high, and the sentence that says how both are drawn."""
+    """Left and right, each at most so many mm high, and the sentence that says how both are drawn.
+
+    Both give way to words beneath them that are more than the sheet has room for.
+    """
+    views, said = _side_views(context, height)
+    beyond = beyond_room(["; ".join(one.unnamed) for one in views], said)
+    if beyond and height > LEAST:
+        return _side_views(context, max(height - beyond / 2, LEAST))
+    return views, said
+
+
+def _side_views(context: Context, height: float) -> tuple[tuple[SideView, ...], str]:
     left, right = (side_elevation(side, height, context) for side in Side)
     drawn = draw_sides(left, right)
     views = tuple(side_view(side, one, context) for side, one in zip((left, right), drawn, strict=True))

@@ -11,7 +11,8 @@ from tracksworn.documents.drawing.type import MM_PER_POINT, width_mm
 from tracksworn.documents.full.view import Identification, Labelled, Summary, Whole
 
 MOST: Final = 84.0  # mm that one elevation takes at most
-_LEAST: Final = 54.0  # mm under which a drawing says nothing: the sheet then runs over
+LEAST: Final = 54.0
+"""Under which a drawing says nothing, mm: the sheet then runs over."""
 _SHEETS: Final = {"A4": 297.0 - 11.0 - 15.5, "letter": 279.4 - 11.0 - 15.5}
 _WIDTH: Final = 182.0
 _MASTHEAD: Final = 12.9
@@ -27,7 +28,9 @@ _OVERALL: Final = 31.0
 _BETWEEN_LABELS: Final = 4.0
 _AROUND: Final = 3.2 + 3.4 + 0.5 + 2 * 1.9  # above the words, round the ruler, rules, and over each side
 _LEGEND_LINE: Final = 7.2 * 1.3 * MM_PER_POINT
-_LEGEND: Final = 1.6 + KEY + 3 * _LEGEND_LINE
+_LEGEND_LINES: Final = 3
+_LEGEND: Final = 1.6 + KEY + _LEGEND_LINES * _LEGEND_LINE
+_SMALL: Final = Text((0, 0), "", 7.2)
 _SAFE: Final = 2.5
 
 
@@ -36,7 +39,16 @@ def room_for_elevations(paper: str, identification: Identification, first: Summa
     above = _MASTHEAD + _strip(identification.strip) + _columns(first, whole)
     above += _lines(identification.revision) + _lines(" ".join(first.beneath))
     left = _SHEETS[paper] - above - RULER - _AROUND - _LEGEND - _SAFE
-    return min(max(left / 2, _LEAST), MOST)
+    return min(max(left / 2, LEAST), MOST)
+
+
+def beyond_room(unnamed: Sequence[str], drawn: str) -> float:
+    """What stands beneath the elevations beyond what was kept for it, mm, as it is known only once they are drawn.
+
+    `unnamed` are the lines beneath each side, `drawn` is the legend's paragraph.
+    """
+    beneath = sum(len(broken(text, _WIDTH, _SMALL)) * _LEGEND_LINE + 1.0 for text in unnamed if text)
+    return beneath + max(len(broken(drawn, _WIDTH, _SMALL)) - _LEGEND_LINES, 0) * _LEGEND_LINE
 
 
 def _strip(labelled: Sequence[Labelled]) -> float:
