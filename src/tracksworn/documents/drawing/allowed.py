@@ -14,6 +14,8 @@ from tracksworn.documents.drawing.type import width_mm
 
 WIDTH: Final = 50.0
 HEIGHT: Final = 38.0
+LEAST: Final = 30.0
+"""How far it gives way to names under its axis."""
 TOP: Final = 100.0
 """Percent up to which it reaches at least."""
 MOST: Final = 120.0
@@ -85,6 +87,9 @@ def draw_allowed(allowed: Allowed, *, width: float = WIDTH, height: float = HEIG
     pile, scale = Pile(), _Scale(allowed, width, height)
     names, key = list(_names(scale)), []
     if any(_has_no_room(name, scale) for name in names):
+        lines = [line for stand in _named(allowed, scale) for line in _keyed(stand, width)]
+        height = max(height - _PITCH * len(lines), LEAST)
+        scale = _Scale(allowed, width, height)
         key = list(_key(scale))
         scale = _Scale(_numbered(allowed, scale), width, height)
         names = list(_names(scale))
@@ -208,11 +213,15 @@ def _numbered(allowed: Allowed, scale: _Scale) -> Allowed:
     return replace(allowed, stands=tuple(replace(one, name=numbers.get(one, "")) for one in allowed.stands))
 
 
+def _keyed(stand: Stand, width: float) -> list[str]:
+    return broken(stand.name, width - _KEYED, _NAME)
+
+
 def _key(scale: _Scale) -> Iterator[Text]:
     """Under the axis, what has a number in the chart."""
     y = scale.height + _PITCH / 2
     for number, stand in enumerate(_named(scale.allowed, scale), start=1):
-        for index, line in enumerate(broken(stand.name, scale.width - _KEYED, _NAME)):
+        for index, line in enumerate(_keyed(stand, scale.width)):
             at = centred(y, _NAME.size)
             if index == 0:
                 yield replace(_NAME, at=(0.2, at), content=str(number), weight=600, halo=False)
