@@ -56,7 +56,7 @@ def report(
         tracksworn report my-machine --to output --document certificate --language fr
     """
     from tracksworn.cli.progress import each
-    from tracksworn.documents.certificate.build import NoTerms
+    from tracksworn.documents.certificate.no_terms import NoTerms
     from tracksworn.documents.report import make_report
     from tracksworn.documents.writing import write_together
 

@@ -1,16 +1,11 @@
 """The whole way from what was read to finished files, on one screen."""
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Final
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.comparing.difference import differences
 from tracksworn.assessment.model import Assessment
 from tracksworn.documents.attached import attachments, attachments_of_parts
-from tracksworn.documents.certificate.build import certificate
-from tracksworn.documents.comparison.build import Compared, comparison
-from tracksworn.documents.full.build import full_report
-from tracksworn.documents.listing.build import listing
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import Sheet
 from tracksworn.documents.render.own.templates import OwnTemplates
@@ -19,12 +14,20 @@ from tracksworn.documents.words.language import Language
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
 
-BUILDERS: Final[Mapping[Sheet, Callable[..., Document]]] = {
-    Sheet.FULL: full_report,
-    Sheet.LISTING: listing,
-    Sheet.CERTIFICATE: certificate,
-}
-"""What makes the view of each document of one inspection."""
+
+def _builder(document: Sheet) -> Callable[..., Document]:
+    """What makes the view of that document of one inspection; nothing is imported for the others."""
+    if document is Sheet.FULL:
+        from tracksworn.documents.full.build import full_report  # noqa: PLC0415
+
+        return full_report
+    if document is Sheet.LISTING:
+        from tracksworn.documents.listing.build import listing  # noqa: PLC0415
+
+        return listing
+    from tracksworn.documents.certificate.build import certificate  # noqa: PLC0415
+
+    return certificate
 
 
 def assess_dossier(dossier: Dossier) -> Assessment:
@@ -55,7 +58,7 @@ def make_report(
     Raises NoTerms where a certificate is asked for and the inspection names no terms.
     """
     assessment = assess_dossier(dossier)
-    view = BUILDERS[Sheet(document)](dossier, assessment, language=language, units=units, paper=paper)
+    view = _builder(Sheet(document))(dossier, assessment, language=language, units=units, paper=paper)
     carried = attachments(dossier, assessment, Language(view.branding.language))
     return {file.name: file.content for file in render(view, formats, templates=templates, attachments=carried)}
 
@@ -74,6 +77,8 @@ def make_comparison(
 
     The document has the letterhead of `host`, else the first that there is.
     """
+    from tracksworn.documents.comparison.build import Compared, comparison  # noqa: PLC0415
+
     compared = [Compared(dossier, assess_dossier(dossier)) for dossier in dossiers]
     apart = differences([one.assessed for one in compared])
     view = comparison(compared, apart, host=host, language=language, units=units, paper=paper)

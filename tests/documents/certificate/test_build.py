@@ -8,7 +8,8 @@ from certificates import DIGESTS, EXAMPLE, LETTERHEAD, assessed, certified
 from long_example import CHART, TERMS
 
 from tracksworn.assessment.decisions import Result
-from tracksworn.documents.certificate.build import NoTerms, certificate
+from tracksworn.documents.certificate.build import certificate
+from tracksworn.documents.certificate.no_terms import NoTerms
 from tracksworn.documents.certificate.view import Certificate
 from tracksworn.documents.words.cautions import CAUTIONS
 from tracksworn.documents.words.figures import NO_BREAK, THIN

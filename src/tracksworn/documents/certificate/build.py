@@ -9,6 +9,7 @@ from tracksworn.documents.certificate.allowed import allowed_view
 from tracksworn.documents.certificate.check import check, ring
 from tracksworn.documents.certificate.headings import headings
 from tracksworn.documents.certificate.identification import details, end_mark, foot, identity
+from tracksworn.documents.certificate.no_terms import NoTerms
 from tracksworn.documents.certificate.taken import every_figure, read_with, taken
 from tracksworn.documents.certificate.view import Certificate, Opinions
 from tracksworn.documents.full.assumed import assumed
@@ -27,18 +28,7 @@ from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.dossier import Dossier
-from tracksworn.inspection.faults import TrackswornError
 from tracksworn.inspection.terms import Terms
-
-
-class NoTerms(TrackswornError):  # noqa: N818 - named for what is missing
-    """A certificate was asked for of an inspection that names no terms."""
-
-    def __init__(self) -> None:
-        super().__init__(
-            "there is no certificate without terms: name them in the inspection, `terms: FILE` (`tracksworn new terms` "
-            "begins such a file), or ask for another document"
-        )
 
 
 def certificate(

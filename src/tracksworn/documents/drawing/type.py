@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 from functools import cache
+from string import digits
 from typing import Final, Literal
 
-from fontTools.ttLib import TTFont
+import uharfbuzz as harfbuzz
 
 from tracksworn.documents.drawing.plain import Text
 from tracksworn.documents.typefaces import Face, Family, face_for, pieces
@@ -63,24 +64,16 @@ def _ems(face: Face | None, piece: str, tabular: bool) -> float:
 
 @cache
 def _advances(face: Face, tabular: bool) -> Mapping[str, float]:
-    """Advance widths in em by character."""
-    with TTFont(face.path) as font:
-        widths = font["hmtx"].metrics
-        instead = _substitutes(font, "tnum") if tabular else {}
-        em = font["head"].unitsPerEm
-        return {chr(code): widths[instead.get(name, name)][0] / em for code, name in font.getBestCmap().items()}
+    """Advance widths in em by character. Of the program's fonts, `tnum` changes figures and nothing else."""
+    read = harfbuzz.Face(harfbuzz.Blob(face.program))
+    font, em = harfbuzz.Font(read), read.upem
+    advances = {chr(code): font.get_glyph_h_advance(font.get_nominal_glyph(code)) / em for code in read.unicodes}
+    return advances | {figure: _tabular(font, figure) / em for figure in digits} if tabular else advances
 
 
-def _substitutes(font: TTFont, feature: str) -> dict[str, str]:
-    """Which glyph a single-substitution feature puts in the place of which."""
-    table = font["GSUB"].table
-    lookups = {
-        index
-        for record in table.FeatureList.FeatureRecord
-        if record.FeatureTag == feature
-        for index in record.Feature.LookupListIndex
-    }
-    subtables = [
-        getattr(part, "ExtSubTable", part) for index in lookups for part in table.LookupList.Lookup[index].SubTable
-    ]
-    return {old: new for subtable in subtables for old, new in getattr(subtable, "mapping", {}).items()}
+def _tabular(font: harfbuzz.Font, figure: str) -> int:
+    line = harfbuzz.Buffer()
+    line.add_str(figure)
+    line.guess_segment_properties()
+    harfbuzz.shape(font, line, {"tnum": True})
+    return int(line.glyph_positions[0].x_advance)

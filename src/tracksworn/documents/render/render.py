@@ -2,32 +2,32 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
+from importlib import import_module
 from typing import Any, Final
 
 from tracksworn.documents.attached import Attachment
-from tracksworn.documents.certificate.view import Certificate
-from tracksworn.documents.comparison.view import Comparison
-from tracksworn.documents.full.view import FullReport
-from tracksworn.documents.listing.view import Listing
-from tracksworn.documents.render.certificate import CERTIFICATE
-from tracksworn.documents.render.comparison import COMPARISON
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import File, Format, Refused
 from tracksworn.documents.render.fitting import Fitted
-from tracksworn.documents.render.full_report import FULL_REPORT
 from tracksworn.documents.render.gate.wanted import Piece
 from tracksworn.documents.render.kind import Kind
-from tracksworn.documents.render.listing import LISTING
 from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.inspection.faults import Fault, Faulty
 
-KINDS: Final[Mapping[type, Kind[Any]]] = {
-    FullReport: FULL_REPORT,
-    Listing: LISTING,
-    Certificate: CERTIFICATE,
-    Comparison: COMPARISON,
+KINDS: Final[Mapping[str, tuple[str, str]]] = {
+    "FullReport": ("full_report", "FULL_REPORT"),
+    "Listing": ("listing", "LISTING"),
+    "Certificate": ("certificate", "CERTIFICATE"),
+    "Comparison": ("comparison", "COMPARISON"),
 }
-"""How each kind of view becomes pages."""
+"""How each kind of view becomes pages: the module beside this one, and its name there."""
+
+
+def kind_of(view: Document) -> Kind[Any]:
+    """How a view becomes pages; nothing is imported for the other kinds."""
+    module, name = KINDS[type(view).__name__]
+    kind: Kind[Any] = getattr(import_module(f"tracksworn.documents.render.{module}"), name)
+    return kind
 
 
 def render(
@@ -44,7 +44,7 @@ def render(
     Refused where that is so without them; nothing is handed over then.
     """
     asked = dict.fromkeys(map(Format, formats))
-    made = _Made(view, KINDS[type(view)], templates, attachments)
+    made = _Made(view, kind_of(view), templates, attachments)
     if templates is None:
         return made.all(asked)
     from tracksworn.documents.render.own.bounds import within_bounds  # noqa: PLC0415
