@@ -23,8 +23,16 @@ def report() -> FullReport:
     return full_report(dossier, assess(inspection, CHART, Assumed()))
 
 
-def room(report: FullReport, paper: str = "A4", words: int = 60, facts: int = 4, strip: int = 1) -> float:
-    whole = replace(report.whole, facts=(Labelled("Seen or measured", "92 %"),) * facts)
+def room(
+    report: FullReport,
+    paper: str = "A4",
+    words: int = 60,
+    facts: int = 4,
+    strip: int = 1,
+    fact: str = "Seen or measured",
+    caption: str = "worn",
+) -> float:
+    whole = replace(report.whole, facts=(Labelled(fact, "92 %"),) * facts, caption=caption)
     identification = replace(
         report.identification, strip=(Labelled("Place", "works yard of the owner"),) * strip, revision=""
     )
@@ -45,6 +53,12 @@ def test_short_words_leave_no_more_than_a_drawing_can_use(report: FullReport) ->
 def test_more_facts_than_words_decide(report: FullReport) -> None:
     assert room(report, words=150, facts=4) == room(report, words=150, facts=5)
     assert room(report, words=150, facts=12) < room(report, words=150, facts=4)
+
+
+def test_facts_that_take_two_lines_and_a_caption_of_many_decide_too(report: FullReport) -> None:
+    longer = "El peor: rueda motriz del lado izquierdo"
+    assert room(report, facts=8, fact=longer) < room(report, facts=8)
+    assert room(report, words=5, caption="worn, of what was seen, " * 6) < room(report, words=5)
 
 
 def test_a_letter_sheet_has_less_room(report: FullReport) -> None:

@@ -22,9 +22,18 @@ _LINE: Final = 9.0 * 1.38 * MM_PER_POINT
 _BENEATH: Final = Text((0, 0), "", 8.2, 400, family="Barlow")
 _BENEATH_LINE: Final = 8.2 * 1.38 * MM_PER_POINT
 _ROUND: Final = 1.4
+_FACTS_WIDTH: Final = 48.5
 _FACT: Final = 5.4
-_COUNTS: Final = 7.6
-_OVERALL: Final = 31.0
+_FACT_LINE: Final = 8.8 * 1.36 * MM_PER_POINT  # of its value, where that stands under its label
+_COUNT: Final = Text((0, 0), "", 6.6)
+_COUNT_LINE: Final = 6.6 * 1.2 * MM_PER_POINT
+_COUNTS: Final = 7.6 - _COUNT_LINE  # but for the lines of their labels
+_BIG: Final = 54.0 * 0.74 * MM_PER_POINT + 3.2
+_OVERALL_WIDTH: Final = 40.0
+_CAPTION: Final = Text((0, 0), "", 9.6, 600)
+_CAPTION_LINE: Final = 9.6 * 1.3 * MM_PER_POINT
+_INTERVAL: Final = Text((0, 0), "", 8.2)
+_INTERVAL_LINE: Final = 8.2 * 1.35 * MM_PER_POINT
 _BETWEEN_LABELS: Final = 4.0
 _AROUND: Final = 3.2 + 3.4 + 0.5 + 2 * 1.9  # above the words, round the ruler, rules, and over each side
 _LEGEND_LINE: Final = 7.2 * 1.3 * MM_PER_POINT
@@ -67,4 +76,21 @@ def _lines(text: str) -> float:
 def _columns(first: Summary, whole: Whole) -> float:
     """The highest of the overall figure, the words and the facts."""
     words = _LINE * len(broken(f"{first.headline} {first.text}", _WORDS_WIDTH, _WORDS))
-    return max(words, _FACT * len(whole.facts) + _COUNTS, _OVERALL)
+    return max(words, sum(map(_fact, whole.facts)) + _counts(whole.counts), _overall(whole))
+
+
+def _fact(one: Labelled) -> float:
+    wide = width_mm(one.label, 7.4, weight=600 if one.strong else 400) + 2.0 + width_mm(one.value, 8.8, weight=600)
+    return _FACT if wide <= _FACTS_WIDTH else _FACT + _FACT_LINE
+
+
+def _counts(labelled: Sequence[Labelled]) -> float:
+    room = _FACTS_WIDTH / max(len(labelled), 1)
+    return _COUNTS + _COUNT_LINE * max((len(broken(one.label, room, _COUNT)) for one in labelled), default=1)
+
+
+def _overall(whole: Whole) -> float:
+    """The large figure and what it is."""
+    beneath = sum(len(broken(text, _OVERALL_WIDTH, _INTERVAL)) for text in (whole.interval, whole.shares) if text)
+    caption = len(broken(whole.caption, _OVERALL_WIDTH - 2.0, _CAPTION))
+    return _BIG + _CAPTION_LINE * caption + _INTERVAL_LINE * beneath
