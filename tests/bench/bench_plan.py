@@ -11,7 +11,7 @@ if __name__ == "__main__":
     sys.path[:0] = [str(Path(__file__).resolve().parents[1]), str(Path(__file__).resolve().parents[2] / "src")]
 
 from assessment.plan.test_grouping import BOTH, LEFT, NONE, RIGHT, Job, best_of_all
-from bench.bench_report import took
+from bench.turns import took
 
 from tracksworn.assessment.plan.grouping import grouped
 
@@ -44,7 +44,7 @@ def draw(seed: int, count: int) -> Draw:
 
 def shortest(find: Callable[[list[Job], float, float], object], one: Draw) -> float:
     """Milliseconds, the shortest of all rounds."""
-    return min(took(lambda: find(one.jobs, one.set_up, one.track_off)) for _ in range(ROUNDS))
+    return min(took(lambda: find(one.jobs, one.set_up, one.track_off)).clock for _ in range(ROUNDS))
 
 
 def main() -> None:
