@@ -291,6 +291,13 @@ PRINTED = (
     ".cautions b { color: #ffffff }",
 )
 
+
+def test_the_least_size_is_enough() -> None:
+    check_pdf(pdf(style=".cautions { font-size: 7pt }"), PIECES)
+    with pytest.raises(Refused, match="smaller than 7 points"):
+        check_pdf(pdf(style=".cautions { font-size: 6.9pt }"), PIECES)
+
+
 LAID_OVER = (
     lambda inner: inner.replace("never", '<span style="color:#fff">never</span>'),
     lambda inner: f'<div style="position:absolute">{inner}</div>{inner.replace("a", "x").replace("e", "m")}',

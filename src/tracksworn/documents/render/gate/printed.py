@@ -20,6 +20,7 @@ from tracksworn.documents.render.gate.wanted import Piece, squeezed, squeezed_ch
 LEAST_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
 MOST_CROSSED: Final = 0.1
 PILED: Final = 1.4
+BY_ROUNDING: Final = 0.005  # pt, by which what is set in a size may stand in the file in a smaller one
 PLAIN_CONTRAST: Final = 1.5
 MOST_SHEETS: Final = 400
 LONGEST_SHEET: Final = 850.0  # pt
@@ -235,7 +236,7 @@ class _Page:
     def _misplaced(self, indices: Sequence[int], least: float) -> str:
         """What is wrong with how its letters are set: too small, squashed, mirrored or turned."""
         matrices = [self._matrix(index) for index in indices]
-        if any(size < least or across < 0.8 * size for size, across in matrices):
+        if any(size < least - BY_ROUNDING or across < 0.8 * size for size, across in matrices):
             return f"is set smaller than {least:g} points, squashed or not upright"
         return ""
 
