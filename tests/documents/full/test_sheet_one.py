@@ -56,9 +56,9 @@ def test_more_facts_than_words_decide(report: FullReport) -> None:
 
 
 def test_facts_that_take_two_lines_and_a_caption_of_many_decide_too(report: FullReport) -> None:
-    longer = "El peor: rueda motriz del lado izquierdo"
-    assert room(report, facts=8, fact=longer) < room(report, facts=8)
-    assert room(report, words=5, caption="worn, of what was seen, " * 6) < room(report, words=5)
+    longer = "El peor de todos: la rueda motriz del lado izquierdo"
+    assert room(report, "letter", facts=10, fact=longer) < room(report, "letter", facts=10)
+    assert room(report, words=5, caption="worn, of what was seen, " * 14) < room(report, words=5)
 
 
 def test_a_letter_sheet_has_less_room(report: FullReport) -> None:
