@@ -17,6 +17,11 @@ settings.register_profile(
 settings.load_profile("steady")
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    told = "judge every kind of document of every layout in every language, not as few as hold every pair of these"
+    parser.addoption("--all", action="store_true", help=told)
+
+
 @pytest.fixture(scope="session")
 def browser() -> "Iterator[Browser]":
     """One browser for all tests of a worker."""

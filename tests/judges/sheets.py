@@ -13,6 +13,8 @@ _FONT: Final = re.compile(
     r"(?P<name>.*?)\s+(?P<embedded>yes|no)\s+(?P<subset>yes|no)\s+(?P<unicode>yes|no)\s+\d+\s+\d+$"
 )
 
+_WRONG: Final = {"not embedded": "embedded", "not a subset": "subset", "no way back to Unicode": "unicode"}
+
 
 def faults(file: Path, verapdf: VeraPdf) -> list[str]:
     """Everything that any of them finds; none is what is wanted."""
@@ -37,13 +39,11 @@ def of_form(file: Path) -> list[str]:
 
 
 def of_fonts(file: Path) -> list[str]:
-    """Fonts that are not embedded, or do not lead back to Unicode, as pdffonts lists them."""
+    """Fonts that are not embedded, or whole, or do not lead back to Unicode, as pdffonts lists them."""
     heading, _, *lines = run("pdffonts", file).splitlines()
     assert heading.split() == ["name", "type", "encoding", "emb", "sub", "uni", "object", "ID"]
     assert lines, "no fonts: no text"
     fonts = [_FONT.match(line) for line in lines]
     assert all(fonts), lines
     kept = [font for font in fonts if font]
-    return [f"pdffonts: not embedded: {font['name']}" for font in kept if font["embedded"] == "no"] + [
-        f"pdffonts: no way back to Unicode: {font['name']}" for font in kept if font["unicode"] == "no"
-    ]
+    return [f"pdffonts: {wrong}: {font['name']}" for wrong, key in _WRONG.items() for font in kept if font[key] == "no"]

@@ -37,6 +37,11 @@ def font_left_out(pdf: pikepdf.Pdf) -> None:
         del descriptor.FontFile2
 
 
+def not_called_a_subset(pdf: pikepdf.Pdf) -> None:
+    for font in _all(pdf, "/Type", "/Font"):
+        font.BaseFont = pikepdf.Name("/" + str(font.BaseFont).partition("+")[2])
+
+
 def no_relationship(pdf: pikepdf.Pdf) -> None:
     del pdf.Root.AF[0]["/AFRelationship"]
 

@@ -1,4 +1,4 @@
-"""Every kind of document is PDF/A-3a and PDF/UA-1 at once; and the judges who say so refuse what is not."""
+"""The judges of PDF/A-3a, of PDF/UA-1 and of sound files refuse what is none."""
 
 from collections.abc import Callable
 from io import BytesIO
@@ -6,22 +6,13 @@ from pathlib import Path
 
 import pikepdf
 import pytest
-from documents.render.tools import run
 from judges import sheets, specimen
-from judges.documents import DOCUMENTS, written
 from judges.verapdf import ACCESSIBLE, ARCHIVABLE, JARS, VeraPdf
 
 pytestmark = pytest.mark.slow
 
 
-@pytest.mark.parametrize("name", DOCUMENTS)
-def test_no_judge_finds_a_fault(name: str, verapdf: VeraPdf, tmp_path: Path) -> None:
-    file = written(name, "pdf", tmp_path)
-    assert sheets.faults(file, verapdf) == []
-    assert "fingerprint.json" in run("pdfdetach", "-list", file), "it carries no data"
-
-
-def test_nor_in_the_specimen(verapdf: VeraPdf, tmp_path: Path) -> None:
+def test_no_judge_finds_a_fault_in_the_specimen(verapdf: VeraPdf, tmp_path: Path) -> None:
     (tmp_path / "sound.pdf").write_bytes(specimen.sound())
     assert sheets.faults(tmp_path / "sound.pdf", verapdf) == []
 
@@ -58,6 +49,13 @@ def test_pdffonts_refuses_a_font_left_out(tmp_path: Path) -> None:
         specimen.font_left_out(pdf)
         pdf.save(tmp_path / "spoiled.pdf")
     assert any("not embedded" in fault for fault in sheets.of_fonts(tmp_path / "spoiled.pdf"))
+
+
+def test_pdffonts_refuses_a_whole_font(tmp_path: Path) -> None:
+    with pikepdf.open(BytesIO(specimen.sound())) as pdf:
+        specimen.not_called_a_subset(pdf)
+        pdf.save(tmp_path / "spoiled.pdf")
+    assert any("not a subset" in fault for fault in sheets.of_fonts(tmp_path / "spoiled.pdf"))
 
 
 def test_qpdf_refuses_a_broken_file(tmp_path: Path) -> None:
