@@ -385,6 +385,7 @@ VERDICT = TermsView(
     "Passes",
     (),
     (),
+    (),
     100.0,
     "",
     (),
