@@ -1,5 +1,7 @@
 """Photos within finished documents: small, in colours of sRGB, and without where or with what they were taken."""
 
+import re
+from base64 import b64decode
 from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path, PurePosixPath
@@ -18,7 +20,8 @@ from tracksworn.inspection.model import Photo
 from tracksworn.inspection.pictures import read_photo
 from tracksworn.inspection.vocabulary import Component
 
-TRACES = (b"Exif", b"Invented Camera", b"at home", b"http://ns.adobe.com/xap", b"ICC_PROFILE")
+TOLD = (b"Exif", b"Invented Camera", b"at home")
+TRACES = (*TOLD, b"http://ns.adobe.com/xap", b"ICC_PROFILE")  # XMP and colours a PDF has of its own too
 NAME = PurePosixPath("photos/left.jpg")
 
 
@@ -43,6 +46,13 @@ def pictures_in(pdf: bytes) -> Iterator[pikepdf.Stream]:
                 yield thing
 
 
+def everything_in(pdf: bytes) -> bytes:
+    """The whole file, its streams those but pictures also as they are without compression."""
+    with pikepdf.open(BytesIO(pdf)) as opened:
+        streams = [thing for thing in opened.objects if isinstance(thing, pikepdf.Stream)]
+        return pdf + b"\n".join(one.read_bytes() for one in streams if one.get("/Subtype") != "/Image")
+
+
 @pytest.mark.parametrize("form", ["JPEG", "PNG", "HEIC"])
 def test_no_document_tells_where_a_photo_was_taken(form: str) -> None:
     content = told_all(form)
@@ -57,7 +67,11 @@ def test_no_document_tells_where_a_photo_was_taken(form: str) -> None:
     assert len(held) == 1
     jpegs = [one for name, one in files.items() if name.endswith(".jpg")]
     assert len(jpegs) == 1
-    for one in (*held, *jpegs):
+    (page,) = (one for name, one in files.items() if name.endswith(".html"))
+    shown = [b64decode(data) for data in re.findall(rb"data:image/jpeg;base64,([A-Za-z0-9+/=]+)", page)]
+    assert len(shown) == 1
+    assert not [trace for trace in TOLD if trace in everything_in(pdf)]
+    for one in (*held, *jpegs, *shown):
         assert one.startswith(b"\xff\xd8")
         assert len(one) < 100_000
         assert not [trace for trace in TRACES if trace in one]
