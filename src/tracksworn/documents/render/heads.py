@@ -24,9 +24,9 @@ def draw_head(fitted: Fitted) -> Drawing:
     branding, head, width = fitted.view.branding, fitted.first, fitted.width
     beside = _INDENT if branding.mark else 0.0
     texts = (
-        Text((beside, 2.6), head.firm, 8.4, 600, branding.accent),
-        Text((beside, 6.3), head.title, 8.4, 400),
-        Text((width, 2.6), head.number, 8.4, 600, anchor="end"),
+        Text((beside, 2.3), head.firm, 8.4, 600, branding.accent),
+        Text((beside, 5.6), head.title, 8.4, 400),
+        Text((width, 2.3), head.number, 8.4, 600, anchor="end"),
         *_labelled(fitted.strip, (11.1, 15.0), width),
     )
     lines = (Path((_across(7.7, width),), stroke=_RULE), Path((_across(HEAD_HEIGHT - 0.3, width),), stroke=_THIN))
