@@ -44,12 +44,13 @@ def draw_certificate(view: Certificate) -> CertificatePlates:
 
 
 def _arrange(view: Certificate, lay_out: LayOut) -> Sheets:  # noqa: ARG001
-    """On two sheets, its lines closer where they need to be; where they cannot, on more."""
-    widest = lay_out({"spacing": SPACINGS[0]})
-    if _count(widest) <= AIM:
-        return widest
-    closer = (lay_out({"spacing": one}) for one in SPACINGS[1:])
-    return next((sheets for sheets in closer if _count(sheets) <= AIM), widest)
+    """On two sheets, its lines closer where they need to be; where they cannot, on more, and less close again."""
+    tried = []
+    for spacing in SPACINGS:
+        tried.append(lay_out({"spacing": spacing}))
+        if _count(tried[-1]) <= AIM:
+            return tried[-1]
+    return tried[1]
 
 
 def _count(sheets: Sheets) -> int:
