@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any, Final
 
 from PIL import Image, ImageCms
 
+from tracksworn.inspection.contrast import light
+
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
@@ -30,7 +32,7 @@ class Space(Enum):
         """How much light a signal stands for, both from 0 to 1."""
         if self is Space.DCF_OPTIONAL:
             return float(signal ** (563 / 256))
-        return signal / 12.92 if signal <= 0.04045 else float(((signal + 0.055) / 1.055) ** 2.4)
+        return light(signal)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +87,9 @@ def _by_name(image: Image.Image, space: Space) -> Image.Image:
         return image
     import numpy as np  # noqa: PLC0415 - only for the few files that name their colours without a profile
 
-    light = np.array([space.light(step / 255) for step in range(256)], dtype=np.float32)
+    lights = np.array([space.light(step / 255) for step in range(256)], dtype=np.float32)
     across = np.linalg.solve(_to_xyz(Space.SRGB), _to_xyz(space)).astype(np.float32)
-    linear = np.clip(light[np.asarray(image)] @ across.T, 0, 1)
+    linear = np.clip(lights[np.asarray(image)] @ across.T, 0, 1)
     signal = np.where(linear <= 0.0031308, 12.92 * linear, 1.055 * linear ** (1 / 2.4) - 0.055)
     return Image.fromarray(np.rint(255 * signal).astype(np.uint8))
 

@@ -12,9 +12,12 @@ from tracksworn.assessment.decisions import Result
 from tracksworn.documents.full.terms_view import TermsView, TermsWords
 from tracksworn.documents.render.engine import Part, lay_out
 from tracksworn.documents.render.files import Refused
+from tracksworn.documents.render.gate.brought import Styles, no_style_on_sheets
 from tracksworn.documents.render.gate.marked import check_markdown
+from tracksworn.documents.render.gate.own_style import check_style
 from tracksworn.documents.render.gate.printed import check_pdf
 from tracksworn.documents.render.gate.shown import check_html
+from tracksworn.documents.render.gate.values import foreign_family
 from tracksworn.documents.render.gate.verdict import wanted_of_terms
 from tracksworn.documents.render.gate.wanted import wanted
 from tracksworn.documents.words.cautions import CAUTIONS
@@ -235,9 +238,74 @@ BROUGHT = (
 
 @pytest.mark.parametrize("brought", BROUGHT)
 def test_no_template_brings_a_style_that_was_not_judged(brought: str) -> None:
-    check_html(html(), PIECES, styles=STYLE)
+    styles = Styles(STYLE)
+    check_html(html(style=styles.text), PIECES, styles=styles)
     with pytest.raises(Refused, match="style"):
-        check_html(html(f'{brought}<section class="cautions">{PLAIN}</section>'), PIECES, styles=STYLE)
+        check_html(html(f'{brought}<section class="cautions">{PLAIN}</section>', styles.text), PIECES, styles=styles)
+
+
+def test_no_template_brings_a_style_to_sheets() -> None:
+    no_style_on_sheets("<p>style</p>")
+    with pytest.raises(Refused, match="a template brings a style sheet"):
+        no_style_on_sheets("<p>x</p><STYLE>p { color: red }</STYLE>")
+
+
+JUDGED = {
+    "when the folder is read": (
+        "font-size: 6.9pt",
+        "font-size: 0.7em",
+        "line-height: 2.5",
+        "font-family: Wingdings",
+        "font: 9pt/2.5 Barlow",
+        "letter-spacing: 0.3em",
+        "display: contents",
+    ),
+    "by its line": (
+        "text-transform: uppercase",
+        "display: none",
+        "width: 30px",
+        "max-width: 30px",
+        "color: #bbbbbb",
+        "background: #333333",
+        "text-underline-offset: 2px",
+        "content: counter(x)",
+    ),
+    "never": (
+        "letter-spacing: 0.05em",
+        "line-height: 1.9",
+        "vertical-align: top",
+        "white-space: pre-line",
+        "columns: 2",
+        "text-transform: none",
+        'font: 600 11pt/1.3 "Barlow"',
+    ),
+}
+
+
+@pytest.mark.parametrize(("refused", "said"), [(when, one) for when, said in JUDGED.items() for one in said])
+def test_a_firms_own_style_of_cautions_is_refused_as_early_as_can_be(refused: str, said: str) -> None:
+    """One table for both: what no document could have is told as the folder is read, all else by file and line."""
+    own = f"/* ours */\n.cautions {{\n  {said} }}\n"
+    styles = Styles(STYLE, (("extra.css", own), ("screen.css", "p { color: #000 }\n\n")))
+    told = [(line, column) for line, column, _ in check_style(own, sheets=False)]
+    assert told == ([(3, 3)] if refused == "when the folder is read" else [])
+    if refused == "by its line":
+        with pytest.raises(Refused, match=r" \(extra\.css, line 3\)\Z"):
+            check_html(html(style=styles.text), PIECES, styles=styles)
+    elif refused == "never":
+        check_html(html(style=styles.text), PIECES, styles=styles)
+
+
+def test_the_last_line_of_a_firms_own_is_told_and_ours_is_not() -> None:
+    styles = Styles("p { color: #000 }\n", (("extra.css", "a {\n}"), ("screen.css", "b { }")))
+    sheet = f"/* fonts\n*/{styles.text}"
+    said = [styles.place(line, sheet) for line in range(1, sheet.count("\n") + 2)]
+    assert said == ["", "", "", "extra.css, line 1", "extra.css, line 2", "screen.css, line 1", ""]
+
+
+@pytest.mark.parametrize("families", [", Wingdings", '"Barlow", Wingdings', "serif, Barlowe"])
+def test_a_family_that_is_not_ours_is_found_wherever_it_stands(families: str) -> None:
+    assert foreign_family(families)
 
 
 def test_a_piece_may_stand_again_where_it_cannot_be_read() -> None:

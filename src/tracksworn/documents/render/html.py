@@ -12,6 +12,7 @@ from tracksworn.documents.full.view import PhotoView
 from tracksworn.documents.render import pages, photos, web_fonts
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.fitting import Fitted
+from tracksworn.documents.render.gate.brought import Styles
 from tracksworn.documents.render.kind import Kind
 from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.inspection.dossier import Picture
@@ -36,9 +37,11 @@ class _Inline:
         return _image(photos.for_print(photo.picture, *PHOTO), photo.alternative)
 
 
-def write_html(view: Document, kind: Kind[Any], plates: object, own: OwnTemplates | None) -> str:
-    """A document as one self-contained HTML file."""
-    styles = style_sheet(kind, own)
+def write_html(
+    view: Document, kind: Kind[Any], plates: object, own: OwnTemplates | None, styles: Styles | None = None
+) -> str:
+    """A document as one self-contained HTML file; its style is read anew where it is not given."""
+    styles = styles or style_sheet(kind, own)
     values = {
         "view": view,
         "words": view.headings,
@@ -46,7 +49,7 @@ def write_html(view: Document, kind: Kind[Any], plates: object, own: OwnTemplate
         "draw": _Inline(view),
         "fitted": Fitted(view, kind.width(view)),
         "paged": False,
-        "styles": Markup(f"{web_fonts.own()}{_FURTHER}{styles}"),  # noqa: S704
+        "styles": Markup(f"{web_fonts.own()}{_FURTHER}{styles.text}"),  # noqa: S704
         "version": tracksworn.__version__,
         **kind.unpaged(view),
     }
@@ -54,10 +57,10 @@ def write_html(view: Document, kind: Kind[Any], plates: object, own: OwnTemplate
     return page.replace(_FURTHER, web_fonts.further(page, view.branding.faces), 1)
 
 
-def style_sheet(kind: Kind[Any], own: OwnTemplates | None) -> str:
+def style_sheet(kind: Kind[Any], own: OwnTemplates | None) -> Styles:
     """The style of a document in a browser, but for its fonts."""
-    added = own.style("extra.css") + own.style("screen.css") if own else ""
-    return "".join(map(pages.style, kind.screen_styles)) + added
+    added = [(name, own.style(name)) for name in ("extra.css", "screen.css")] if own else []
+    return Styles("".join(map(pages.style, kind.screen_styles)), tuple(one for one in added if one[1]))
 
 
 def _image(picture: Picture, alternative: str) -> Markup:

@@ -18,7 +18,6 @@ from tracksworn.documents.render.accessible import declare_accessible
 from tracksworn.documents.render.attaching import attach
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.engine import Part
-from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.fonts import configured
 from tracksworn.documents.render.heads import FOOT_HEIGHT, HEAD_HEIGHT, MARK, draw_foot, draw_head
@@ -117,8 +116,10 @@ def _lay_out(
         **more,
     }
     page = pages.fill_page(f"{kind.name}.html", own, values)
-    if own is not None and "<style" in page.lower():
-        raise Refused("a template brings a style sheet; write it to extra.css or print.css")
+    if own is not None:
+        from tracksworn.documents.render.gate.brought import no_style_on_sheets  # noqa: PLC0415
+
+        no_style_on_sheets(page)
     styles = [
         "".join(map(pages.style, kind.sheet_styles(view))),
         _foot(view, kind.width(view)),

@@ -96,9 +96,9 @@ class _Made:
             from tracksworn.documents.render.gate.shown import check_html  # noqa: PLC0415
             from tracksworn.documents.render.html import style_sheet, write_html  # noqa: PLC0415
 
-            page = write_html(*self._of)
-            styles = style_sheet(self._of[1], self._own) if self._own else None
-            check_html(page, self._pieces(), self._of[0].branding.faces, styles)
+            styles = style_sheet(self._of[1], self._own)
+            page = write_html(*self._of, styles)
+            check_html(page, self._pieces(), self._of[0].branding.faces, styles if self._own else None)
             yield File(name, page.encode("utf-8"))
         else:
             from tracksworn.documents.render.gate.marked import check_markdown  # noqa: PLC0415

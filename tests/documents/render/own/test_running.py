@@ -13,6 +13,7 @@ from documents.render.conftest import view
 from documents.render.tools import squeezed, words_of_pdf
 
 from tracksworn.documents import resources
+from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.own import bounds, sandbox
 from tracksworn.documents.render.own.folder import read_templates
@@ -142,7 +143,7 @@ def test_a_system_that_cannot_bound_a_process_is_told(tmp_path: Path, monkeypatc
         bounds.within_bounds(_for_ever, tmp_path)
 
 
-ORDERS = {
+ORDERS: dict[str, tuple[Document, tuple[str, ...]]] = {
     "full": (view("like most"), ("Before you bid", "What the signs say together", "Part by part")),
     "listing": (lots.ordinary(), ("Act on", "Not seen", "Before anyone works on it", "Percent worn, left and right")),
 }

@@ -2,35 +2,27 @@
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 import tinycss2
-from tinycss2.color4 import parse_color
 
 from tracksworn.documents.drawing.svg import OTHER_SCRIPTS
 from tracksworn.documents.render.files import Refused
-from tracksworn.documents.typefaces import FACES
-
-LEAST_POINTS: Final = 7.0
-LEAST_FACTOR: Final = 0.8
-LEAST_CONTRAST: Final = 4.5
-POINTS: Final = {"pt": 1.0, "px": 0.75, "mm": 72 / 25.4, "cm": 720 / 25.4, "in": 72.0, "pc": 12.0}
-DISPLAYS: Final = frozenset(
-    [
-        "block",
-        "inline",
-        "inline-block",
-        "flow-root",
-        "list-item",
-        "table",
-        "table-row",
-        "table-cell",
-        "table-row-group",
-        "grid",
-        "flex",
-    ]
+from tracksworn.documents.render.gate.values import (
+    LEAST_POINTS,
+    POINTS,
+    TABLE,
+    foreign_family,
+    large_enough,
+    opaque,
+    split_font,
+    split_size,
+    width_of,
 )
+from tracksworn.documents.typefaces import FACES
+from tracksworn.inspection.contrast import LEAST_CONTRAST, luminance, ratio
+
 HARMLESS: Final = re.compile(
     r"(?:padding|border|outline|break|page-break|column|grid|flex|align|justify|place|list|font-variant|"
     r"font-family|font-weight|font-style|font-feature|font-kerning|hyphens|orphans|widows|quotes|counter|caption|vertical-align|"
@@ -38,28 +30,11 @@ HARMLESS: Final = re.compile(
     r"bookmark|string-set|float|clear|order|-webkit-text-size-adjust|text-size-adjust|print-color-adjust|color-scheme|scroll-behavior|"
     r"scroll-margin-top|scroll-padding-top)(?:-[a-z-]+)?"
 )
-GENERIC: Final = frozenset(["sans-serif", "serif", "monospace", "inherit"])
 MOST_LENGTH: Final = 2000.0
-LEAST_WIDTH: Final = 60.0
-WIDTHS: Final = {"mm": 3.8, "cm": 38.0, "in": 96.0, "pt": 1.3, "rem": 12.0, "em": 12.0, "ch": 6.0, "%": 3.0}
-"""About how many CSS pixels a unit of width is."""
-_SIZE: Final = re.compile(r"(\d*\.?\d+)(pt|px|mm|cm|in|pc|r?em|%)")
-_FONT: Final = re.compile(
-    r"(?:(?:normal|italic|bold|\d00)\s+)*(\d*\.?\d+[a-z%]+)(?:\s*/\s*(?:normal|1(?:\.\d+)?|2))?\s+([^/]+)"
-)
+LEAST_WIDTH: Final = 45.0  # pt
 _MUST_MATCH: Final = {
-    "display": re.compile("|".join(sorted(DISPLAYS))),
-    "line-height": re.compile(r"normal|1(?:\.\d+)?|1[01]\d%|2"),
     "color-scheme": re.compile("light"),
-    "font-style": re.compile("normal|italic"),
     "text-indent": re.compile(r"-?(?:1?\d|20)px|0"),
-    "text-decoration": re.compile("none|underline"),
-    "vertical-align": re.compile("baseline|top|middle|bottom|sub|super"),
-    "white-space": re.compile("normal|pre-line|pre-wrap|nowrap"),
-    "column-count": re.compile("auto|[123]"),
-    "columns": re.compile("auto|[123]"),
-    "justify-content": re.compile("normal|start|flex-start|space-between"),
-    "align-items": re.compile("normal|start|flex-start|stretch|baseline|center|end|flex-end"),
     "grid-column": re.compile(r"[123]|1 / [234]|auto"),
     "content": re.compile(r"none|normal|\"[^\"]*\"|'[^']*'|attr\(data-(?:label|side)\)"),
     "overflow-x": re.compile("auto|visible"),
@@ -109,15 +84,20 @@ NEVER: Final = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Declaration:
-    """One property with its value as written."""
+    """One property with its value as written, and in which line of its style sheet."""
 
     name: str
     value: str
+    line: int = 0  # 0 in an attribute
+
+
+_PAPER: Final = Declaration("background", "#ffffff")
 
 
 def of_style(text: str) -> tuple[Declaration, ...]:
     """The declarations of a `style` attribute, or of a rule's body."""
-    return tuple(_declared(tinycss2.parse_declaration_list(text, skip_comments=True, skip_whitespace=True)))
+    things = tinycss2.parse_declaration_list(text, skip_comments=True, skip_whitespace=True)
+    return tuple(replace(one, line=0) for one in _declared(things))
 
 
 def of_rules(sheet: str) -> Iterator[tuple[Any, tuple[Declaration, ...]]]:
@@ -144,7 +124,7 @@ def _rules(rules: Iterable[Any]) -> Iterator[tuple[Any, tuple[Declaration, ...]]
 def _declared(things: Iterable[Any]) -> Iterator[Declaration]:
     for thing in things:
         if thing.type == "declaration":
-            yield Declaration(thing.lower_name, tinycss2.serialize(thing.value).strip())
+            yield Declaration(thing.lower_name, tinycss2.serialize(thing.value).strip(), thing.source_line)
         elif thing.type not in ("whitespace", "comment"):
             raise Refused("the document is not handed over: a style sheet nests rules or cannot be read")
 
@@ -182,7 +162,15 @@ def _known_face(declared: tuple[Declaration, ...]) -> None:
         raise Refused("the document is not handed over: a style sheet brings a font of its own")
 
 
-def doubt(within: Sequence[Sequence[Declaration]], least: float = LEAST_POINTS) -> str | None:
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Why a text might not be read, and the line of the style sheet that makes it so; 0 where none does alone."""
+
+    why: str
+    line: int = 0
+
+
+def doubt(within: Sequence[Sequence[Declaration]], least: float = LEAST_POINTS) -> Doubt | None:
     """Why a text might not be read under what is declared of each element it stands in, from the outermost.
 
     None where it surely can.
@@ -190,15 +178,15 @@ def doubt(within: Sequence[Sequence[Declaration]], least: float = LEAST_POINTS) 
     declared = [one for element in within for one in element]
     for one in declared:
         if not _allowed(one, least):
-            return f"{one.name}: {one.value}"
+            return Doubt(f"{one.name}: {one.value}", one.line)
     if _least_size(within) < least:
-        return f"its font-size comes to less than {least:g} points"
-    grounds = [one.value for one in declared if one.name in ("background", "background-color")] or ["#ffffff"]
+        return Doubt(f"its font-size comes to less than {least:g} points")
+    grounds = [one for one in declared if one.name in ("background", "background-color")] or [_PAPER]
     accents = [one.value for one in declared if one.name == "--accent"]
-    for ink in (one.value for one in declared if one.name == "color"):
+    for ink in (one for one in declared if one.name == "color"):
         for ground in grounds:
-            if not _readable(ink, ground, accents):
-                return f"color {ink} on {ground}"
+            if not _readable(ink.value, ground.value, accents):
+                return Doubt(f"color {ink.value} on {ground.value}", max(ink.line, ground.line))
     return None
 
 
@@ -206,6 +194,8 @@ def _allowed(one: Declaration, least: float) -> bool:
     value = re.sub(r"\s*!important$", "", one.value.lower())
     if one.name in ("color", "background", "background-color", "--accent"):
         return True  # judged together
+    if one.name in TABLE:
+        return TABLE[one.name].holds_a_caution(value)
     if one.name in _MUST_MATCH:
         return bool(_MUST_MATCH[one.name].fullmatch(value))
     if one.name in ("font", "font-size", "font-family"):
@@ -226,25 +216,19 @@ def _near(value: str) -> bool:
 
 def _wide_enough(value: str) -> bool:
     """Not so narrow that words would be cut or stand one under the other."""
-    if re.fullmatch(r"auto|none|100%|(?:max|min|fit)-content|inherit", value):
-        return True
-    size = re.fullmatch(r"(\d*\.?\d+)(px|mm|cm|in|pt|rem|em|ch|%)", value)
-    return size is not None and float(size[1]) * WIDTHS.get(size[2], 1.0) >= LEAST_WIDTH and _near(value)
+    width = width_of(value)
+    return width is not None and width >= LEAST_WIDTH and _near(value)
 
 
 def _known_type(name: str, value: str, least: float) -> bool:
     """A family of the program's, in a size that can be read, its lines apart."""
-    families = value if name == "font-family" else ""
     if value == "inherit":
         return True
-    if name == "font":
-        found = _FONT.fullmatch(value)
-        if found is None:
-            return False
-        value, families = found[1], found[2]
-    known = {OTHER_SCRIPTS.lower(), *(face.family.lower() for face in FACES), *GENERIC}
-    named = {one.strip().strip("\"'") for one in families.split(",") if one.strip()}
-    return named <= known and (name == "font-family" or _large_enough(value, least))
+    if name == "font-family":
+        return not foreign_family(value)
+    font = split_font(value) if name == "font" else (value, "")
+    size = font and split_size(font[0])
+    return bool(font and size and large_enough(*size, least) and not (font[1] and foreign_family(font[1])))
 
 
 def _least_size(within: Sequence[Sequence[Declaration]]) -> float:
@@ -253,28 +237,15 @@ def _least_size(within: Sequence[Sequence[Declaration]]) -> float:
     for depth, element in enumerate(within):
         sizes = [least]
         for one in element:
-            value = one.value.lower()
-            found = _FONT.fullmatch(value) if one.name == "font" else None
-            size = _SIZE.fullmatch(found[1] if found else value) if one.name in ("font", "font-size") else None
+            font = split_font(one.value) if one.name == "font" else None
+            size = split_size(font[0] if font else one.value) if one.name in ("font", "font-size") else None
             if size:
-                number, unit = float(size[1]), size[2]
+                number, unit = size
                 relative = {"em": least, "%": least / 100, "rem": root}
                 sizes.append(number * (POINTS[unit] if unit in POINTS else relative[unit]))
         least = min(sizes) if depth else min(sizes[1:] or sizes)
         root = least if not depth else root
     return least
-
-
-def _large_enough(value: str, least: float) -> bool:
-    if value == "inherit":
-        return True
-    size = _SIZE.fullmatch(value)
-    if size is None:
-        return False
-    number, unit = float(size[1]), size[2]
-    if unit in POINTS:
-        return number * POINTS[unit] >= least
-    return (number / 100 if unit == "%" else number) >= LEAST_FACTOR
 
 
 def _readable(ink: str, ground: str, accents: Sequence[str]) -> bool:
@@ -284,15 +255,10 @@ def _readable(ink: str, ground: str, accents: Sequence[str]) -> bool:
         return all(_readable(accent, ground, ()) for accent in accents)
     if ground in ("none", "transparent", "inherit"):
         ground = "#ffffff"
-    colours = [parse_color(text) for text in (ink, ground)]
-    if not all(colour is not None and colour != "currentcolor" and colour.alpha == 1 for colour in colours):
-        return False
-    light, dark = sorted((_luminance(colour) for colour in colours), reverse=True)
-    return (light + 0.05) / (dark + 0.05) >= LEAST_CONTRAST
+    colours = [opaque(text) for text in (ink, ground)]
+    luminances = [luminance(_signals(colour)) for colour in colours if colour is not None]
+    return len(luminances) == 2 and ratio(*luminances) >= LEAST_CONTRAST
 
 
-def _luminance(colour: Any) -> float:
-    """Relative luminance (WCAG 2.2)."""
-    channels = [max(0.0, min(1.0, value)) for value in colour.to("srgb").coordinates]
-    linear = [v / 12.92 if v <= 0.04045 else ((v + 0.055) / 1.055) ** 2.4 for v in channels]
-    return float(0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2])
+def _signals(colour: Any) -> list[float]:
+    return [max(0.0, min(1.0, value)) for value in colour.to("srgb").coordinates]

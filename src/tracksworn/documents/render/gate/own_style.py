@@ -9,17 +9,27 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any, Final
 
 import tinycss2
-from tinycss2.color4 import parse_color
 
-from tracksworn.documents.drawing.svg import OTHER_SCRIPTS
-from tracksworn.documents.render.gate.declared import LEAST_POINTS, POINTS
-from tracksworn.documents.typefaces import FACES
+from tracksworn.documents.render.gate.values import (
+    LEAST_FACTOR,
+    LEAST_POINTS,
+    POINTS,
+    TABLE,
+    foreign_family,
+    large_enough,
+    opaque,
+    own_families,
+    split_font,
+    split_size,
+    width_of,
+)
 
 Place = tuple[int, int, str]
 """Line, column, what is wrong."""
 
-GENERIC: Final = frozenset(["sans-serif", "serif", "monospace", "inherit"])
 MOST_POINTS: Final = 1200.0
+MOST_SIZE: Final = 100.0
+LEAST_WIDTH: Final = 18.0
 _FREE: Final = re.compile(
     r"border(?:-(?:top|right|bottom|left))?(?:-(?:width|style|color))?|border-radius|border-collapse|border-spacing|"
     r"padding(?:-(?:top|right|bottom|left))?|gap|row-gap|column-gap|column-rule|grid-template-columns|"
@@ -28,28 +38,6 @@ _FREE: Final = re.compile(
     r"text-align|font-weight|font-variant(?:-[a-z-]+)?|font-kerning|overflow-wrap|tab-size|text-underline-offset|"
     r"float|clear|flex-wrap|print-color-adjust|string-set|bookmark-(?:level|label|state)|page|stroke-width"
 )
-_ONE_OF: Final = {
-    "display": [
-        "block",
-        "inline",
-        "inline-block",
-        "flow-root",
-        "list-item",
-        "table",
-        "table-row",
-        "table-cell",
-        "grid",
-        "flex",
-        "none",
-    ],
-    "vertical-align": ["baseline", "top", "middle", "bottom", "sub", "super"],
-    "text-decoration": ["none", "underline"],
-    "font-style": ["normal", "italic"],
-    "text-transform": ["none", "uppercase", "lowercase", "capitalize"],
-    "white-space": ["normal", "pre-line", "pre-wrap", "nowrap"],
-    "align-items": ["start", "flex-start", "stretch", "baseline", "normal"],
-    "justify-content": ["start", "flex-start", "space-between", "normal"],
-}
 _LENGTH: Final = re.compile(r"(-?)(\d*\.?\d+)([a-z%]*)")
 _FUNCTION: Final = re.compile(r"([a-z-]+)\(")
 _FUNCTIONS: Final = frozenset(["rgb", "rgba", "hsl", "hsla", "repeat", "minmax", "min", "var", "counter", "string"])
@@ -116,61 +104,53 @@ def refused(name: str, value: str, *, sheets: bool = False) -> str:
         return f"`{sorted(functions)[0]}()` is not offered; nothing is fetched and nothing reckoned in a style sheet"
     if sheets and _OPEN_ON_SHEETS.fullmatch(name):
         return _of_lengths(value, least=-MOST_POINTS)
-    if name in _ONE_OF:
-        return "" if value in _ONE_OF[name] else f"may be {', '.join(_ONE_OF[name])} here"
+    if name in TABLE:
+        return TABLE[name].refused(value)
     if name in _JUDGED:
         return _JUDGED[name](value)
-    if name in _WRITTEN:
-        pattern, said = _WRITTEN[name]
-        return "" if re.fullmatch(pattern, value) else said
     if name.startswith("margin") or _FREE.fullmatch(name):
         return _of_lengths(value, least=0.0)
     return "is not offered, since it could lay one thing over another or take words from their place"
 
 
 def _of_family(value: str) -> str:
-    known = {OTHER_SCRIPTS.lower(), *(face.family.lower() for face in FACES)}
-    for one in value.split(","):
-        if one.strip().strip("\"'") not in known | GENERIC:
-            return f"{one.strip()} is none of the program's fonts: {', '.join(sorted({f.family for f in FACES}))}"
-    return ""
+    foreign = foreign_family(value)
+    return f"{foreign} is none of the program's fonts: {own_families()}" if foreign else ""
 
 
 def _of_font(value: str) -> str:
-    found = re.fullmatch(
-        r"(?:(?:italic|normal|\d00|bold)\s+)*([\d.]+[a-z%]+)(?:/(?:normal|1(?:\.\d+)?|2))?\s+(.+)", value
-    )
-    if found is None:
+    font = split_font(value)
+    if font is None:
         return 'write it as `600 11pt/1.3 "Barlow"`, its line height from 1 to 2'
-    return _of_size(found[1]) or _of_family(found[2])
+    return _of_size(font[0]) or _of_family(font[1])
 
 
 def _of_size(value: str) -> str:
-    found = re.fullmatch(r"(\d*\.?\d+)(pt|px|mm|em|rem|%)", value)
-    if found is None:
+    size = split_size(value)
+    if size is None:
         return "write it in pt, px, mm, em, rem or %"
-    number, unit = float(found[1]), found[2]
-    points = number * POINTS.get(unit, 0.12 if unit == "%" else 12.0)
-    return "" if LEAST_POINTS <= points <= 100 else f"{value} is not from {LEAST_POINTS:g} to 100 points"
+    number, unit = size
+    if large_enough(number, unit) and number * POINTS.get(unit, 0.12 if unit == "%" else 12.0) <= MOST_SIZE:
+        return ""
+    least = f"{LEAST_POINTS:g} points, {LEAST_FACTOR:g}em or {LEAST_FACTOR:.0%}"
+    return f"{value} is less than {least}, or more than {MOST_SIZE:g} points"
 
 
 def _of_colour(value: str) -> str:
-    if value in ("var(--accent)", "inherit", "none", "transparent"):
+    if value in ("var(--accent)", "inherit", "none", "transparent") or opaque(value) is not None:
         return ""
-    colour = parse_color(value)
-    if colour is None or colour == "currentcolor" or colour.alpha != 1:
-        return "write a colour without transparency, such as #0d3b66"
-    return ""
+    return "write a colour without transparency, such as #0d3b66"
 
 
 def _of_width(value: str) -> str:
-    if value in ("auto", "none", "100%", "max-content", "min-content", "fit-content"):
-        return ""
-    found = re.fullmatch(r"(\d*\.?\d+)(pt|px|mm|cm|in|rem|em|ch|%)", value)
-    if found is None:
+    width = width_of(value)
+    if width is None:
         return "write it in mm, px, em or %"
-    points = float(found[1]) * {**POINTS, "em": 9.0, "rem": 9.0, "ch": 4.5, "%": 4.5}[found[2]]
-    return "" if 18.0 <= points <= MOST_POINTS else f"{value} is too narrow or too wide for words"
+    return (
+        ""
+        if LEAST_WIDTH <= width <= MOST_POINTS or width == float("inf")
+        else f"{value} is too narrow or too wide for words"
+    )
 
 
 def _of_lengths(value: str, *, least: float) -> str:
@@ -193,10 +173,4 @@ _JUDGED: Final[Mapping[str, Callable[[str], str]]] = {
     "--accent": _of_colour,
     "width": _of_width,
     "max-width": _of_width,
-}
-_WRITTEN: Final = {
-    "line-height": (r"normal|1(\.\d+)?|2(\.\d+)?", "may be normal or a number from 1 to 2.9"),
-    "letter-spacing": (r"normal|0|0?\.[01]\d*em", "may be from 0 to 0.19em"),
-    "columns": (r"auto|[123]", "may be 1, 2 or 3"),
-    "column-count": (r"auto|[123]", "may be 1, 2 or 3"),
 }

@@ -16,8 +16,9 @@ from pypdfium2 import raw
 from tracksworn.documents.direction import reads_leftward
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.gate.wanted import Piece, squeezed, squeezed_character
+from tracksworn.inspection.contrast import light
 
-LEAST_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
+PIXEL_CONTRAST: Final = 3.0  # of single pixels, where WCAG asks 4.5 of whole strokes: thin strokes share their pixels
 MOST_CROSSED: Final = 0.1
 PILED: Final = 1.4
 BY_ROUNDING: Final = 0.005  # pt, by which what is set in a size may stand in the file in a smaller one
@@ -264,9 +265,7 @@ class _Page:
 
 def _luminances() -> NDArray[np.float64]:
     """WCAG 2.2's relative luminance of each grey, with the 0.05 that its contrast adds."""
-    share = np.arange(256) / 255
-    linear = np.where(share <= 0.04045, share / 12.92, ((share + 0.055) / 1.055) ** 2.4)
-    return np.asarray(linear + 0.05, dtype=np.float64)
+    return np.array([light(grey / 255) + 0.05 for grey in range(256)], dtype=np.float64)
 
 
 LUMINANCES: Final = _luminances()
@@ -277,7 +276,7 @@ def _reaches(lighter: NDArray[np.uint8], darker: NDArray[np.uint8], box: tuple[f
     left, top, right, bottom = (value * SCALE for value in box)
     there = slice(max(int(top), 0), int(bottom) + 2), slice(max(int(left), 0), int(right) + 2)
     ratio = LUMINANCES[lighter[there]] / LUMINANCES[darker[there]]
-    return bool(ratio.size and ratio.max() >= LEAST_CONTRAST)
+    return bool(ratio.size and ratio.max() >= PIXEL_CONTRAST)
 
 
 def _area(box: tuple[float, float, float, float]) -> tuple[slice, slice]:
@@ -293,7 +292,7 @@ def _ink(page: NDArray[np.uint8], box: tuple[float, float, float, float]) -> boo
     """Whether a box has both ink and ground in it."""
     left, top, right, bottom = (value * SCALE for value in box)
     there = page[max(int(top), 0) : int(bottom) + 2, max(int(left), 0) : int(right) + 2]
-    return bool(there.size and LUMINANCES[there.max()] / LUMINANCES[there.min()] >= LEAST_CONTRAST)
+    return bool(there.size and LUMINANCES[there.max()] / LUMINANCES[there.min()] >= PIXEL_CONTRAST)
 
 
 def _crossed(without: NDArray[np.uint8], box: tuple[float, float, float, float]) -> bool:

@@ -6,7 +6,7 @@ What may style a caution, or what it stands in, is a short list: rather a harmle
 import re
 from base64 import b64encode
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 from xml.etree.ElementTree import Element
 
@@ -14,8 +14,8 @@ import cssselect2
 import tinycss2
 
 from tracksworn.documents.render.files import Refused
-from tracksworn.documents.render.gate.declared import Declaration, doubt, of_rules, of_style
-from tracksworn.documents.render.gate.own_style import refused
+from tracksworn.documents.render.gate.brought import Styles, no_style_but
+from tracksworn.documents.render.gate.declared import Declaration, Doubt, doubt, of_rules, of_style
 from tracksworn.documents.render.gate.wanted import Piece, squeezed, turns_no_letters
 from tracksworn.documents.render.tree import read_html
 from tracksworn.documents.typefaces import FACES, Face, web_font
@@ -125,7 +125,6 @@ _PASSING: Final = re.compile(
     r":(?:hover|active|focus(?:-within|-visible)?|target(?:-within)?|visited|link|any-link|checked|enabled|disabled)\b"
 )
 """What an element is only for a while, or to some readers: such a rule counts as if it always held."""
-_FACES: Final = re.compile(r"@font-face\s*\{[^}]*\}|/\*[^*]*\*/")
 _LINK: Final = re.compile(r"(?:https?://|mailto:|#)", re.IGNORECASE)
 
 
@@ -137,15 +136,15 @@ class _Word:
     within: tuple[Element, ...]
 
 
-def check_html(page: str, pieces: Iterable[Piece], faces: Sequence[Face] = (), styles: str | None = None) -> None:
+def check_html(page: str, pieces: Iterable[Piece], faces: Sequence[Face] = (), styles: Styles | None = None) -> None:
     """Raises Refused unless every piece can be read, and nothing runs or is fetched; `faces` are the letterhead's.
 
-    `styles`, given for a firm's own template, is the end of the one style sheet that its page may have.
+    `styles`, given for a firm's own template, is all the style that its page may have, but for fonts.
     """
     root = read_html(without_data(page, faces))
     _nothing_runs(root)
     if styles is not None:
-        _styled_by_us(root, styles)
+        no_style_but(root, styles)
     sheet = "".join("".join(style.itertext()) for style in root.iter("style"))
     matcher = _matcher(sheet)
     styled = _declarations(root, matcher)
@@ -160,7 +159,8 @@ def check_html(page: str, pieces: Iterable[Piece], faces: Sequence[Face] = (), s
             why = next(filter(None, (_why_unseen(within, styled, piece.least) for within in stretches)), None)
             if why is None:
                 break
-            refusals.append(piece.missing(why))
+            place = styles.place(why.line, sheet) if styles and why.line else ""
+            refusals.append(piece.missing(f"{why.why} ({place})" if place else why.why))
         else:
             raise refusals[0] if refusals else piece.missing("is not in the text of the page in full")
 
@@ -181,19 +181,6 @@ def _nothing_runs(root: Element) -> None:
             local = name.rpartition("}")[2].lower()
             if local.startswith("on") or not _harmless(tag, local, value):
                 raise Refused(f"the document is not handed over: <{tag}> has {local}={value[:60]!r}")
-
-
-def _styled_by_us(root: Element, styles: str) -> None:
-    """A firm's own style sheets were judged as they were read; none may come by way of a template."""
-    for element in root.iter():
-        if str(element.tag).rpartition("}")[2] == "style":
-            text = "".join(element.itertext())
-            fonts = _FACES.sub("", text.removesuffix(styles)) if text.endswith(styles) else text
-            if fonts.strip() not in ("", "body { margin: 0 }"):
-                raise Refused("the document is not handed over: a template brings a style sheet; write it to extra.css")
-        for one in of_style(element.get("style", "")):
-            if why := refused(one.name, one.value.lower()):
-                raise Refused(f"the document is not handed over: style={one.name}: {why}")
 
 
 def _is_data(element: Element) -> bool:
@@ -273,12 +260,12 @@ def _occurrences(text: str, stream: str) -> Iterator[int]:
 
 def _why_unseen(
     within: tuple[Element, ...], styled: Mapping[Element, tuple[Declaration, ...]], least: float
-) -> str | None:
+) -> Doubt | None:
     """Why a stretch of text might not be read; None where it surely can."""
     for element in within:
         if element.tag not in TAGS:
-            return f"stands in <{element.tag}>, which may not be shown"
+            return Doubt(f"stands in <{element.tag}>, which may not be shown")
         if odd := {name for name in element.attrib if name not in ATTRIBUTES and not name.startswith("data-")}:
-            return f"stands in <{element.tag}> with {', '.join(sorted(odd))}"
-    why = doubt([styled[element] for element in within], least)
-    return why and f"may be hidden: {why}"
+            return Doubt(f"stands in <{element.tag}> with {', '.join(sorted(odd))}")
+    found = doubt([styled[element] for element in within], least)
+    return found and replace(found, why=f"may be hidden: {found.why}")

@@ -26,7 +26,8 @@ def read_templates(folder: Path) -> OwnTemplates:
         raise Faulty([Fault(folder, 1, 1, "this folder of templates is not there" + _no_folder(folder))])
     texts, faults = _read(folder)
     templates = OwnTemplates(folder, texts)
-    faults += [] if faults else faults_of(templates)
+    if not faults:
+        faults = faults_of(templates)
     if not faults and not set(texts) & set(KNOWN):
         faults.append(Fault(folder, 1, 1, f"no template in it has a name that is known here: {', '.join(KNOWN)}"))
     if faults:
@@ -69,7 +70,7 @@ def _text(path: Path, folder: Path) -> str | Fault:
     if len(content) > MOST_BYTES:
         return Fault(path, 1, 1, f"it is larger than {MOST_BYTES // 1000} kB, which no template needs")
     try:
-        return content.decode("utf-8-sig")
+        return content.decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
         return Fault(path, line, 1, "it is not UTF-8; save it with that encoding")
