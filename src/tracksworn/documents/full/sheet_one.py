@@ -35,6 +35,7 @@ _CAPTION_LINE: Final = 9.6 * 1.3 * MM_PER_POINT
 _INTERVAL: Final = Text((0, 0), "", 8.2)
 _INTERVAL_LINE: Final = 8.2 * 1.35 * MM_PER_POINT
 _BETWEEN_LABELS: Final = 4.0
+_RESTS: Final = 0.2  # what the line of their notes adds to the strip's own padding
 _AROUND: Final = 3.2 + 3.4 + 0.5 + 2 * 1.9  # above the words, round the ruler, rules, and over each side
 _LEGEND_LINE: Final = 7.2 * 1.3 * MM_PER_POINT
 _LEGEND_LINES: Final = 3
@@ -61,11 +62,12 @@ def beyond_room(unnamed: Sequence[str], drawn: str) -> float:
 
 
 def _strip(labelled: Sequence[Labelled]) -> float:
-    """The strip under the head: a line of values, or two where they do not fit side by side."""
+    """The strip under the head: a line of values, or two where they do not fit side by side; then what they rest on."""
     wide = sum(max(width_mm(one.value, 8.6, weight=500), width_mm(one.label, 6.4)) for one in labelled)
-    wide += sum(width_mm(one.note, 7.2) + 1 for one in labelled if one.note)
     lines = 1 if wide + _BETWEEN_LABELS * len(labelled) <= _WIDTH else 2
-    return 3.7 + (6.4 * 1.35 + lines * 8.6 * 1.3) * MM_PER_POINT
+    notes = "; ".join(f"{one.label}: {one.note}" for one in labelled if one.note)
+    rest = len(broken(notes, _WIDTH, _SMALL)) * _LEGEND_LINE + _RESTS if notes else 0.0
+    return 3.7 + (6.4 * 1.35 + lines * 8.6 * 1.3) * MM_PER_POINT + rest
 
 
 def _lines(text: str) -> float:

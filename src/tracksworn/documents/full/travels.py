@@ -41,7 +41,7 @@ def _measured(component: Component, context: Context) -> str:
     if entry is not None and ends is not None:
         low, high = (context.figures.length(end, among=ends, unit=False) for end in ends)
         pattern = N_("range {low} to {high}") if component is Component.SAG else N_("{low} to {high}")
-        words.append(context.say(pattern, low=low, high=high) + context.figures.unit)
+        words.append(context.say(pattern, low=low, high=high).replace(" ", NO_BREAK) + context.figures.unit)
     told = ", ".join(words)
     return labels.clauses([told, *_circumstances(context)], context.language) if component is Component.SAG else told
 

@@ -14,9 +14,9 @@ WIDTH: Final = 182.0
 """How wide the text of an upright sheet is, mm, on either paper."""
 GAP: Final = 4.4
 _LEAST: Final = 18.0  # what a shortened value must still be able to say
+_STRIP: Final = 8.6  # pt, of its values
 _MARK: Final = 12.0
 _TEXT_WIDTH: Final = 74.5  # of a finding beside its section
-_NAME_WIDTH: Final = 28.5  # of a component beside its rules
 _PHOTO_HEIGHT: Final = 26.0
 _SHORT_TERMS: Final = 900  # characters
 _SHEET: Final = 14.0  # the number of the sheet, at the right of the foot
@@ -63,7 +63,17 @@ class Fitted:
     @property
     def strip(self) -> Row:
         """The identification strip: who, when and which machine before where."""
-        return in_one_line([replace(one, note="") for one in self.view.identification.strip], self.width, (8.6, 7.6))
+        return in_one_line([replace(one, note="") for one in self.view.identification.strip], self.width, (_STRIP, 7.6))
+
+    @property
+    def unbroken(self) -> tuple[str, ...]:
+        """Labels of what stays on one line in sheet one's strip: all but the place, or as much as leaves it room."""
+        strip = self.view.identification.strip
+        for breaking in (("wholly",), ("wholly", "partly")):
+            kept = [one for one in strip if one.yields not in breaking]
+            if _taken(kept, _STRIP) <= self.width - (GAP + _LEAST) * (len(strip) - len(kept)):
+                return tuple(one.label for one in kept)
+        return ()
 
     @property
     def foot(self) -> Row:
@@ -75,10 +85,6 @@ class Fitted:
     def terms_fit_beside(self) -> bool:
         """Whether the firm's terms are short enough for the column under the signature."""
         return len(self.view.standing_terms) <= _SHORT_TERMS
-
-    def measured(self, words: str) -> str:
-        """What was measured, in no more than two lines beside its row."""
-        return shortened(words, 2 * _NAME_WIDTH - 5.0, 6.6, 400)
 
     def photos_fit_beside(self, finding: FindingView, section: Drawing) -> bool:
         """Whether a finding becomes less high with its photos under its section rather than under its words."""
