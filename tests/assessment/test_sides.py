@@ -1,6 +1,7 @@
 """Rules 23 and 24: left against right."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from builders import Said, about, at_least, at_most, by_eye, chart, gauge, inspection, machine, reading, unseen, wears
@@ -8,8 +9,9 @@ from scipy import stats
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.model import Assessment, Comparison
+from tracksworn.assessment.sides import leading
 from tracksworn.inspection.chart import ChartComponent
-from tracksworn.inspection.vocabulary import Component, PartPlace
+from tracksworn.inspection.vocabulary import Component, PartPlace, Side
 
 LINK = wears(Component.LINK, 110.0, 10.0)
 ROLLER = wears(Component.BOTTOM_ROLLER, 300.0, 200.0)
@@ -145,3 +147,25 @@ def test_rule_24_the_governing_position_stands_in_sides() -> None:
     assert entry.left.percent_worn == pytest.approx(60.0)
     assert entry.left.position == 2
     assert (entry.right.percent_worn, entry.right.low, entry.right.high, entry.right.position) == (None, 70, None, 1)
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "side"),
+    [
+        ((250.0, 240.0, None), (270.0, 260.0, None), Side.LEFT),
+        ((270.0, 260.0, None), (250.0, 240.0, None), Side.RIGHT),
+        ((250.0, 240.0, None), {1: 270.0, 2: 260.0, 3: 225.0}, None),  # the right one has the most worn part
+        ((250.0, 240.0, None), {1: 270.0, 2: 260.0, 3: at_least(50)}, None),  # or may have it
+        ((250.0, 240.0, None), (250.0, 240.0, None), None),
+    ],
+)
+def test_a_side_leads_by_its_most_worn_part_too(left: Said, right: Said, side: Side | None) -> None:
+    entry = compare(left, right, ROLLER, bottom_rollers=3)
+    assert leading(entry) is side
+
+
+def test_a_part_that_was_not_made_for_its_place_lets_no_side_lead() -> None:
+    entry = compare((250.0, 240.0), (270.0, 260.0), ROLLER, bottom_rollers=2)
+    assert entry is not None
+    assert leading(entry) is Side.LEFT
+    assert leading(replace(entry, foreign=True)) is None

@@ -217,8 +217,8 @@ CASES = (
     Case(
         "sides-differ",
         WATCH,
+        Walk({C.BOTTOM_ROLLER: ([50, None], [30, 40])}),
         Walk({C.BOTTOM_ROLLER: ([50, None], [30, 70])}),
-        Walk({C.BOTTOM_ROLLER: ([50, None], [47, 70])}),
         ("delta-at-one-place",),
         ("left bottom roller", "right bottom roller"),
         "The left side is worn further: bottom rollers",

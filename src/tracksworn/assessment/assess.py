@@ -6,6 +6,7 @@ from dataclasses import replace
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.conformity.conformity import conformity
 from tracksworn.assessment.findings import findings
+from tracksworn.assessment.findings.foreign import with_foreign_marked
 from tracksworn.assessment.forecast.courses import courses
 from tracksworn.assessment.forecast.forecast import forecast
 from tracksworn.assessment.model import Assessment, Parts, Row, SharesFrom
@@ -84,7 +85,7 @@ def occasion_of(inspection: Inspection, chart: WearChart | None, assumptions: As
 def figures(inspection: Inspection, chart: WearChart | None, assumptions: Assumptions) -> SoFar:
     """Everything that is computed before anything is concluded."""
     components, shares_from = _components(inspection, chart, assumptions)
-    return SoFar(
+    computed = SoFar(
         inspection=inspection,
         chart=chart,
         components=components,
@@ -93,6 +94,7 @@ def figures(inspection: Inspection, chart: WearChart | None, assumptions: Assump
         travel=travel(inspection, chart),
         assumed=assumptions,
     )
+    return with_foreign_marked(computed)
 
 
 def _components(

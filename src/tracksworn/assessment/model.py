@@ -173,6 +173,7 @@ class Comparison:
     differs: bool | None
     pairs: int = 0  # positions and places compared
     budget: Budget | None = None  # of the delta, for what was measured
+    foreign: bool = False  # whether it rests on a part that was not made for its place
 
     def __getitem__(self, side: Side) -> SideFigure | None:
         return self.left if side is Side.LEFT else self.right

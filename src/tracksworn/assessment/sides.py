@@ -58,6 +58,31 @@ def _judged(entry: Comparison, factor: float, table: Assumptions) -> Comparison:
     return replace(entry, differs=reaches(apart, table.least_difference) and exceeds(apart, factor * within))
 
 
+def has_both_worst(entry: Comparison) -> bool:
+    """Whether the most worn of each side has a figure: a bound, as of a seized part, may hide that its side leads."""
+    return all(side is None or side.percent_worn is not None for side in (entry.left, entry.right))
+
+
+def leading(entry: Comparison | None) -> Side | None:
+    """The side that is further worn beyond doubt, wherever a document says so.
+
+    None where the delta does not show it, where the other side has the most worn part or may have it, and where a part
+    that was not made for its place had a say.
+    """
+    if entry is None or not entry.differs or entry.delta is None or entry.foreign or not has_both_worst(entry):
+        return None
+    side = Side.LEFT if entry.delta > 0.0 else Side.RIGHT
+    return None if most_worn_elsewhere(entry) else side
+
+
+def most_worn_elsewhere(entry: Comparison) -> bool:
+    """Whether the side that the delta calls further worn is not the one with the most worn part."""
+    left, right = (None if side is None else side.percent_worn for side in (entry.left, entry.right))
+    if left is None or right is None or entry.delta is None:
+        return False
+    return (left - right) * entry.delta < 0.0
+
+
 def _side_figure(rows: Sequence[Row]) -> SideFigure | None:
     """The most worn position of a side, else the first of which an upper bound is known."""
     governing = most_worn(rows) or next((row for row in rows if row.high is not None), None)

@@ -46,6 +46,12 @@ def test_where_all_can_be_told_apart_it_says_so() -> None:
     assert "Each can be told apart from every other." in said
 
 
+def test_what_was_not_seen_of_another_is_not_promised_by_the_headline() -> None:
+    most, other = looked_at("207"), looked_at("131", unseen())
+    said = words(A, other, most, by={(0, 1): gap(-10.0), (0, 2): gap(-30.0), (1, 2): gap(-20.0)})
+    assert "Lot 118 is less worn than lot 207; than lot 131 in what was seen." in said
+
+
 def test_without_any_surely_more_worn_nothing_is_called_so() -> None:
     said = words(A, B, C, by={(0, 1): gap(1.0), (0, 2): gap(2.0), (1, 2): gap(1.0)})
     assert "more worn" not in said

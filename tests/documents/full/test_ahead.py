@@ -193,7 +193,7 @@ def test_any_forecast_shows_every_row_once_and_draws_soundly(rows: list[Forecast
     sides = [side for row in view.rows for side in (row.left, row.right) if side is not None]
     assert len(sides) == len(rows) == sum(len(row.bars) for row in view.chart.rows)
     assert all(side.hours for side in sides)
-    firsts = [min(bar.best for bar in row.bars) for row in view.chart.rows]
+    firsts = [min((bar.low, bar.best) for bar in row.bars) for row in view.chart.rows]
     assert firsts == sorted(firsts)
     assert_sound(draw_hours(view.chart))
 

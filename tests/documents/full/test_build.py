@@ -99,7 +99,7 @@ def test_a_row_says_what_was_read_and_how_worn_that_is(long: FullReport) -> None
     assert row.left is not None
     assert (row.name, plain(row.sizes)) == ("Track links", "new 143, limit 128 mm")
     assert (plain(row.left.reading), row.left.figure, row.left.interval) == ("131.1 mm", "79", "75 to 83")
-    assert row.left.details == ("mean of 4 joints", "joint 23: 81", "unread up to 85")
+    assert row.left.details == ("mean of 4 joints", "joint 23: 81", "others to 85")
     assert row.left.stage == "second half, possibly near limit"
     assert (row.delta.figure, plain(row.delta.within), row.delta.words) == ("+12", "± 4", "left more worn")
 
@@ -276,6 +276,14 @@ def test_each_section_is_drawn_once(long: FullReport) -> None:
 def test_findings_are_numbered_as_they_stand(long: FullReport) -> None:
     assert [finding.number for finding in long.findings] == [str(n) for n in range(1, len(long.findings) + 1)]
     assert all(finding.title and finding.reasons and finding.advice for finding in long.findings)
+
+
+def test_findings_in_brief_come_last_and_all_that_names_a_finding_follows(long: FullReport) -> None:
+    brief = [finding.brief for finding in long.findings]
+    assert True in brief
+    assert brief == sorted(brief)
+    for index, observation in enumerate(long.observations):
+        assert observation.findings == tuple(one.number for one in long.findings if index in one.pins)
 
 
 def test_what_was_looked_for_and_not_seen_is_listed_but_not_pinned() -> None:

@@ -204,7 +204,7 @@ def test_the_chain_is_told_beside_a_part_that_is_worse() -> None:
     said = words(walk(links(134.0, 135.0), shoes(58.0, 58.0), idlers(692.0, 704.0)))
     assert said.sentences[:2] == (
         "Most worn: left front idler, 93 % (88 to 99), near limit.",
-        "Most worn of the chains: left links, 60 % (54 to 66).",
+        "Most worn of links, bushings and pitch: left links, 60 % (54 to 66).",
     )
 
 

@@ -1,12 +1,14 @@
 """Parts that were not made for their place: the chart's sizes are of another part."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import TypeVar
 
 from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.findings.telling import part_of, seen
-from tracksworn.assessment.model import Row
+from tracksworn.assessment.model import Comparison, Row
 from tracksworn.assessment.sayings import Subject
+from tracksworn.assessment.sides import compare_sides
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.model import FittedPart
 from tracksworn.inspection.vocabulary import Origin, Sign
@@ -35,6 +37,20 @@ def without_foreign(so_far: SoFar, rows: Iterable[AnyRow]) -> tuple[AnyRow, ...]
     """Those rows whose parts were made for their place."""
     foreign = foreign_parts(so_far)
     return tuple(row for row in rows if not _is_among(foreign, part_of(row)))
+
+
+def with_foreign_marked(so_far: SoFar) -> SoFar:
+    """The same with every comparison of sides marked in which one of them had a say."""
+    kept = without_foreign(so_far, so_far.components)
+    if len(kept) == len(so_far.components):
+        return so_far
+    made_anew = {entry.component: _said(entry) for entry in compare_sides(kept, so_far.assumed)}
+    sides = (replace(one, foreign=made_anew.get(one.component) != _said(one)) for one in so_far.sides)
+    return replace(so_far, sides=tuple(sides))
+
+
+def _said(entry: Comparison) -> tuple[object, ...]:
+    return entry.left, entry.right, entry.delta
 
 
 def foretold(so_far: SoFar) -> tuple[ForecastRow, ...]:

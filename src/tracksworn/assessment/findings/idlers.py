@@ -6,7 +6,7 @@ from typing import Final
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.findings.chain import SIDES
-from tracksworn.assessment.findings.sides import difference, leads
+from tracksworn.assessment.findings.sides import difference
 from tracksworn.assessment.findings.telling import (
     Part,
     Seen,
@@ -22,6 +22,7 @@ from tracksworn.assessment.findings.telling import (
 from tracksworn.assessment.findings.troubles import IDLERS
 from tracksworn.assessment.model import Row
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Saying, Severity, Subject
+from tracksworn.assessment.sides import leading
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import Component, Layout, ObservedPlace, PartPlace, Side, Sign
 
@@ -48,7 +49,7 @@ def frame_alignment(so_far: SoFar) -> Iterator[Finding]:
         if not at_idler and not uneven:
             continue
         ahead = [
-            entry for entry in so_far.sides if entry.component in IDLERS and side is not None and leads(entry, side)
+            entry for entry in so_far.sides if entry.component in IDLERS and side is not None and leading(entry) is side
         ]
         because = (*observations(told), *uneven, *(difference(so_far, entry) for entry in ahead))
         severity = gravest([severity_by_grade(told), Severity.WATCH if uneven or ahead else Severity.NOTE])

@@ -5,11 +5,10 @@ from collections.abc import Iterator
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import TIE
 from tracksworn.assessment.findings.chain import dry_sides
-from tracksworn.assessment.findings.foreign import without_foreign
 from tracksworn.assessment.findings.telling import finding, several
 from tracksworn.assessment.model import Comparison
 from tracksworn.assessment.sayings import Amount, Finding, Percent, Points, Saying, Severity, Subject
-from tracksworn.assessment.sides import compare_sides
+from tracksworn.assessment.sides import leading
 from tracksworn.assessment.so_far import SoFar
 from tracksworn.inspection.vocabulary import Component, Side
 
@@ -19,11 +18,10 @@ def sides_differ(so_far: SoFar) -> Iterator[Finding]:
 
     Common practice, no source: both tracks run the same hours, so a side that is ahead tells of turning to one side,
     of side slopes, of a frame out of line, or of parts that were renewed on the other side alone. A long pitch that
-    tells of a dry joint is told there, and a part that was not made for its place speaks for no side.
+    tells of a dry joint is told there; a bound, and a part that was not made for its place, speak for no side.
     """
-    compared = _without_foreign(so_far)
     for side in Side:
-        ahead = [entry for entry in compared if leads(entry, side) and not _is_dry(so_far, entry, side)]
+        ahead = [entry for entry in so_far.sides if leading(entry) is side and not _is_dry(so_far, entry, side)]
         if ahead:
             because = [difference(so_far, entry) for entry in ahead]
             amounts: dict[str, Amount] = {
@@ -31,13 +29,6 @@ def sides_differ(so_far: SoFar) -> Iterator[Finding]:
                 "parts": several(Subject(entry.component) for entry in ahead),
             }
             yield finding("sides-differ", Severity.WATCH, because, amounts=amounts, decided_by=[Threshold.DIFFERENCE])
-
-
-def leads(entry: Comparison | None, side: Side) -> bool:
-    """Whether that side is further worn, shown beyond doubt."""
-    if entry is None or not entry.differs or entry.delta is None:
-        return False
-    return (entry.delta > 0.0) == (side is Side.LEFT)
 
 
 def difference(so_far: SoFar, entry: Comparison) -> Saying:
@@ -64,12 +55,6 @@ def _as_said(so_far: SoFar, entry: Comparison, side: Side) -> Percent:
     figure = entry[side]
     row = so_far.row(entry.component, side, figure.position if figure else None)
     return Percent(figure.percent_worn if figure else None, said=row.estimate if row else None)
-
-
-def _without_foreign(so_far: SoFar) -> tuple[Comparison, ...]:
-    """The comparisons, those made anew that take in a part which was not made for its place."""
-    kept = without_foreign(so_far, so_far.components)
-    return so_far.sides if len(kept) == len(so_far.components) else compare_sides(kept, so_far.assumed)
 
 
 def _is_dry(so_far: SoFar, entry: Comparison, side: Side) -> bool:

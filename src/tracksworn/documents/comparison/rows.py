@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.model import Comparison, Row
+from tracksworn.assessment.sides import leading
 from tracksworn.documents.comparison.machine import Machine
 from tracksworn.documents.comparison.view import CellView, HalfView, RowView
 from tracksworn.documents.full.context import Context
@@ -35,7 +36,7 @@ def _cell(component: Component, context: Context) -> CellView:
     entry = context.assessment.comparison(component)
     if entry is None or entry.delta is None or not _is_of_figures(entry):
         return CellView(left, right, "", False, "")
-    return CellView(left, right, context.figures.delta(entry.delta), bool(entry.differs), "")
+    return CellView(left, right, context.figures.delta(entry.delta), leading(entry) is not None, "")
 
 
 def _is_of_figures(entry: Comparison) -> bool:

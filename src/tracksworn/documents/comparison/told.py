@@ -37,6 +37,15 @@ MORE: Final = N_("{machine} is more worn than both others.")
 MORE_OF_MANY: Final = N_("{machine} is more worn than all others.")
 LESS: Final = N_("{machine} is less worn than both others.")
 LESS_OF_MANY: Final = N_("{machine} is less worn than all others.")
+IN_PART: Final = {
+    True: N_("{machine} is more worn than {others}; than {doubtful} in what was seen."),
+    False: N_("{machine} is less worn than {others}; than {doubtful} in what was seen."),
+}
+IN_WHAT_WAS_SEEN: Final = {
+    True: N_("{machine} is more worn than {doubtful} in what was seen."),
+    False: N_("{machine} is less worn than {doubtful} in what was seen."),
+}
+"""Where what was not seen could make up the difference to some, or to all, of the others; the more worn first."""
 SOME_ALIKE: Final = NP_(
     "Of {all} pairs {n} cannot be told apart; the table of differences names it.",
     "Of {all} pairs {n} cannot be told apart; the table of differences names them.",
@@ -121,9 +130,25 @@ class _Teller:
             return
         for more, of_two, of_many in ((True, MORE, MORE_OF_MANY), (False, LESS, LESS_OF_MANY)):
             index = self.between.furthest(more=more)
-            if index is not None:
-                pattern = of_two if len(self.between.others(index)) == 2 else of_many
-                yield self.language.say(pattern, machine=self.machines[index].heading)
+            if index is None:
+                continue
+            doubtful = self._doubtful(index)
+            clear = [other for other, _ in self.between.others(index) if other not in doubtful]
+            if doubtful:
+                pattern = IN_PART[more] if clear else IN_WHAT_WAS_SEEN[more]
+            else:
+                pattern = of_two if len(clear) == 2 else of_many
+            names = {"others": clear, "doubtful": doubtful}
+            yield self.language.say(
+                pattern,
+                machine=self.machines[index].heading,
+                **{name: self._named(some) for name, some in names.items() if some},
+            )
+
+    def _doubtful(self, index: int) -> list[int]:
+        """Machines from which this one differs, unless what was not seen made that up."""
+        pairs = (pair for pair in self.between.apart() if index in pair[:2] and could_make_up(pair, self.machines))
+        return [second if first == index else first for first, second, _ in pairs]
 
     def _one_apart(self, pair: Pair) -> str:
         first, second, difference = pair

@@ -1,5 +1,7 @@
 """From what was read and what follows from it to the view of the full report."""
 
+from dataclasses import replace
+
 from tracksworn.assessment.model import Assessment, Stage
 from tracksworn.documents.full.assumed import assumed, assumed_basis
 from tracksworn.documents.full.closing import end_mark, fingerprint_of, foot, signature
@@ -35,10 +37,11 @@ def full_report(
 ) -> FullReport:
     """The full report as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
     context = context_for(dossier, assessment, language, units)
-    dossier, assessment = context.dossier, context.assessment
     digits = fingerprint_of(context)
     firm = branding(context, paper)
-    findings, profiles = findings_and_sections(context)
+    told = findings_and_sections(context)
+    dossier, assessment = context.dossier, replace(context.assessment, findings=told.order)
+    context = replace(context, assessment=assessment)
     said = summary(dossier.inspection, dossier.chart, assessment, context.figures)
     first, of_all = Summary(said.headline, said.sentences, said.beneath), whole(context)
     identified = identification(context)
@@ -56,8 +59,8 @@ def full_report(
         strips=strips(context),
         assumed=assumed(context),
         assumed_basis=assumed_basis(context),
-        findings=findings,
-        profiles=profiles,
+        findings=told.findings,
+        profiles=told.sections,
         observations=observation_views(context),
         photos=own_photos(context),
         not_seen=not_seen(context),

@@ -1,5 +1,6 @@
 """Findings with their words, photos and sections."""
 
+from dataclasses import dataclass, replace
 from typing import Final
 
 from tracksworn.assessment.sayings import Finding
@@ -27,6 +28,7 @@ NO_WEAR: Final = frozenset(
         "gauge-past-calibration",
         "another-make",
         "adapted-part",
+        "re-grousered",
         "seen-packed",
         "seen-slight",
         "seen-ungraded",
@@ -35,23 +37,36 @@ NO_WEAR: Final = frozenset(
 """Findings that speak of evidence, of hours or of what hides the wear, beside which a section would say nothing."""
 
 
-def findings_and_sections(context: Context) -> tuple[tuple[FindingView, ...], tuple[Profile, ...]]:
-    """All findings, each photo and section at the first that needs it, and the sections that none has shown."""
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Findings as they are printed, the sections that none of them shows, and the findings in the same order."""
+
+    findings: tuple[FindingView, ...]
+    sections: tuple[Profile, ...]
+    order: tuple[Finding, ...]
+
+
+def findings_and_sections(context: Context) -> Told:
+    """All findings, those in brief last, each photo and section at the first that needs it.
+
+    Whoever numbers findings must do so in their `order`, so that the numbers run on as printed.
+    """
     shown_components: set[Component] = set()
     shown_photos: set[str] = set()
-    views = tuple(
-        _finding(number, finding, shown_components, shown_photos, context)
-        for number, finding in enumerate(context.assessment.findings, start=1)
-    )
-    return views, other_sections(shown_components, context)
+    told = [
+        (_finding(finding, shown_components, shown_photos, context), finding) for finding in context.assessment.findings
+    ]
+    told.sort(key=lambda one: one[0].brief)
+    views = tuple(replace(view, number=str(number)) for number, (view, _) in enumerate(told, start=1))
+    return Told(views, other_sections(shown_components, context), tuple(finding for _, finding in told))
 
 
 def _finding(
-    number: int, finding: Finding, shown_components: set[Component], shown_photos: set[str], context: Context
+    finding: Finding, shown_components: set[Component], shown_photos: set[str], context: Context
 ) -> FindingView:
     said = say_finding(finding, context.figures)
     return FindingView(
-        number=str(number),
+        number="",
         code=finding.code,
         severity=finding.severity,
         severity_word=labels.word(finding.severity, context.language),

@@ -26,8 +26,9 @@ class Headings:
         "Outer end as new, middle stroke the limit, which the bar breaks through when past it. Hatched is metal gone, "
         "solid is metal left. Whisker: 95\u00a0% interval; pointer: best value. By eye: the dashed range alone. Not "
         "seen: an empty outline. First half: under 50; second half: to 79; near limit: to 99; past limit: from 100. "
-        "Possibly: the interval reaches the next stage. Points are per cent of the wear from new to limit. A bushing "
-        "that can be turned counts in the whole by its life used."
+        "Possibly: the interval reaches the next stage. Points are per cent of the wear from new to limit. A "
+        "difference over several places is the mean of theirs, not that of the two figures beside it. A bushing that "
+        "can be turned counts in the whole by its life used."
     )
     hatched: Annotated[str, "legend of the elevations: metal gone"] = N_("Hatched: metal gone")
     solid: Annotated[str, "legend of the elevations: metal left"] = N_("Solid: metal left")

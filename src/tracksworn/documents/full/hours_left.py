@@ -69,13 +69,13 @@ class _Together:
 
 
 def _grouped(context: Context) -> list[_Together]:
-    """The rows of the forecast, sides of one part together: first what is past its limit, then the soonest."""
+    """The rows of the forecast, sides of one part together: what is past its limit, then what may be soonest."""
     rows = sorted(context.assessment.forecast or (), key=_order)
     made = []
     for (component, position), sides in groupby(rows, key=lambda row: (row.component, row.position)):
         by_side = {row.side: row for row in sides}
         made.append(_Together(component, position, by_side.get(Side.LEFT), by_side.get(Side.RIGHT)))
-    return sorted(made, key=lambda one: min((not is_past(row), row.hours_left, row.hours_low) for row in one.sides))
+    return sorted(made, key=lambda one: min((not is_past(row), row.hours_low, row.hours_left) for row in one.sides))
 
 
 def _order(row: ForecastRow) -> tuple[int, int]:

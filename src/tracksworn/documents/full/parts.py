@@ -185,7 +185,7 @@ def _worst_joint(row: Row, context: Context) -> tuple[str, str]:
     assert row.worst_joint is not None
     percent = context.figures.percent(row.worst_joint.percent_worn)
     unread = context.say(
-        N_("unread up to {percent}"), percent=context.figures.percent_at_most(row.worst_joint.further_high)
+        N_("others to {percent}"), percent=context.figures.percent_at_most(row.worst_joint.further_high)
     )
     if row.worst_joint.joint is None:
         return context.say(N_("worst {percent}"), percent=percent), unread

@@ -206,9 +206,17 @@ def _sentences(conformity: Conformity, terms: Terms, context: Context) -> Iterat
         case Result.UNDECIDED:
             yield f"{when} {_counts(by_result, context)} {_tested(conformity, context)}"
             yield from _untested(conformity, context)
-            yield context.say(words.NONE_FAILS, leads=context.say(words.LEADS_TO[terms.undecided]))
+            yield context.say(_none_fails(conformity), leads=context.say(words.LEADS_TO[terms.undecided]))
         case Result.OUTSIDE:
             yield f"{when} {context.say(words.ALL_OUTSIDE)}"
+
+
+def _none_fails(conformity: Conformity) -> str:
+    """That none fails, never so that it seems as if some had passed."""
+    if conformity.tested == 0:
+        return words.NONE_TESTED
+    passed = any(one.result is Result.PASSES for one in conformity.components)
+    return words.NONE_FAILS if passed else words.NONE_PASSES
 
 
 def _head(sentence: str) -> str:

@@ -138,7 +138,7 @@ class PartSide:
     letters: Annotated[str, "letters of the assumed values in it: `a, c`; may be empty"]
     interval: Annotated[str, "under the figure: `75 to 84`, or `estimate`; may be empty"]
     reading: Annotated[str, "the size that was read, `131.1 mm`, or `by eye`, or empty"]
-    details: Annotated[tuple[str, ...], "under the reading: `mean of 4 joints`, `joint 23: 81`, `unread up to 84`"]
+    details: Annotated[tuple[str, ...], "under the reading: `mean of 4 joints`, `joint 23: 81`, `others to 84`"]
     stage: Annotated[str, "under the bar: `second half, possibly near limit`; with the side and life of a bushing"]
     stage_strong: Annotated[bool, "whether the stage words stand out: past limit, or possibly the next stage"]
     past_limit: Annotated[bool, "whether the figure is past the limit, and heavier for that"]
@@ -155,7 +155,7 @@ class Delta:
     words: Annotated[
         str, "`left more worn`, `left just more worn`, `no difference shown`, `under 5 points`, or why there is none"
     ]
-    note: Annotated[str, "`mean of 4 places`; may be empty"]
+    note: Annotated[str, "before the figure where it is a mean: `over 4 places`; may be empty"]
     differs: Annotated[bool, "whether the sides are shown to differ: bold if so, grey if not"]
 
 
@@ -235,6 +235,11 @@ class FindingView:
     observations: Annotated[str, "`observations 1 and 3`; empty where it rests on none"]
     profile: Annotated[Profile | None, "the section that shows it; each section stands at its first finding only"]
     pins: Annotated[tuple[int, ...], "its observations, as indices into the view's"] = ()
+
+    @property
+    def brief(self) -> bool:
+        """Whether it is a note with nothing to show, which a few lines say: such findings come last."""
+        return self.severity is Severity.NOTE and not self.photos and self.profile is None
 
 
 @dataclass(frozen=True, slots=True)
@@ -323,7 +328,7 @@ class FullReport:
     strips: Annotated[tuple[StripView, ...], "bottom rollers, top rollers where there are several; may be empty"]
     assumed: Annotated[tuple[AssumedView, ...], "assumed values used, by letter; may be empty"]
     assumed_basis: Annotated[str, "what the assumed values rest on: judgement, or the firm's own study"]
-    findings: Annotated[tuple[FindingView, ...], "the most pressing first; may be empty"]
+    findings: Annotated[tuple[FindingView, ...], "the most pressing first, those in brief last; may be empty"]
     profiles: Annotated[tuple[Profile, ...], "sections of components that no finding shows; may be empty"]
     observations: Annotated[tuple[ObservationView, ...], "all, numbered as pinned"]
     photos: Annotated[tuple[PhotoView, ...], "photos that belong to no single observation"]

@@ -12,7 +12,7 @@ from tracksworn.documents.listing.room import clipped
 from tracksworn.documents.listing.view import KeyFigure
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import NO_BREAK, THIN
-from tracksworn.documents.words.forecast import first_limit, is_past, next_limit
+from tracksworn.documents.words.forecast import first_limit, is_past, next_limit, visit_cost
 from tracksworn.documents.words.language import N_
 from tracksworn.documents.words.left_out import by_word
 
@@ -111,7 +111,10 @@ def _cost(context: Context) -> Iterator[KeyFigure]:
     if plan is None:
         return
     day = context.figures.short_day(plan.as_of)
-    notes = (say(N_("an estimate, no offer")), say(N_("prices of {day}, without tax"), day=day))
+    notes = [say(N_("an estimate, no offer")), say(N_("prices of {day}, without tax"), day=day)]
+    if plan.visits:
+        cost = visit_cost(plan.visits[0], plan.currency, context.figures, context.inspection)
+        notes.insert(0, say(N_("first shop visit: {cost}"), cost=cost))
     yield KeyFigure(
-        context.figures.money(plan.cost_to_restore, plan.currency), say(N_("to restore what was seen")), notes
+        context.figures.money(plan.cost_to_restore, plan.currency), say(N_("to restore what was seen")), tuple(notes)
     )

@@ -9,7 +9,7 @@ from tracksworn.documents.full.context import Context, subject
 from tracksworn.documents.full.view import NotSeen, NotSeenView
 from tracksworn.documents.full.whole import MOSTLY_SEEN
 from tracksworn.documents.listing.glance import worst_row
-from tracksworn.documents.listing.room import FOUND, HEADLINE, SHEET, UNSEEN, Room, clipped, fitting
+from tracksworn.documents.listing.room import FOUND, HEADLINE, SHEET, UNSEEN, Room, clipped, fitting, lines
 from tracksworn.documents.listing.view import Found
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import NO_BREAK
@@ -27,6 +27,8 @@ MORE_TO_ACT_ON: Final = NP_(
     "{n} more finding asks for action; the full report has it.",
     "{n} more findings ask for action; the full report has them.",
 )
+NAMED: Final = 2
+"""How many findings that ask for action the sentence names, where there is room for them."""
 TO_WATCH: Final = NP_("{n} finding to watch stands", "{n} findings to watch stand")
 LEFT_OUT: Final = NP_(
     "{n} more reason why parts were not seen; the full report has it.",
@@ -36,16 +38,21 @@ LEFT_OUT: Final = NP_(
 
 def headline(context: Context, room: Room) -> str:
     """What asks for action first and how worn the whole is, in one sentence whose last word never stands alone."""
-    before, _, last = clipped(_sentence(context), room.headline, SHEET, HEADLINE).rpartition(" ")
+    sentences = (_sentence(context, named) for named in range(NAMED, 1, -1))
+    whole = next((one for one in sentences if lines(one, SHEET, HEADLINE) <= room.headline), _sentence(context, 1))
+    before, _, last = clipped(whole, room.headline, SHEET, HEADLINE).rpartition(" ")
     return f"{before}{NO_BREAK}{last}" if before else last
 
 
-def _sentence(context: Context) -> str:
+def _sentence(context: Context, named: int) -> str:
+    """With so many of the findings that ask for action by name, the others counted."""
     acts = [one for one in context.assessment.findings if one.severity is Severity.ACT]
     if acts:
-        title = say_finding(acts[0], context.figures).title.rstrip(".")
-        if len(acts) > 1:
-            return context.language.count(*MORE_ACTS, len(acts) - 1, finding=title, whole=_whole(context))
+        titles = [say_finding(one, context.figures).title.rstrip(".") for one in acts[:named]]
+        within = [labels.within(one, context.language) for one in titles[1:]]
+        title = labels.clauses([titles[0], *within], context.language)
+        if len(acts) > named:
+            return context.language.count(*MORE_ACTS, len(acts) - named, finding=title, whole=_whole(context))
         return context.say(N_("{finding}; {whole}."), finding=title, whole=_whole(context))
     return labels.opening(context.say(N_("{whole}{worst}."), whole=_whole(context), worst=_worst(context)))
 

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from tracksworn.assessment.sayings import Severity
 from tracksworn.documents.drawing.hours.draw import draw_hours
 from tracksworn.documents.drawing.key import KeyKind, draw_key
 from tracksworn.documents.drawing.plain import Drawing, Text
@@ -13,10 +12,12 @@ from tracksworn.documents.drawing.ruler import draw_ruler
 from tracksworn.documents.drawing.strip import draw_strip
 from tracksworn.documents.drawing.travel import draw_range, draw_travel
 from tracksworn.documents.drawing.trend.draw import draw_trends
-from tracksworn.documents.full.view import FindingView, FullReport, PartRow, PartSide, PhotoView, SideView, TravelSide
+from tracksworn.documents.full.view import FullReport, PartRow, PartSide, PhotoView, SideView, TravelSide
 from tracksworn.documents.render.terms_plates import TermsPlates, draw_terms
 from tracksworn.inspection.vocabulary import Side
 
+PHONE = 84.0
+"""How wide a drawing is that a phone shows whole, mm: its type is then about as large as on paper."""
 HALF = 87.0
 """How wide sections are that stand two in a row, mm."""
 
@@ -42,6 +43,7 @@ class Plates:
     """The drawings of a report in the order of its pages. Tuples run beside the view's own."""
 
     ruler: Drawing
+    narrow_ruler: Drawing  # the same for a phone
     sides: tuple[Drawing, ...]  # without the headings, which the page sets in the room left for them
     scale_left: Drawing
     scale_right: Drawing
@@ -62,11 +64,6 @@ class Plates:
         """Whether any part is drawn in section."""
         return bool(self.profiles) or any(self.findings)
 
-    def in_brief(self, finding: FindingView) -> bool:
-        """Whether a finding is a note with nothing to show, which a few lines say."""
-        pictured = finding.photos or self.findings[int(finding.number) - 1]
-        return finding.severity is Severity.NOTE and not pictured
-
     def seen(self, row: PartRow) -> bool:
         """Whether a component was seen on either side."""
         return any(side is not None and side.gauge.seen for side in (row.left, row.right))
@@ -82,6 +79,7 @@ def draw_plates(view: FullReport) -> Plates:
     figures = ("0", "50", "80", "100")
     return Plates(
         ruler=draw_ruler(view.whole.ruler),
+        narrow_ruler=draw_ruler(replace(view.whole.ruler, width=PHONE)),
         sides=tuple(_without_heading(side) for side in view.sides),
         scale_left=draw_rule_scale(Side.LEFT, figures, alternative=said),
         scale_right=draw_rule_scale(Side.RIGHT, figures, alternative=said),

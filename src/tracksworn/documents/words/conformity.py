@@ -94,6 +94,8 @@ CLOSEST: Final = N_(
 FAIL: Final = N_("{parts} are above what the terms allow by more than their uncertainty.")
 FAIL_SIMPLY: Final = N_("{parts} are above what the terms allow.")
 NONE_FAILS: Final = N_("None fails, but not every one could be passed. {leads}")
+NONE_PASSES: Final = N_("None fails and none could be passed. {leads}")
+NONE_TESTED: Final = N_("None fails and none could be passed: no part could be tested. {leads}")
 ALL_OUTSIDE: Final = N_("The terms give no verdict on any part.")
 
 LEGEND_GUARDED: Final = N_(

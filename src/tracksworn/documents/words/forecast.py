@@ -110,7 +110,7 @@ def _worded(when: str, figures: Figures, by_word: bool) -> str:
 def visits_sentence(plan: Plan | None, figures: Figures, inspection: Inspection | None = None) -> Iterator[str]:
     """What each visit costs, and when, in months where the inspection knows weekly hours; nothing without a visit."""
     if plan is not None and plan.visits:
-        costs = [_cost(visit, plan.currency, figures, inspection) for visit in plan.visits[:VISITS]]
+        costs = [visit_cost(visit, plan.currency, figures, inspection) for visit in plan.visits[:VISITS]]
         more = len(plan.visits) - len(costs)
         if more:
             costs.append(figures.language.count(*LATER_VISITS, more))
@@ -118,7 +118,8 @@ def visits_sentence(plan: Plan | None, figures: Figures, inspection: Inspection 
         yield figures.language.say(one_many, costs=labels.clauses(costs, figures.language))
 
 
-def _cost(visit: Visit, currency: str, figures: Figures, inspection: Inspection | None) -> str:
+def visit_cost(visit: Visit, currency: str, figures: Figures, inspection: Inspection | None) -> str:
+    """`EUR 2 680 now`, `about EUR 19 960 in Oct 2031`; without an inspection in hours."""
     when = visit_due(visit, figures) if inspection is None else visit_month(visit, figures, inspection)
     if visit.after < NOW:
         return figures.language.say(N_("{money} {when}"), money=figures.money(visit.cost, currency), when=when)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from tracksworn.assessment.model import Assessment, Basis, Bound, Comparison, Overall, Row, Stage
 from tracksworn.assessment.sayings import Finding, Severity, Subject
-from tracksworn.assessment.sides import most_worn
+from tracksworn.assessment.sides import leading, most_worn
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.words import conformity, labels, worn
 from tracksworn.documents.words.figures import NO_BREAK, Figures
@@ -259,7 +259,7 @@ class _Teller:
         """How far the dearest part has come, where no sentence before has said it."""
         row = most_worn(one for one in self.assessment.components if one.component in CHAIN)
         if row is not None and row not in self._named() and not _is_young(row) and not self._is_next(row):
-            chains = N_("Most worn of the chains: {part}, {worn}.")
+            chains = N_("Most worn of links, bushings and pitch: {part}, {worn}.")
             tracks = N_("Most worn of the tracks: {part}, {worn}.")
             yield self._say_row(tracks if row.component in RUBBER else chains, row)
 
@@ -334,7 +334,7 @@ class _Teller:
         """Which side leads in what; a long pitch that tells of a dry joint is told as that."""
         entries = [entry for entry in self.assessment.sides if entry.delta is not None]
         told = {part.what for one in self.assessment.findings if one.code == "sides-differ" for part in one.about}
-        differing = [entry for entry in entries if entry.differs and entry.component in told and worn.leads(entry)]
+        differing = [entry for entry in entries if entry.component in told and leading(entry) is not None]
         differing.sort(key=lambda entry: -abs(entry.delta or 0.0))
         if entries and not any(entry.differs for entry in entries):
             yield self.figures.language.count(*NO_DIFFERENCE, len(entries))

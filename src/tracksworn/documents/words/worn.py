@@ -6,6 +6,7 @@ from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.bushing import life_used
 from tracksworn.assessment.model import Basis, Comparison, Row, Stage, Turning
+from tracksworn.assessment.sides import has_both_worst, leading
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import DASH, NO_BREAK, Figures
@@ -20,8 +21,13 @@ LOST = {
 }
 
 IDLERS = frozenset({Component.FRONT_IDLER, Component.REAR_IDLER})
-TREADS = NP_("at {n} tread", "mean of {n} treads")
-PLACES = NP_("at {n} place", "mean of {n} places")
+MOST_WORN_ELSEWHERE = {
+    Side.LEFT: N_("no side leads: the most worn is on the left"),
+    Side.RIGHT: N_("no side leads: the most worn is on the right"),
+}
+"""Where the places compared say one thing and the most worn part the other, by the side of the latter."""
+TREADS = NP_("at {n} tread", "over {n} treads")
+PLACES = NP_("at {n} place", "over {n} places")
 
 
 def figure(row: Row, figures: Figures) -> str:
@@ -125,39 +131,31 @@ def delta_words(entry: Comparison | None, figures: Figures, assumed: Assumptions
     language = figures.language
     if entry is None or entry.delta is None or entry.delta_high is None:
         return DeltaWords(language.say(N_("no delta")), "", _why_none(entry, language), "", False)
-    if not told_by_worst(entry):
+    if not has_both_worst(entry):
         return DeltaWords(DASH, "", language.say(N_("the most worn of one side is a bound only")), "", False)
+    if entry.foreign:
+        return DeltaWords(DASH, "", language.say(N_("a part not made for its place had a say")), "", False)
     within = entry.delta_high - entry.delta
     return DeltaWords(
         figure=figures.delta(entry.delta),
         within=f"±{NO_BREAK}{figures.half_width(within)}",
-        words=_verdict(entry.delta, within, bool(entry.differs), figures, assumed),
+        words=_verdict(entry, within, figures, assumed),
         note=_pairs(entry, language),
-        differs=bool(entry.differs),
+        differs=leading(entry) is not None,
     )
 
 
-def told_by_worst(entry: Comparison) -> bool:
-    """Whether both sides' most worn have figures: a bound, as of a seized part, may hide that its side leads."""
-    return all(side is None or side.percent_worn is not None for side in (entry.left, entry.right))
-
-
-def leads(entry: Comparison) -> bool:
-    """Whether the side that the delta calls more worn has the more worn part too."""
-    if entry.delta is None or entry.left is None or entry.right is None or not told_by_worst(entry):
-        return False
-    assert entry.left.percent_worn is not None
-    assert entry.right.percent_worn is not None
-    return (entry.left.percent_worn - entry.right.percent_worn) * entry.delta > 0.0
-
-
-def _verdict(delta: float, within: float, differs: bool, figures: Figures, assumed: Assumptions) -> str:
+def _verdict(entry: Comparison, within: float, figures: Figures, assumed: Assumptions) -> str:
     language = figures.language
-    if differs:
+    assert entry.delta is not None
+    delta, side = entry.delta, leading(entry)
+    if side is not None:
         just = figures.rounds_alike(delta, within)
-        if delta > 0:
+        if side is Side.LEFT:
             return language.say(N_("left just more worn") if just else N_("left more worn"))
         return language.say(N_("right just more worn") if just else N_("right more worn"))
+    if entry.differs:
+        return language.say(MOST_WORN_ELSEWHERE[Side.RIGHT if delta > 0.0 else Side.LEFT])
     if figures.rounds_alike(delta, within):
         return language.say(N_("no difference shown"))
     if not reaches(abs(delta), assumed.least_difference):
