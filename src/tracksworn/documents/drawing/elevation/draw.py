@@ -1,7 +1,7 @@
 """Draws one side: scale, gauges, figures, and the observations pinned to their places."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from typing import Final
@@ -41,10 +41,11 @@ from tracksworn.documents.drawing.elevation.undercarriage import Fitted, underca
 from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain, chain
 from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
+from tracksworn.documents.drawing.elevation.within import is_within, loop_line, room_within, through_chain
 from tracksworn.documents.drawing.inks import INK, PAPER
 from tracksworn.documents.drawing.outline import disc
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Path, Point, Stroke, Text
-from tracksworn.inspection.vocabulary import Suspension
+from tracksworn.inspection.vocabulary import Component, Suspension
 
 Rows = tuple[float, ...]
 _GROUND: Final = Stroke(0.5, INK)
@@ -120,7 +121,23 @@ def _result(drawing: Drawing, labels: Sequence[Label], track: Chain, view: View)
 
 
 def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tuple[tuple[Label, ...], tuple[Text, ...]]:
-    """All type that stands at parts: figures and names first, then the observations in the room that is left."""
+    """All type that stands at parts: figures and names first, then the observations in the room that is left.
+
+    Where a leader would have to cross the chain for want of room, a raised sprocket's name gives way.
+    """
+    labels, texts, through = _type_by(side, track, view, heading)
+    if not (through and track.undercarriage.raised and side.words.parts.get(Component.SPROCKET)):
+        return labels, texts
+    names = {part: name for part, name in side.words.parts.items() if part is not Component.SPROCKET}
+    unnamed = replace(side, words=replace(side.words, parts=names))
+    others, other_texts, fewer = _type_by(unnamed, track, view, heading)
+    return (others, other_texts) if fewer < through else (labels, texts)
+
+
+def _type_by(
+    side: SideElevation, track: Chain, view: View, heading: Corner
+) -> tuple[tuple[Label, ...], tuple[Text, ...], int]:
+    """The labels, the other type, and how many leaders cross the chain to what is inside."""
     room = Room(side.width, side.height, view.area(_taken(track)))
     room.take(Box(0, view.ground - 0.5, side.width, view.ground + figures_end(side, track, view) - 1.0))
     for box in heading.boxes:
@@ -137,16 +154,37 @@ def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tup
     for text in texts:
         room.take(text_box(text).grown(0.4))
     rows = _rows(side, track, view, heading)
-    hidden = frozenset(index + 1 for index, gauge in enumerate(side.bottom_rollers) if not gauge.seen)
-    wanted = [
-        _wanted(pin, view.points(places), side, track, view, rows)
-        for pin in side.pins
-        if (places := anchors(pin.at, track, hidden))
-    ]
+    wanted = [_wanted(pin, view.points(places), side, track, view, rows) for pin, places in _pinned(side, track)]
+    wanted = _with_room_within(wanted, side, track, view, texts)
     standing: list[Box] = [*heading.boxes, *map(text_box, texts), *_hubs(side, track, view)]
     standing += [bar.box] if bar else []
     labels = place_labels(wanted, room, standing, sizes(side)) if wanted else ()
-    return labels, texts
+    return labels, texts, through_chain(labels, wanted)
+
+
+def _pinned(side: SideElevation, track: Chain) -> Iterator[tuple[Pin, tuple[Point, ...]]]:
+    """The observations that have places on the drawing, in the machine's mm."""
+    hidden = frozenset(index + 1 for index, gauge in enumerate(side.bottom_rollers) if not gauge.seen)
+    for pin in side.pins:
+        places = anchors(pin.at, track, hidden)
+        if places:
+            yield pin, places
+
+
+def _with_room_within(
+    wanted: Sequence[Wanted], side: SideElevation, track: Chain, view: View, texts: Sequence[Text]
+) -> list[Wanted]:
+    """What is inside the loop has its label there by choice, clear of type and of the adjuster's travel."""
+    inside = {pin.number for pin, places in _pinned(side, track) if is_within(track, places[0])}
+    if not inside:
+        return list(wanted)
+    room = room_within(track, view, side.width, side.height)
+    for text in texts:
+        room.take(text_box(text).grown(0.4))
+    if side.adjuster and not side.small:
+        room.take(Box(*travel_box(view, frame(track))).grown(0.4))
+    line = loop_line(track, view)
+    return [replace(want, within=room, loop=line) if want.pin.number in inside else want for want in wanted]
 
 
 def _rows(side: SideElevation, track: Chain, view: View, heading: Corner) -> Rows:

@@ -1,5 +1,6 @@
 """The track frame with what hangs on it: yoke, bogies, carrier brackets, pivot, and the adjuster's line of travel."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
@@ -106,11 +107,16 @@ def draw_frame(canvas: Canvas, view: View, chain: Chain, adjuster: AdjusterTrave
     canvas.area(Layer.FRAME, view.area(body.outline), fill=_METAL, stroke=_OUTLINE)
     _draw_bogies(canvas, view, it, body)
     if body.pivot:
-        centre, radius = view.point(body.pivot), view.length(min(0.42 * body.height, 0.24 * it.front_radius))
+        centre, radius = view.point(body.pivot), view.length(pivot_radius(it, body))
         canvas.add(Layer.FITTINGS, [Circle(centre, radius)], fill=PAPER, stroke=_OUTLINE)
         canvas.add(Layer.BOSSES, [Circle(centre, radius * 0.6)], fill=METAL_DARK, stroke=_OUTLINE)
     if adjuster is not None:
         _draw_travel(canvas, view, body, adjuster)
+
+
+def pivot_radius(it: Undercarriage, body: Frame) -> float:
+    """Of the pivot shaft's cover, in the machine's mm."""
+    return min(0.42 * body.height, 0.24 * it.front_radius)
 
 
 def _draw_yokes(canvas: Canvas, view: View, chain: Chain, body: Frame) -> None:
@@ -139,16 +145,22 @@ def bracket(it: Undercarriage, body: Frame, at: Point) -> tuple[Point, ...]:
 def _draw_bogies(canvas: Canvas, view: View, it: Undercarriage, body: Frame) -> None:
     """Each carries two rollers; an odd last one has its own."""
     radius = it.bottom_radius
-    for index, (x, y) in enumerate(body.bogies):
-        pair = it.bottom_at[2 * index : 2 * index + 2]
-        low, shoulder, high = it.bottom_height, y + 0.05 * radius, y + 0.42 * radius
-        corners = [
-            (pair[0] - 0.3 * radius, low), (pair[-1] + 0.3 * radius, low), (pair[-1] + 0.1 * radius, shoulder),
-            (x + 0.34 * radius, high), (x - 0.34 * radius, high), (pair[0] - 0.1 * radius, shoulder),
-        ]  # fmt: skip
+    for corners in bogies(it, body):
         canvas.add(Layer.FITTINGS, [Line(view.points(corners), closed=True)], fill=PAPER, stroke=_OUTLINE)
     heads = [Circle(view.point((x, y + 0.14 * radius)), view.length(0.2 * radius)) for x, y in body.bogies]
     canvas.add(Layer.BOSSES, heads, fill=METAL_DARK, stroke=_OUTLINE)
+
+
+def bogies(it: Undercarriage, body: Frame) -> Iterator[tuple[Point, ...]]:
+    """The outline of each, in the machine's mm."""
+    radius = it.bottom_radius
+    for index, (x, y) in enumerate(body.bogies):
+        pair = it.bottom_at[2 * index : 2 * index + 2]
+        low, shoulder, high = it.bottom_height, y + 0.05 * radius, y + 0.42 * radius
+        yield (
+            (pair[0] - 0.3 * radius, low), (pair[-1] + 0.3 * radius, low), (pair[-1] + 0.1 * radius, shoulder),
+            (x + 0.34 * radius, high), (x - 0.34 * radius, high), (pair[0] - 0.1 * radius, shoulder),
+        )  # fmt: skip
 
 
 def travel_box(view: View, body: Frame) -> tuple[float, float, float, float]:

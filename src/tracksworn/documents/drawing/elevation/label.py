@@ -7,7 +7,7 @@ from typing import Final, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from tracksworn.documents.drawing.elevation.boxes import Box, around, text_box
+from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, around, text_box
 from tracksworn.documents.drawing.elevation.sides import Pin
 from tracksworn.documents.drawing.inks import INK, LABEL
 from tracksworn.documents.drawing.plain import Point, Text
@@ -19,6 +19,7 @@ _GAP: Final = 0.8  # from disc to type
 _LEADING: Final = 1.16  # of the size
 _WIDEST: Final = 44.0
 _NARROW: Final = 26.0  # of short lines
+_NARROWEST: Final = 17.0  # of those between the wheels
 _ROW_WIDTHS: Final = (_WIDEST, 64.0, 90.0)
 ROW_LINES: Final = 2
 
@@ -71,7 +72,9 @@ class Wanted:
 
     `avoid` are gauges that its leader must not cross, `wheels` circles (n, 3) that it had better not; `rows` are the
     heights on the sheet at which its disc stands by choice, the nearest first; `ground` is that of the ground line, and
-    `lower` says that the place is on the lower run, which is labelled from under it.
+    `lower` says that the place is on the lower run, which is labelled from under it. What is inside the loop has its
+    label there by choice: `within` is the room, `loop` the chain's inner outline (n, 2), which a leader from elsewhere
+    has to cross.
     """
 
     pin: Pin
@@ -81,6 +84,8 @@ class Wanted:
     rows: tuple[float, ...] = ()
     ground: float = math.inf
     lower: bool = False
+    within: Room | None = None
+    loop: Numbers = field(default_factory=lambda: np.zeros((0, 2)))
 
     @property
     def until(self) -> float:
@@ -88,11 +93,13 @@ class Wanted:
         return min(self.ground, 1e6)
 
 
-def shapes(pin: Pin, sizes: Sizes) -> tuple[Label, ...]:
-    """The label round a disc at the origin: its type to the right or to the left, in long lines or in short ones."""
-    widths = [_WIDEST]
-    if max(width_mm(pin.title, sizes.title, weight=600), width_mm(pin.subtitle, sizes.subtitle)) > _NARROW:
-        widths.append(_NARROW)
+def shapes(pin: Pin, sizes: Sizes, *, within: bool = False) -> tuple[Label, ...]:
+    """The label round a disc at the origin: its type to the right or to the left, in long lines or in short ones;
+    `within` the loop in the shortest too.
+    """
+    longest = max(width_mm(pin.title, sizes.title, weight=600), width_mm(pin.subtitle, sizes.subtitle))
+    shorter = (_NARROW, _NARROWEST) if within else (_NARROW,)
+    widths = [_WIDEST, *(width for width in shorter if longest > width)]
     return tuple(_worded(pin, sizes, rightwards, width) for width in widths for rightwards in (True, False))
 
 

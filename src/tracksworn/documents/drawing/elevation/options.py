@@ -8,7 +8,15 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, crossed, squared_distances, text_box
+from tracksworn.documents.drawing.elevation.boxes import (
+    Box,
+    Numbers,
+    Room,
+    cross,
+    crossed,
+    squared_distances,
+    text_box,
+)
 from tracksworn.documents.drawing.elevation.label import DISC, Label, Wanted
 
 _SHORTEST: Final = 2.2  # mm of a leader, from the disc
@@ -18,6 +26,7 @@ _LONG: Final = 50.0  # mm of a leader that counts twice
 _HIDING: Final = 12.0  # mm of leader that a leader clear of all parts is worth
 _ASLANT: Final = 0.25  # mm of leader that a millimetre aside is worth
 _ACROSS: Final = 8.0  # mm of leader that not touching a wheel is worth
+_THROUGH: Final = 40.0  # mm of leader that not crossing the chain is worth
 _INNER: Final = 0.6  # of a wheel's tread: no leader passes through that
 _RANK: Final = 1.5  # mm of leader that a better place is worth
 _LINE: Final = 5.0  # mm of leader that a line less is worth
@@ -87,6 +96,25 @@ def options(
     return fields.some(np.asarray(chosen, dtype=int))
 
 
+def options_within(want: Wanted, shapes: Sequence[Label], room: Room, standing: Sequence[Box]) -> Options:
+    """Options inside the loop whose leaders cross neither the chain nor another wheel."""
+    found = options(replace(want, ground=math.inf), shapes, room, standing, crowded=True)
+    start, end = found.starts[:, None], found.places[:, None]
+    met = cross(want.loop[:-1], want.loop[1:], start, end).any(axis=1)
+    if len(want.wheels):
+        met |= (squared_distances(want.wheels[:, :2], start, end) < want.wheels[:, 2] ** 2).any(axis=1)
+    return found.some(np.nonzero(~met)[0])
+
+
+def either(some: Options, others: Options) -> Options:
+    """The options of both."""
+    return Options(
+        (*some.shapes, *others.shapes), np.concatenate((some.which, others.which + len(some.shapes))),
+        np.concatenate((some.discs, others.discs)), np.concatenate((some.places, others.places)),
+        np.concatenate((some.costs, others.costs)),
+    )  # fmt: skip
+
+
 def _cells(fields: Options) -> NDArray[np.int_]:
     """A number for each shape and field of the sheet, (n)."""
     across, down = (fields.discs / _FIELD).astype(int).T
@@ -130,7 +158,7 @@ def _nearest(fields: Options) -> Options:
 
 
 def _dearer_across_parts(fields: Options, want: Wanted, room: Room) -> Options:
-    """In order of cost once more, each dearer by what its leader hides of the machine and by the wheels it crosses."""
+    """In order of cost once more, each dearer by what its leader hides of the machine and by what it crosses."""
     share = np.linspace(0.05, 0.85, 9)[:, None, None]
     hides = room.taken_at(fields.starts + share * (fields.places - fields.starts)).mean(axis=0)
     costs = fields.costs + _HIDING * hides
@@ -139,6 +167,9 @@ def _dearer_across_parts(fields: Options, want: Wanted, room: Room) -> Options:
         away = squared_distances(want.wheels[:, :2], fields.starts[:, None], fields.places[:, None])
         costs += _ACROSS * (away < radii**2).sum(axis=1)
         costs[(away < (radii * _INNER) ** 2).any(axis=1)] = np.inf
+    if len(want.loop):
+        lines = cross(want.loop[:-1], want.loop[1:], fields.starts[:, None], fields.places[:, None])
+        costs += _THROUGH * lines.any(axis=1)
     order = np.argsort(costs, kind="stable")
     return replace(fields, costs=costs).some(order[np.isfinite(costs[order])])
 

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from tracksworn.documents.drawing.elevation.beside import Beside, beside
 from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, cross, crossed
 from tracksworn.documents.drawing.elevation.label import SMALL_DISC, Label, Sizes, Wanted, bare, on_part, shapes
-from tracksworn.documents.drawing.elevation.options import AIR, CLEAR, Options, options
+from tracksworn.documents.drawing.elevation.options import AIR, CLEAR, Options, either, options, options_within
 from tracksworn.documents.drawing.elevation.search import Choices, choose
 from tracksworn.documents.drawing.elevation.stairs import in_rows
 
@@ -28,25 +28,47 @@ def place_labels(wanted: Sequence[Wanted], room: Room, standing: Sequence[Box], 
     `standing` is the type that stands already. Where words find no room the number alone stands: of what is on the
     lower run under the ground line, of all else near its place or on the part itself.
     """
-    labels = _in_rows(wanted, room, standing, sizes)
+    labels = _within_flat(wanted, standing, sizes)
+    labels = _in_rows(_without(wanted, labels), room, standing, sizes, labels)
     rest = sorted(_without(wanted, labels), key=lambda want: -want.pin.rank)
     free = [want for want in rest if not want.rows]
-    every = [
-        options(want, shapes(want.pin, sizes), room, [*standing, *want.avoid], crowded=len(free) > _CROWD)
-        for want in free
-    ]
+    every = [_anywhere(want, room, standing, sizes, crowded=len(free) > _CROWD) for want in free]
     labels = (*labels, *_place_together(every))
     for want in _without(rest, labels):
         others = beside(standing, labels)
         worded = () if want in free or want.lower else _alone(want, shapes(want.pin, sizes), room, others)
-        found = worded or _under_ground(want, others) or _alone(want, (bare(want.pin),), room, others)
+        found = worded or _under_ground(want, others) or _number_alone(want, room, others)
         labels = (*labels, *(found or _on_part(want, room, others)))
     return tuple(sorted(labels, key=lambda label: label.pin.number))
 
 
-def _in_rows(wanted: Sequence[Wanted], room: Room, standing: Sequence[Box], sizes: Sizes) -> tuple[Label, ...]:
-    """The labels that stand in rows above a flat track and under the figures."""
-    labels: tuple[Label, ...] = ()
+def _within_flat(wanted: Sequence[Wanted], standing: Sequence[Box], sizes: Sizes) -> tuple[Label, ...]:
+    """The labels that find room inside the loop of a track whose others stand in rows above it."""
+    some = sorted((want for want in wanted if want.rows and want.within), key=lambda want: -want.pin.rank)
+    return _place_together([_within(want, standing, sizes) for want in some])
+
+
+def _within(want: Wanted, standing: Sequence[Box], sizes: Sizes) -> Options:
+    forms = shapes(want.pin, sizes, within=True)
+    assert want.within is not None
+    return options_within(want, forms, want.within, [*standing, *want.avoid])
+
+
+def _anywhere(want: Wanted, room: Room, standing: Sequence[Box], sizes: Sizes, *, crowded: bool) -> Options:
+    """What there is inside the loop, if the place is there, and round the track."""
+    outside = options(want, shapes(want.pin, sizes), room, [*standing, *want.avoid], crowded=crowded)
+    return either(_within(want, standing, sizes), outside) if want.within else outside
+
+
+def _number_alone(want: Wanted, room: Room, others: Beside) -> tuple[Label, ...]:
+    inside = _alone(want, (bare(want.pin),), want.within, others) if want.within else ()
+    return inside or _alone(want, (bare(want.pin),), room, others)
+
+
+def _in_rows(
+    wanted: Sequence[Wanted], room: Room, standing: Sequence[Box], sizes: Sizes, labels: tuple[Label, ...]
+) -> tuple[Label, ...]:
+    """The labels that stand already, and those in rows above a flat track and under the figures."""
     for lower in (False, True):
         some = [want for want in wanted if want.rows and want.lower is lower]
         if some:

@@ -1,0 +1,64 @@
+"""The room that the track encloses: between the wheels and on the frame's bare plate, where nothing is a gauge."""
+
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import Final
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from tracksworn.documents.drawing.elevation.boxes import Numbers, Room, cross
+from tracksworn.documents.drawing.elevation.frame import bogies, bracket, frame, pivot_radius
+from tracksworn.documents.drawing.elevation.label import Label, Wanted
+from tracksworn.documents.drawing.elevation.parts import rounds
+from tracksworn.documents.drawing.elevation.track import loop
+from tracksworn.documents.drawing.elevation.typical import FLANGE
+from tracksworn.documents.drawing.elevation.view import View
+from tracksworn.documents.drawing.elevation.walk import Chain
+from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
+from tracksworn.documents.drawing.outline import disc
+from tracksworn.documents.drawing.plain import Point
+
+_EDGE: Final = 0.02  # mm on the sheet: an outline as an area
+_COARSE: Final = 0.4  # mm on the sheet by which the loop may be drawn straighter to see what crosses it
+
+
+def room_within(track: Chain, view: View, width: float, height: float) -> Room:
+    """What is free inside the loop; all else is taken."""
+    sheet = shapely.box(-1, -1, width + 1, height + 1)
+    edge = view.area(frame(track).outline).boundary.buffer(_EDGE, quad_segs=1)
+    return Room(width, height, shapely.union_all([sheet.difference(view.area(_free(track))), edge]))
+
+
+@lru_cache(maxsize=64)
+def _free(track: Chain) -> BaseGeometry:
+    """Inside the loop, clear of wheels, brackets, bogies and pivot; in the machine's mm."""
+    it, body = track.undercarriage, frame(track)
+    taken = [disc(part.centre, part.tread * (1 + FLANGE)) for part in rounds(track)]
+    taken.append(disc(it.sprocket_at, it.sprocket_radius + 0.15 * it.pitch))
+    taken += [shapely.Polygon(bracket(it, body, at)) for at in top_roller_centres(it)]
+    taken += [shapely.Polygon(corners).convex_hull for corners in bogies(it, body)]
+    if body.pivot:
+        taken.append(disc(body.pivot, pivot_radius(it, body)))
+    free: BaseGeometry = loop(track)[1].difference(shapely.union_all(taken))
+    return free
+
+
+def is_within(track: Chain, place: Point) -> bool:
+    """Whether a place of the machine lies inside the loop."""
+    return bool(shapely.contains_xy(loop(track)[1], *place))
+
+
+def loop_line(track: Chain, view: View) -> Numbers:
+    """The loop's inner outline on the sheet, closed, (n, 2)."""
+    coarse = view.area(loop(track)[1]).simplify(_COARSE)
+    rings = [np.asarray(part.exterior.coords) for part in getattr(coarse, "geoms", [coarse]) if not part.is_empty]
+    return max(rings, key=len, default=np.zeros((0, 2)))
+
+
+def through_chain(labels: Sequence[Label], wanted: Sequence[Wanted]) -> int:
+    """How many leaders cross the chain to a place inside the loop."""
+    loops = {want.pin.number: want.loop for want in wanted if len(want.loop)}
+    ends = [(np.asarray(label.leader), loops.get(label.pin.number)) for label in labels if not label.on_part]
+    return sum(bool(cross(*leader, line[:-1], line[1:]).any()) for leader, line in ends if line is not None)
