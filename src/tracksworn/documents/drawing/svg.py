@@ -22,14 +22,23 @@ def number(value: float) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def svg(drawing: Drawing, *, title_id: str | None = None, only_texts: bool = False, fitted: bool = False) -> str:
+def svg(
+    drawing: Drawing,
+    *,
+    title_id: str | None = None,
+    marks_id: str | None = None,
+    only_texts: bool = False,
+    fitted: bool = False,
+) -> str:
     """The whole drawing, or only its type, as one `svg` element with the alternative as its title.
 
     With `fitted` every text says how long it is, so that a viewer without the program's fonts sets another face to
-    the same length and no words collide.
+    the same length and no words collide. By `marks_id` a page may show all marks a second time.
     """
     marks = drawing.texts if only_texts else drawing.marks
     body = "".join(_text(mark, fitted=fitted) if isinstance(mark, Text) else _path(mark) for mark in marks)
+    if marks_id:
+        body = f'<g id="{escape(marks_id)}">{body}</g>'
     name = f' id="{title_id}"' if title_id else ""
     labelled = f' aria-labelledby="{title_id}"' if title_id else ""
     return (

@@ -29,9 +29,10 @@ class _Inline:
         mark = view.branding.mark
         self.mark = _image(mark, view.branding.firm) if mark else None
 
-    def __call__(self, drawing: Drawing) -> Markup:
+    def __call__(self, drawing: Drawing, name: str | None = None) -> Markup:
+        """The drawing; what is named may be shown again, as small as a phone is wide."""
         self._count += 1
-        return Markup(svg(drawing, title_id=f"drawing-{self._count}"))  # noqa: S704 - our own, escaped there
+        return Markup(svg(drawing, title_id=f"drawing-{self._count}", marks_id=name))  # noqa: S704 - our own, escaped there
 
     def photo(self, photo: PhotoView, place: str) -> Markup:  # noqa: ARG002
         return _image(photos.for_print(photo.picture, *PHOTO), photo.alternative)
