@@ -10,6 +10,7 @@ from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.qr import draw_qr
 from tracksworn.documents.drawing.strokes import draw_ring
 from tracksworn.documents.render.fitting import WIDTH
+from tracksworn.documents.render.gate.unseen import wanted_of_unseen
 from tracksworn.documents.render.gate.verdict import wanted_of_terms
 from tracksworn.documents.render.gate.wanted import Piece, wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
@@ -62,8 +63,7 @@ def _wanted(view: Certificate) -> Iterator[Piece]:
     """What no template may leave out: cautions, verdict and rule, what was not seen, what it is and is not."""
     yield from wanted(view.cautions)
     yield from wanted_of_terms(view.terms)
-    unseen = [f"{one.parts}: {one.reason}" for one in view.not_seen.parts] + [*view.not_seen.sentences]
-    yield from (Piece("not seen", text, "list of what was") for text in unseen)
+    yield from wanted_of_unseen(view.not_seen)
     yield Piece("title", view.identification.title, "statement")
     yield from (Piece("reach", text, "statement") for text in view.statement)
     if view.revision:

@@ -1,6 +1,6 @@
 """How machines side by side go on to their sheets, which lie on their side."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -9,6 +9,7 @@ from tracksworn.documents.comparison.view import CellView, Comparison, HalfView
 from tracksworn.documents.drawing.axis import draw_axis
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.rule import BAR, OUTER, draw_compact_rule, draw_twin_rule, words_inside
+from tracksworn.documents.render.gate.unseen import wanted_of_unseen
 from tracksworn.documents.render.gate.wanted import Piece, wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
 from tracksworn.documents.render.plates import Pair
@@ -88,14 +89,8 @@ def _unpaged(view: Comparison) -> Mapping[str, object]:
 
 
 def _wanted(view: Comparison) -> tuple[Piece, ...]:
-    return (*wanted(view.cautions), *_unseen(view))
-
-
-def _unseen(view: Comparison) -> Iterator[Piece]:
-    """What was not seen of each machine, which no template may leave out."""
-    for machine in view.machines:
-        said = [f"{one.parts}: {one.reason}" for one in machine.not_seen.parts] + [*machine.not_seen.sentences]
-        yield from (Piece(machine.name, text, "list of what was not seen of") for text in said)
+    unseen = (piece for machine in view.machines for piece in wanted_of_unseen(machine.not_seen, machine.name))
+    return (*wanted(view.cautions), *unseen)
 
 
 COMPARISON: Final[Kind[Comparison]] = Kind(

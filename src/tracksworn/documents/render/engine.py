@@ -63,12 +63,16 @@ class _Page(weasyprint.HTML):  # type: ignore[misc]
 
 @lru_cache(maxsize=1)
 def _basic_style() -> Any:
+    return weasyprint.CSS(string=basic_text(), counter_style=CounterStyle())
+
+
+def basic_text() -> str:
     """The engine's own style of HTML, but for what it says of every element's notes and markers.
 
-    Nothing of ours uses these, and each of them would be worked out for each element.
+    Nothing of ours uses these, and each of them would be worked out for each element. The engine offers no way to put
+    its style otherwise, so that this and `_Page` use what is private to it; a test tells when that has changed.
     """
-    text = re.sub(r"(?m)^::(marker|footnote|note)[^{]*{[^}]*}", "", UA)
-    return weasyprint.CSS(string=text, counter_style=CounterStyle())
+    return re.sub(r"(?m)^::(marker|footnote|note)[^{]*{[^}]*}", "", UA)
 
 
 class Sheets:

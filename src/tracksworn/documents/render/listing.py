@@ -1,6 +1,6 @@
 """How a listing sheet goes on to its one page: the rules take the height that the words leave them."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -13,6 +13,7 @@ from tracksworn.documents.listing.room import SHEET
 from tracksworn.documents.listing.view import Half, KeyFigure, Listing, Row
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.fitting import shortened
+from tracksworn.documents.render.gate.unseen import wanted_of_unseen
 from tracksworn.documents.render.gate.wanted import Piece, wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
 from tracksworn.documents.render.plates import Pair
@@ -102,20 +103,11 @@ def _arrange(view: Listing, lay_out: LayOut) -> Sheets:
         pitch = max(pitch - STEP, LEAST_PITCH)
 
 
-def _unpaged(view: Listing) -> Mapping[str, object]:  # noqa: ARG001
-    return {"pitch": MOST_PITCH}
-
-
 # --- what no template may leave out ---
 
 
 def _wanted(view: Listing) -> tuple[Piece, ...]:
-    return (*wanted(view.cautions, SHORT_CAUTIONS), *_unseen_pieces(view), *_qualified(view))
-
-
-def _unseen_pieces(view: Listing) -> Iterator[Piece]:
-    said = [f"{one.parts}: {one.reason}" for one in view.not_seen.parts] + [*view.not_seen.sentences]
-    yield from (Piece("not seen", text, "list") for text in said)
+    return (*wanted(view.cautions, SHORT_CAUTIONS), *wanted_of_unseen(view.not_seen), *_qualified(view))
 
 
 def _qualified(view: Listing) -> Iterator[Piece]:
@@ -130,7 +122,6 @@ LISTING: Final[Kind[Listing]] = Kind(
     sheet_styles=lambda view: (f"{view.branding.paper.lower()}.css", "listing-print.css"),
     screen_styles=("listing-screen.css",),
     arrange=_arrange,
-    unpaged=_unpaged,
     wanted=_wanted,
     one_sheet=True,
 )

@@ -1,9 +1,8 @@
 """From the view of a document to finished files, all in memory and all through the gate."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
-from importlib import import_module
-from typing import Any, Final
+from typing import Any
 
 from tracksworn.documents.attached import Attachment
 from tracksworn.documents.render.document import Document
@@ -11,23 +10,9 @@ from tracksworn.documents.render.files import File, Format, Refused
 from tracksworn.documents.render.fitting import Fitted
 from tracksworn.documents.render.gate.wanted import Piece
 from tracksworn.documents.render.kind import Kind
+from tracksworn.documents.render.kinds import kind_of
 from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.inspection.faults import Fault, Faulty
-
-KINDS: Final[Mapping[str, tuple[str, str]]] = {
-    "FullReport": ("full_report", "FULL_REPORT"),
-    "Listing": ("listing", "LISTING"),
-    "Certificate": ("certificate", "CERTIFICATE"),
-    "Comparison": ("comparison", "COMPARISON"),
-}
-"""How each kind of view becomes pages: the module beside this one, and its name there."""
-
-
-def kind_of(view: Document) -> Kind[Any]:
-    """How a view becomes pages; nothing is imported for the other kinds."""
-    module, name = KINDS[type(view).__name__]
-    kind: Kind[Any] = getattr(import_module(f"tracksworn.documents.render.{module}"), name)
-    return kind
 
 
 def render(

@@ -6,7 +6,6 @@ import pytest
 
 from tracksworn.documents import resources
 from tracksworn.documents.render.own.folder import MOST_BYTES, MOST_FILES, read_templates
-from tracksworn.documents.render.own.reference import reference
 from tracksworn.documents.render.own.templates import KNOWN
 from tracksworn.inspection.faults import Faulty
 
@@ -109,10 +108,6 @@ def test_a_sound_folder_is_read_whole(tmp_path: Path) -> None:
     own = read_templates(tmp_path)
     assert sorted(own.texts) == ["full.html", "ours.html"]
     assert own.style("extra.css") == ""
-
-
-def test_the_reference_is_true() -> None:
-    assert (resources.templates() / "VALUES.md").read_text(encoding="utf-8") == reference()
 
 
 def test_the_readme_names_every_file_and_shows_the_example() -> None:

@@ -1,10 +1,9 @@
-"""What a firm's own templates must show beside cautions: which document of which machine, and what was not seen."""
+"""What a firm's own templates must show beside what every document must: which document of which machine it is."""
 
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Final
 
 from tracksworn.documents.comparison.view import Comparison
-from tracksworn.documents.full.view import NotSeen
 from tracksworn.documents.listing.view import Listing
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.fitting import Fitted
@@ -16,7 +15,7 @@ LEAST: Final = 5.5
 
 
 def wanted_of_identity(view: Document, fitted: Fitted, *, paged: bool) -> Iterator[Piece]:
-    """Title, number, what stands in the strip, who answers for it, the fingerprint, and what was not seen.
+    """Title, number, what stands in the strip, who answers for it, and the fingerprint.
 
     A sheet shortens what has no room on one line, so that there the shortened words are wanted.
     """
@@ -33,7 +32,6 @@ def wanted_of_identity(view: Document, fitted: Fitted, *, paged: bool) -> Iterat
     for name, text in said.items():
         yield Piece(name, text, WHAT, LEAST)
     yield from _strip(view, fitted, paged=paged)
-    yield from _unseen(view)
 
 
 def _number(view: Document, fitted: Fitted, *, paged: bool) -> str:
@@ -52,17 +50,3 @@ def _strip(view: Document, fitted: Fitted, *, paged: bool) -> Iterator[Piece]:
         return
     strip = fitted.strip.labelled if paged and isinstance(view, Listing) else view.identification.strip
     yield from (Piece(said.label, said.value, WHAT, LEAST) for said in strip)
-
-
-def _unseen(view: Document) -> Iterator[Piece]:
-    lists: list[Any] = [view, *getattr(view, "machines", ())]
-    for one in lists:
-        if isinstance(not_seen := getattr(one, "not_seen", None), NotSeen):
-            yield from pieces_of_not_seen(not_seen)
-
-
-def pieces_of_not_seen(not_seen: NotSeen) -> Iterator[Piece]:
-    """Each part with its reason, and each sentence."""
-    for one in not_seen.parts:
-        yield Piece("not seen", f"{one.parts}: {one.reason}", "list of what was")
-    yield from (Piece("not seen", text, "list of what was") for text in not_seen.sentences)

@@ -57,7 +57,14 @@ GLOBALS: Final = ("range", "dict", "namespace")
 
 
 class _Unknown(StrictUndefined):
-    """A name that is not known, with those that may have been meant."""
+    """A name that is not known, with those that may have been meant.
+
+    Jinja documents the attributes read here, but neither `missing`, which stands for a page's own values, nor the
+    property: every way in which a value of no meaning can fail asks it for the words, and nothing else does.
+    """
+
+    known: tuple[str, ...] = ()
+    """The names of a page's own values."""
 
     @property
     def _undefined_message(self) -> str:
@@ -65,13 +72,9 @@ class _Unknown(StrictUndefined):
         if self._undefined_hint:
             return str(self._undefined_hint)
         if self._undefined_obj is missing:
-            return f"`{name}` is not known here; {meant(name, VALUES)}"
+            return f"`{name}` is not known here; {meant(name, self.known)}"
         names = tuple(one for one in dir(self._undefined_obj) if not one.startswith("_"))
         return f"`{name}` is none of the values here; {meant(name, names)}"
-
-
-VALUES: Final = ("view", "words", "draw", "plates", "fitted", "paged", "part", "version")
-"""What every template knows."""
 
 
 class Draw:
@@ -129,6 +132,7 @@ def filled(environment: Environment, name: str, own: OwnTemplates, values: Mappi
     Raises Faulty, with file and line, for whatever is wrong in it, and where it makes too much or takes too long.
     """
     draw = Draw(values["draw"])
+    environment.undefined = type("_UnknownHere", (_Unknown,), {"known": (*values, *GLOBALS)})
     parts: list[str] = []
     size = 0
     try:

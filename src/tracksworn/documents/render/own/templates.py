@@ -6,8 +6,9 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Final
 
-KINDS: Final = ("full", "listing", "certificate", "compare")
-PAGES: Final = tuple(f"{kind}.{form}" for kind in KINDS for form in ("html", "md"))
+from tracksworn.documents.render.kinds import KINDS
+
+PAGES: Final = tuple(f"{kind.name}.{form}" for kind in KINDS for form in ("html", "md"))
 """One template for each document in each way of writing; PDF and PNG are made of the HTML."""
 STYLES: Final = ("extra.css", "print.css", "screen.css")
 """What is added to the built-in style sheets: everywhere, on sheets (PDF, PNG), in a browser (HTML)."""
