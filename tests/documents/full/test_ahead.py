@@ -269,7 +269,7 @@ def test_a_visit_says_when_what_and_how_much() -> None:
         "5 140",
     ]
     assert plain(view.basis) == "EUR, an estimate without tax; prices of 1 March 2031; labour 95 an hour"
-    assert (plain(view.value_left), plain(view.to_restore)) == ("EUR 36 894", "EUR 43 301")
+    assert (plain(view.value_left), plain(view.to_restore)) == ("EUR 36 900", "EUR 43 300")
 
 
 def test_early_work_says_what_life_it_gives_away() -> None:
@@ -284,7 +284,7 @@ def test_the_sum_of_all_visits_adds_up() -> None:
     assert view is not None
     assert view.total is not None
     assert plain(view.total.when) == "Both visits"
-    assert plain(view.total.cost) == "10 280"
+    assert plain(view.total.cost) == "10 300"
     one = plan_view(context(LINKS, replace(PLAN, visits=PLAN.visits[:1])))
     assert one is not None
     assert one.total is None
@@ -317,7 +317,7 @@ def test_small_change_is_said_to_be_rounded() -> None:
     odd = replace(PLAN, visits=(visit(0.0, replace(piece(Component.SPROCKET, LEFT), labour=95.55)),), unpriced=())
     view = plan_view(context(LINKS, odd))
     assert view is not None
-    assert view.remarks[-1] == "Rounded to whole EUR, so sums may differ by one."
+    assert view.remarks[-1] == "Money is an estimate and rounded to three figures, so sums may differ in the last."
 
 
 # --- page one ---
@@ -326,7 +326,7 @@ def test_small_change_is_said_to_be_rounded() -> None:
 def test_the_first_sheet_has_hours_to_the_first_limit_and_cost_to_restore() -> None:
     facts = {fact.label: plain(fact.value) for fact in whole(context(LINKS, PLAN)).facts}
     assert facts["First limit"] == "620 to 1 070 h"
-    assert facts["Cost to restore what was seen"] == "EUR 43 301"
+    assert facts["Cost to restore what was seen"] == "EUR 43 300"
     past = forecast_row(Component.BOTTOM_ROLLER, LEFT, 0.0, 0.0, 0.0, position=2)
     facts = {fact.label: fact.value for fact in whole(context((past, *LINKS))).facts}
     assert plain(facts["First limit"]) == "now; next 620 to 1 070 h"

@@ -230,7 +230,7 @@ def test_a_language_has_its_decimal_mark_and_its_months() -> None:
 def test_spaces_do_not_break() -> None:
     assert MM.hours(8412.0) == f"8{THIN}412{THIN}h"
     assert MM.hours(8412.5) == f"8{THIN}412.5{THIN}h"
-    assert MM.money(13847.5, "EUR") == f"EUR{NO_BREAK}13{THIN}848"
+    assert MM.money(13847.5, "EUR") == f"EUR{NO_BREAK}13{THIN}800"
     assert MM.per_cent(79.3) == f"79{NO_BREAK}%"
 
 

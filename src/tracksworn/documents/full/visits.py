@@ -13,6 +13,7 @@ from tracksworn.documents.words import labels
 from tracksworn.documents.words.forecast import NOW, work_words
 from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.left_out import first_to_do, goes_with
+from tracksworn.documents.words.rounding import three_figures
 from tracksworn.inspection.prices import Work
 from tracksworn.inspection.vocabulary import Component, Side
 
@@ -92,7 +93,7 @@ def _visit(number: str, visit: Visit, context: Context) -> VisitRow:
 
 
 def _amounts(amounts: Iterable[float], context: Context) -> Iterator[str]:
-    return (context.figures.number(amount) for amount in amounts)
+    return map(context.figures.amount_of_money, amounts)
 
 
 def _total(plan: Plan, context: Context) -> VisitRow:
@@ -196,14 +197,15 @@ def _remarks(plan: Plan, context: Context) -> Iterator[str]:
     else:
         yield say(N_("Without a forecast no visit can be planned."))
     if not all(_adds_up(visit) for visit in plan.visits):
-        yield say(N_("Rounded to whole {currency}, so sums may differ by one."), currency=plan.currency)
+        yield say(N_("Money is an estimate and rounded to three figures, so sums may differ in the last."))
 
 
 def _adds_up(visit: Visit) -> bool:
-    """Whether the whole amounts of a visit's row add up as printed."""
+    """Whether the amounts of a visit's row are printed as they are, and so add up."""
     amounts: Sequence[float] = (
         sum(work.parts for work in visit.work),
         visit.track_off + sum(work.labour for work in visit.work),
         visit.set_up,
+        visit.cost,
     )
-    return all(abs(amount - round(amount)) < 1e-6 for amount in amounts)
+    return all(abs(amount - float(three_figures(amount))) < 1e-6 for amount in amounts)

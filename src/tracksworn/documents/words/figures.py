@@ -26,6 +26,7 @@ from tracksworn.documents.words.rounding import (
     rounded,
     step_of,
     step_of_hours,
+    three_figures,
     upper_end,
     within_stage,
 )
@@ -239,13 +240,12 @@ class Figures:
         return self._decimal(outwards(hours, step, ROUND_HALF_EVEN)) + THIN + "h"
 
     def money(self, amount: float, currency: str) -> str:
-        """A sum without small change: `EUR 2 680`, `2 680 EUR`."""
-        return self._conventions.money(self.number(amount), currency)
+        """A sum as no more than an estimate knows it: `EUR 2 680`, `20 000 EUR`."""
+        return self._conventions.money(self.amount_of_money(amount), currency)
 
-    def about_money(self, amount: float, currency: str) -> str:
-        """A sum that only an estimate knows, to the ten; a small one whole: `EUR 19 960`."""
-        step = 10 if amount >= 1000.0 else 1
-        return self._conventions.money(self._decimal(outwards(amount, step, ROUND_HALF_EVEN)), currency)
+    def amount_of_money(self, amount: float) -> str:
+        """The same without its currency, for a table."""
+        return self._decimal(three_figures(amount))
 
     def number(self, value: float, decimals: int = 0) -> str:
         """A plain number with so many decimals: `1 070`, `0.05`."""

@@ -123,7 +123,7 @@ def visit_cost(visit: Visit, currency: str, figures: Figures, inspection: Inspec
     when = visit_due(visit, figures) if inspection is None else visit_month(visit, figures, inspection)
     if visit.after < NOW:
         return figures.language.say(N_("{money} {when}"), money=figures.money(visit.cost, currency), when=when)
-    money = figures.about_money(visit.cost, currency)
+    money = figures.money(visit.cost, currency)
     return figures.language.say(N_("about {money} {when}"), money=money, when=when)
 
 

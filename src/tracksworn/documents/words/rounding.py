@@ -89,6 +89,11 @@ def step_of_hours(extent: float) -> int:
     return 1 if extent < 50 else 10 if extent < 10_000 else 100
 
 
+def three_figures(amount: float) -> Decimal:
+    """A sum of money as far as an estimate knows it; one of fewer figures whole."""
+    return outwards(amount, int(10 ** max(len(str(int(abs(amount)))) - 3, 0)), ROUND_HALF_EVEN)
+
+
 def outwards(hours: float, step: int, rounding: str) -> Decimal:
     """Hours to a step of whole hours, by the rounding that leads away from the middle."""
     return rounded(hours / step, "1", rounding) * step
