@@ -6,6 +6,7 @@ import click
 
 from tracksworn.cli.given import GivenPath, LanguageTag, SomeOf
 from tracksworn.documents.render.files import Format
+from tracksworn.inspection.languages import all_languages
 from tracksworn.inspection.letterhead import Paper, Units
 
 formats = click.option(
@@ -32,5 +33,6 @@ templates = click.option(
 language = click.option(
     "--language",
     type=LanguageTag(),
-    help="Language of the document: de, en, es or fr, also with a country as in en-US; else the letterhead's, else en.",
+    help=f"Language of the document: {all_languages('or')}, also with a country as in en-US; "
+    "else the letterhead's, else en.",
 )

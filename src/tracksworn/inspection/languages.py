@@ -7,14 +7,19 @@ LANGUAGES: Final = ("de", "en", "es", "fr")
 """By ISO 639-1."""
 
 
+def all_languages(before_last: str) -> str:
+    """Their codes as a list in a sentence, with `and` or `or` before the last."""
+    *first, last = LANGUAGES
+    return f"{', '.join(first)} {before_last} {last}"
+
+
 def not_a_language(tag: str) -> str | None:
     """What is wrong with a language's tag (BCP 47), and what would be right; None where documents can be in it."""
     language, _, country = tag.partition("-")
     if language in LANGUAGES and (not country or _is_known(language, country)):
         return None
-    *first, last = LANGUAGES
     return (
-        f"is no language of the documents; these are {', '.join(first)} and {last}, "
+        f"is no language of the documents; these are {all_languages('and')}, "
         "also as a country writes its numbers and dates, such as `de-AT` or `en-US`"
     )
 

@@ -28,7 +28,6 @@ class Headings:
     cautions: Annotated[str, "heading of the hazards"] = N_("Before anyone works on it")
     rules: Annotated[str, "before the published rules"] = N_("Rules:")
     what: Annotated[str, "heading of what the sheet is"] = N_("What this sheet is.")
-    observation: Annotated[str, "before an observation's number"] = N_("observation")
     sheet: Annotated[str, "label of the sheet's number"] = N_("Sheet")
     of: Annotated[str, "between a sheet's number and their count"] = N_("of")
     fingerprint: Annotated[str, "label of the whole fingerprint"] = N_("Fingerprint of the data, SHA-256")

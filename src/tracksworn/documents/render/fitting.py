@@ -50,14 +50,11 @@ class Fitted:
     @property
     def first(self) -> Head:
         """The head of sheet one."""
-        return self.head(self.view.identification.title, self.view.identification.addressed)
-
-    def head(self, title: str, beside: str) -> Head:
-        """The head of a sheet of that title."""
+        title = self.view.identification.title
         room = self.width - (_MARK if self.view.branding.mark else 0.0)
         number = shortened(self.view.identification.number, 0.8 * room, 8.4, 600)
         firm = shortened(self.view.branding.firm, room - GAP - width_mm(number, 8.4, weight=600), 8.4, 600)
-        beside = shortened(beside, room - GAP - width_mm(title, 18.5, weight=600), 8.4, 400)
+        beside = shortened(self.view.identification.addressed, room - GAP - width_mm(title, 18.5, weight=600), 8.4, 400)
         return Head(firm, title, number, beside)
 
     @property
@@ -83,7 +80,7 @@ class Fitted:
 
     @property
     def terms_fit_beside(self) -> bool:
-        """Whether the firm's terms are short enough for the column under the signature."""
+        """Whether the firm's terms are short enough to stand beside the signature."""
         return len(self.view.standing_terms) <= _SHORT_TERMS
 
     def photos_fit_beside(self, finding: FindingView, section: Drawing) -> bool:

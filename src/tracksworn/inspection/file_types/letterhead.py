@@ -19,7 +19,7 @@ from tracksworn.inspection.file_types.fields import (
     text_of,
 )
 from tracksworn.inspection.file_types.header import header
-from tracksworn.inspection.languages import not_a_language
+from tracksworn.inspection.languages import LANGUAGES, all_languages, not_a_language
 from tracksworn.inspection.letterhead import Assumed, Letterhead, Paper, Signatory, Units
 from tracksworn.inspection.vocabulary import Kind
 from tracksworn.inspection.written import Wrong, quoted
@@ -105,8 +105,8 @@ class LetterheadFile(FileType):
     )
     paper: Annotated[Paper, *choice(*get_args(Paper))] | None = Field(None, description="A4 where absent")
     units: Annotated[Units, *choice(*get_args(Units))] | None = Field(None, description="mm where absent")
-    language: Annotated[str, PlainValidator(_language), scalar(examples=["en", "de", "es", "fr", "en-US"])] | None = (
-        Field(None, description="language of the documents: de, en, es or fr, also with a country; en where absent")
+    language: Annotated[str, PlainValidator(_language), scalar(examples=[*LANGUAGES, "en-US"])] | None = Field(
+        None, description=f"language of the documents: {all_languages('or')}, also with a country; en where absent"
     )
     fonts: Each[list[RelativePath]] | None = Field(None, description="further font files in this file's folder")
     records_at: WebAddress | None = Field(None, description="web address where a number leads, for the QR")
