@@ -190,6 +190,19 @@ CASES = (
         "Roller flanges meet the pin bosses",
     ),
     Case(
+        "flange-on-pin-boss",
+        NOTE,
+        Walk(
+            {C.LINK: (70, 40), C.BOTTOM_ROLLER: ([60, 70], 40)},
+            [saw("left bottom roller 1", S.FLANGE_CONTACT, G.SLIGHT)],
+        ),
+        Walk({C.LINK: (70, 40), C.BOTTOM_ROLLER: ([60, 70], 40)}),
+        ("seen-graded", "measured", "measured"),
+        ("left bottom roller 1", "left link", "left bottom roller 1"),
+        "Roller flanges meet the pin bosses",
+        name="by the roller at which it was seen",
+    ),
+    Case(
         "flange-near-pin-boss",
         NOTE,
         Walk({C.LINK: (85, 40), C.BOTTOM_ROLLER: ([60, 85], 40)}),

@@ -184,13 +184,14 @@ def test_pale_marks_carry_short_lots_or_the_numbers_of_columns() -> None:
     assert [span.tag for span in numbers[0].overall.axis.others] == ["2"]
 
 
-def test_a_delta_stands_only_where_it_is_that_of_the_figures_beside_it() -> None:
+def test_a_delta_is_that_of_the_report_also_where_it_is_not_of_the_figures_beside_it() -> None:
     seen = looked_at("118", 48.0, 60.0)
     sides = seen.assessment.sides
     over_other_places = tuple(replace(side, delta=13.0) if side.component is Component.LINK else side for side in sides)
-    told = [Compared(seen.dossier, replace(seen.assessment, sides=one)) for one in (sides, over_other_places)]
+    foreign = tuple(replace(side, foreign=True) for side in sides)
+    told = [Compared(seen.dossier, replace(seen.assessment, sides=one)) for one in (sides, over_other_places, foreign)]
     rows = [set_side_by_side(one, OTHER).rows for one in told]
-    assert [one[0].cells[0].delta for one in rows] == ["+12", ""]
+    assert [one[0].cells[0].delta for one in rows] == ["+12", "+13", "–"]
 
 
 def test_hours_carry_their_caution_wherever_there_are_any() -> None:

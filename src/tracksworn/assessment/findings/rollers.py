@@ -1,6 +1,6 @@
 """Roller flanges: down on the pin bosses, on the bushings, or nearly so."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from tracksworn.assessment.assumed import Threshold
 from tracksworn.assessment.boundaries import exceeds, first_highest
@@ -35,7 +35,10 @@ def flange_on_pin_boss(so_far: SoFar) -> Iterator[Finding]:
     told = seen(so_far, {Sign.FLANGE_CONTACT}, PIN_BOSSES)
     if told:
         sides = {one.side for one in told}
-        because = (*observations(told), *(saying for side in Side if side in sides for saying in _worn(so_far, side)))
+        because = (
+            *observations(told),
+            *(saying for side in Side if side in sides for saying in _worn(so_far, side, told)),
+        )
         yield finding("flange-on-pin-boss", severity_by_grade(told), because, seen_there=told)
 
 
@@ -112,14 +115,23 @@ def _clearance(one: Seen) -> dict[str, Amount]:
 
 def _worst(so_far: SoFar, side: Side) -> list[Row]:
     """The links of a side and the most worn of its bottom rollers."""
-    links = [row for row in so_far.rows(Component.LINK, side) if has_figure(row)]
-    rollers = [row for row in so_far.rows(Component.BOTTOM_ROLLER, side) if has_figure(row)]
+    links, rollers = _with_figure(so_far, side)
     worst = first_highest(rollers, lambda row: row.counted or 0.0)
     return [*links, *([worst] if worst else [])]
 
 
-def _worn(so_far: SoFar, side: Side) -> tuple[Saying, ...]:
-    return tuple(reading(row) for row in _worst(so_far, side))
+def _worn(so_far: SoFar, side: Side, told: Sequence[Seen]) -> tuple[Saying, ...]:
+    """The links of a side and the bottom rollers at which it was seen; the worst where none of these has a figure."""
+    links, rollers = _with_figure(so_far, side)
+    at = {one.part.number for one in told if one.side is side and one.part.what is Component.BOTTOM_ROLLER}
+    there = [row for row in rollers if row.position in at]
+    return tuple(reading(row) for row in ([*links, *there] if there else _worst(so_far, side)))
+
+
+def _with_figure(so_far: SoFar, side: Side) -> tuple[list[Row], list[Row]]:
+    """Links and bottom rollers of a side that have a figure."""
+    links, rollers = (so_far.rows(one, side) for one in (Component.LINK, Component.BOTTOM_ROLLER))
+    return [row for row in links if has_figure(row)], [row for row in rollers if has_figure(row)]
 
 
 def _was_looked_at(so_far: SoFar, side: Side) -> bool:

@@ -64,8 +64,9 @@ class Headings:
         "95\u00a0% interval of the machine's own figure, dashed where all was judged by eye, the thin line runs from "
         "floor (all unseen as new) to ceiling (all unseen at the limit). In a rule hatched is metal gone, solid is "
         "metal left, the middle stroke the limit; whisker: 95\u00a0% interval; by eye: the dashed range alone; not "
-        "seen: an empty outline. Of rollers the worst seen stands in the rule; left less right stands only where "
-        "it is the difference of the two figures beside it."
+        "seen: an empty outline. Of rollers the worst seen stands in the rule; left less right is the mean over "
+        "all places seen on both sides, which need not be the difference of the two figures beside it; a dash: no side "
+        "can be said to lead."
     )
     fingerprints: Annotated[str, "heading of the fingerprints of the parts"] = N_("Made from")
     cautions: Annotated[str, "heading of the cautions"] = N_("Cautions")

@@ -2,9 +2,7 @@
 
 from collections.abc import Sequence
 
-from tracksworn.assessment.boundaries import exceeds
-from tracksworn.assessment.model import Comparison, Row
-from tracksworn.assessment.sides import leading
+from tracksworn.assessment.model import Row
 from tracksworn.documents.comparison.machine import Machine
 from tracksworn.documents.comparison.view import CellView, HalfView, RowView
 from tracksworn.documents.full.context import Context
@@ -34,17 +32,10 @@ def _cell(component: Component, context: Context) -> CellView:
     if left is None and right is None:
         return CellView(None, None, "", False, context.say(N_("none on this machine")))
     entry = context.assessment.comparison(component)
-    if entry is None or entry.delta is None or not _is_of_figures(entry):
+    if entry is None or entry.delta is None:
         return CellView(left, right, "", False, "")
-    return CellView(left, right, context.figures.delta(entry.delta), leading(entry) is not None, "")
-
-
-def _is_of_figures(entry: Comparison) -> bool:
-    """Whether the delta is that of the two figures beside it, not a mean over other positions or places."""
-    left, right = (None if side is None else side.percent_worn for side in (entry.left, entry.right))
-    if left is None or right is None or entry.delta is None:
-        return False
-    return not exceeds(abs(left - right - entry.delta), 0.0)
+    said = worn.delta_words(entry, context.figures, context.assessment.assumptions)
+    return CellView(left, right, said.figure, said.differs, "")
 
 
 def _half(component: Component, side: Side, context: Context) -> HalfView | None:

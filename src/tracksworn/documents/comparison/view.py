@@ -112,7 +112,7 @@ class CellView:
 
     left: Annotated[HalfView | None, "the left side, or None where the machine has no such part there"]
     right: Annotated[HalfView | None, "the right side, likewise"]
-    delta: Annotated[str, "left less right of the figures beside it: `+12`; empty where these make no pair"]
+    delta: Annotated[str, "left less right as the full report has it: `+12`; a dash where no side leads, else empty"]
     differs: Annotated[bool, "whether the sides are shown to differ: bold if so"]
     absent: Annotated[str, "`none on this machine`; empty where it has one"]
 
