@@ -198,7 +198,7 @@ CASES = (
         ),
         Walk({C.LINK: (70, 40), C.BOTTOM_ROLLER: ([60, 70], 40)}),
         ("seen-graded", "measured", "measured"),
-        ("left bottom roller 1", "left link", "left bottom roller 1"),
+        ("left bottom roller 1", "left link"),
         "Roller flanges meet the pin bosses",
         name="by the roller at which it was seen",
     ),
