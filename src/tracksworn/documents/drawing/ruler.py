@@ -74,7 +74,7 @@ def _draw_axis(pile: Pile, ruler: Ruler) -> None:
         x = min(max(ruler.at(percent), inset), ruler.width - inset)
         ticks.append(Line(((x, _AXIS), (x, _AXIS + _tick(percent)))))
     pile.stroke(OUTLINE, Line(((0, _AXIS), (ruler.width, _AXIS))), *ticks)
-    pile.stroke(LIMIT, Line(((ruler.at(100), _AXIS - 2.2), (ruler.at(100), _AXIS + 1.9))))
+    pile.stroke(LIMIT, Line(((ruler.at(100), _AXIS - 2.2), (ruler.at(100), _AXIS + 1.5))))
 
 
 def _tick(percent: int) -> float:

@@ -1,7 +1,7 @@
 """Whether a label keeps clear of the type that stands already, and of the other labels and their leaders."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -12,8 +12,9 @@ from tracksworn.documents.drawing.elevation.label import DISC, Label
 from tracksworn.documents.drawing.elevation.options import AIR, CLEAR
 
 _FIGURE_AIR: Final = 1.0  # mm from a disc to figures
-_GROWN: Final = np.array((-CLEAR, -CLEAR, CLEAR, CLEAR))
-_WIDER: Final = 2 * _GROWN  # from a leader to figures, which it must not seem to strike out
+_OUTWARDS: Final = np.array((-1.0, -1.0, 1.0, 1.0))
+_GROWN: Final = CLEAR * _OUTWARDS
+_LEADER_AIR: Final = 2 * CLEAR  # mm from a leader to figures, which it must not seem to strike out
 
 
 @dataclass(frozen=True)
@@ -22,10 +23,11 @@ class Beside:
 
     type: Numbers
     labels: tuple[Label, ...] = ()
+    leader_air: float = _LEADER_AIR
 
     def with_labels(self, *labels: Label) -> "Beside":
         """The same with further labels."""
-        return Beside(self.type, (*self.labels, *labels))
+        return replace(self, labels=(*self.labels, *labels))
 
     def first_clear(self, form: Label, discs: Numbers, places: Numbers) -> tuple[Label, ...]:
         """The first of the places (n, 2) at which a label, whose disc is at the origin, stands clear; none or one."""
@@ -43,7 +45,7 @@ class Beside:
         at = np.tile(discs, 2)
         every = np.concatenate((self.type, _sides([label.box for label in self.labels])))
         met = _overlap(box + at + np.array((-AIR, -AIR, AIR, AIR)), every)
-        met |= crossed(every + _WIDER, start, end).any(axis=1)
+        met |= crossed(every + self.leader_air * _OUTWARDS, start, end).any(axis=1)
         met |= crossed(own + at[:, None], start, end).any(axis=1)
         nearest = np.clip(discs[:, None], self.type[:, :2], self.type[:, 2:]) - discs[:, None]
         met |= (np.hypot(nearest[..., 0], nearest[..., 1]) < DISC + _FIGURE_AIR).any(axis=1)

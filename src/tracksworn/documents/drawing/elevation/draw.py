@@ -123,19 +123,26 @@ def _result(drawing: Drawing, labels: Sequence[Label], track: Chain, view: View)
 def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tuple[tuple[Label, ...], tuple[Text, ...]]:
     """All type that stands at parts: figures and names first, then the observations in the room that is left.
 
-    Where a leader would have to cross the chain for want of room, a raised sprocket's name gives way.
+    Where a leader would have to cross the chain for want of room between the wheels of a raised sprocket, labels there
+    stand over the frame's edge, on a halo, or else the sprocket's name gives way.
     """
     labels, texts, through = _type_by(side, track, view, heading)
-    if not (through and track.undercarriage.raised and side.words.parts.get(Component.SPROCKET)):
+    if not (through and track.undercarriage.raised):
         return labels, texts
     names = {part: name for part, name in side.words.parts.items() if part is not Component.SPROCKET}
-    unnamed = replace(side, words=replace(side.words, parts=names))
-    others, other_texts, fewer = _type_by(unnamed, track, view, heading)
-    return (others, other_texts) if fewer < through else (labels, texts)
+    for one in (side, replace(side, words=replace(side.words, parts=names))):
+        others, other_texts, fewer = _type_by(one, track, view, heading, over_edge=True)
+        if fewer < through:
+            return _on_halo(others), other_texts
+    return labels, texts
+
+
+def _on_halo(labels: Sequence[Label]) -> tuple[Label, ...]:
+    return tuple(replace(label, texts=tuple(replace(text, halo=True) for text in label.texts)) for label in labels)
 
 
 def _type_by(
-    side: SideElevation, track: Chain, view: View, heading: Corner
+    side: SideElevation, track: Chain, view: View, heading: Corner, *, over_edge: bool = False
 ) -> tuple[tuple[Label, ...], tuple[Text, ...], int]:
     """The labels, the other type, and how many leaders cross the chain to what is inside."""
     room = Room(side.width, side.height, view.area(_taken(track)))
@@ -155,7 +162,7 @@ def _type_by(
         room.take(text_box(text).grown(0.4))
     rows = _rows(side, track, view, heading)
     wanted = [_wanted(pin, view.points(places), side, track, view, rows) for pin, places in _pinned(side, track)]
-    wanted = _with_room_within(wanted, side, track, view, texts)
+    wanted = _with_room_within(wanted, side, track, view, texts, over_edge=over_edge)
     standing: list[Box] = [*heading.boxes, *map(text_box, texts), *_hubs(side, track, view)]
     standing += [bar.box] if bar else []
     labels = place_labels(wanted, room, standing, sizes(side)) if wanted else ()
@@ -172,13 +179,13 @@ def _pinned(side: SideElevation, track: Chain) -> Iterator[tuple[Pin, tuple[Poin
 
 
 def _with_room_within(
-    wanted: Sequence[Wanted], side: SideElevation, track: Chain, view: View, texts: Sequence[Text]
+    wanted: Sequence[Wanted], side: SideElevation, track: Chain, view: View, texts: Sequence[Text], *, over_edge: bool
 ) -> list[Wanted]:
     """What is inside the loop has its label there by choice, clear of type and of the adjuster's travel."""
     inside = {pin.number for pin, places in _pinned(side, track) if is_within(track, places[0])}
     if not inside:
         return list(wanted)
-    room = room_within(track, view, side.width, side.height)
+    room = room_within(track, view, side.width, side.height, over_edge=over_edge)
     for text in texts:
         room.take(text_box(text).grown(0.4))
     if side.adjuster and not side.small:

@@ -33,6 +33,7 @@ _LINE: Final = 5.0  # mm of leader that a line less is worth
 CLEAR: Final = 0.3  # from a leader to type
 AIR: Final = 0.5  # round a label
 _GRID: Final = (2, 2)  # mm down and to the right from one field that is looked at to the next
+_FINE: Final = (1, 1)  # where there is little room
 _FIELD: Final = (9.0, 4.0)  # of those that begin within so many mm of each other only the best is kept
 _CELLS: Final = 1000  # more than there are of them along a sheet
 _NEAR: Final = 500  # fields of which all are looked at, the nearest
@@ -76,10 +77,16 @@ class Options:
 
 
 def options(
-    want: Wanted, shapes: Sequence[Label], room: Room, standing: Sequence[Box], *, crowded: bool = False
+    want: Wanted,
+    shapes: Sequence[Label],
+    room: Room,
+    standing: Sequence[Box],
+    *,
+    crowded: bool = False,
+    grid: tuple[int, int] = _GRID,
 ) -> Options:
     """Up to 40 options, none across type that stands already: the cheapest, or among a crowd some further off too."""
-    fields = _dearer_across_parts(_nearest(_fields(want, shapes, room)), want, room)
+    fields = _dearer_across_parts(_nearest(_fields(want, shapes, room, grid)), want, room)
     kept: list[int] = []
     cells: set[int] = set()
     for start in range(0, len(fields.costs), _AT_ONCE):
@@ -98,7 +105,7 @@ def options(
 
 def options_within(want: Wanted, shapes: Sequence[Label], room: Room, standing: Sequence[Box]) -> Options:
     """Options inside the loop whose leaders cross neither the chain nor another wheel."""
-    found = options(replace(want, ground=math.inf), shapes, room, standing, crowded=True)
+    found = options(replace(want, ground=math.inf), shapes, room, standing, crowded=True, grid=_FINE)
     start, end = found.starts[:, None], found.places[:, None]
     met = cross(want.loop[:-1], want.loop[1:], start, end).any(axis=1)
     if len(want.wheels):
@@ -122,12 +129,12 @@ def _cells(fields: Options) -> NDArray[np.int_]:
     return cells
 
 
-def _fields(want: Wanted, shapes: Sequence[Label], room: Room) -> Options:
+def _fields(want: Wanted, shapes: Sequence[Label], room: Room, grid: tuple[int, int]) -> Options:
     """All free fields, far enough from the place and not too far."""
     ends = np.asarray(want.places)
     found = []
     for index, shape in enumerate(shapes):
-        discs = _free_discs(shape, room, want)
+        discs = _free_discs(shape, room, want, grid)
         far = np.hypot(*(discs[:, None] - ends).T).T
         nth, of = np.nonzero((far >= DISC + _SHORTEST) & (far <= (_LONGEST if shape.named else _LONGEST_BARE)))
         length = far[nth, of]
@@ -140,14 +147,14 @@ def _fields(want: Wanted, shapes: Sequence[Label], room: Room) -> Options:
     )  # fmt: skip
 
 
-def _free_discs(shape: Label, room: Room, want: Wanted) -> Numbers:
+def _free_discs(shape: Label, room: Room, want: Wanted, grid: tuple[int, int]) -> Numbers:
     """Where the disc of a label of this shape could stand: anywhere free over the ground line."""
     box = shape.box.grown(AIR)
     width, height = math.ceil(box.right - box.left), math.ceil(box.bottom - box.top)
     free = room.free(width, height)
     free[max(math.floor(want.until - height), 0) :] = False
-    rows, columns = np.nonzero(free[:: _GRID[0], :: _GRID[1]])
-    return np.column_stack((columns * _GRID[1] - box.left, rows * _GRID[0] - box.top))
+    rows, columns = np.nonzero(free[:: grid[0], :: grid[1]])
+    return np.column_stack((columns * grid[1] - box.left, rows * grid[0] - box.top))
 
 
 def _nearest(fields: Options) -> Options:

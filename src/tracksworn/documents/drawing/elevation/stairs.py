@@ -19,6 +19,7 @@ _STEP: Final = 2 * DISC + 1.3  # mm from disc to disc within a step
 _AIR: Final = 2.2  # mm between labels of one row
 _ROW: Final = 3.0  # mm aside that a row further up is worth
 _EDGE: Final = 0.6
+_LEADER_AIR: Final = 1.4  # mm from a leader to a figure by choice: closer, it reads as a part of it
 _SHIFTS: Final = np.asarray(sorted((0.5 * k for k in range(-18, 19)), key=abs))  # mm, where type is in the way
 _FEW: Final = 8  # labels up to which every place to turn from one reading direction to the other is tried
 
@@ -82,7 +83,9 @@ def _standing(want: Wanted, label: Label, at: tuple[float, float], width: float,
     discs = np.column_stack((np.repeat(across, count), np.full(len(across) * count, at[1])))
     places = np.tile(np.asarray(want.places), (len(across), 1))
     avoid = np.asarray([box.sides for box in want.avoid]).reshape(-1, 4)
-    return replace(others, type=np.concatenate((others.type, avoid))).first_clear(label, discs, places)
+    narrow = replace(others, type=np.concatenate((others.type, avoid)))
+    wide = replace(narrow, leader_air=_LEADER_AIR)
+    return wide.first_clear(label, discs, places) or narrow.first_clear(label, discs, places)
 
 
 def _best(wanted: Sequence[Wanted], rows: int, width: float, sizes: Sizes) -> _Stand | None:

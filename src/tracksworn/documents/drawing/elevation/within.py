@@ -24,11 +24,13 @@ _EDGE: Final = 0.02  # mm on the sheet: an outline as an area
 _COARSE: Final = 0.4  # mm on the sheet by which the loop may be drawn straighter to see what crosses it
 
 
-def room_within(track: Chain, view: View, width: float, height: float) -> Room:
-    """What is free inside the loop; all else is taken."""
+def room_within(track: Chain, view: View, width: float, height: float, *, over_edge: bool) -> Room:
+    """What is free inside the loop; all else is taken, also the frame's edge where no label may stand over it."""
     sheet = shapely.box(-1, -1, width + 1, height + 1)
-    edge = view.area(frame(track).outline).boundary.buffer(_EDGE, quad_segs=1)
-    return Room(width, height, shapely.union_all([sheet.difference(view.area(_free(track))), edge]))
+    taken = sheet.difference(view.area(_free(track)))
+    if not over_edge:
+        taken = taken.union(view.area(frame(track).outline).boundary.buffer(_EDGE, quad_segs=1))
+    return Room(width, height, taken)
 
 
 @lru_cache(maxsize=64)
