@@ -1,5 +1,6 @@
 """What every part of the report is told from."""
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -81,3 +82,16 @@ def decimals(context: Context, component: Component) -> int:
     read = tuple(size for row in rows for size in sizes_read(row))
     scales = [scale for row in rows if (scale := row.scale) is not None]
     return max((deserved(sizes) for sizes in (read, *((scale.new, scale.limit) for scale in scales))), default=0)
+
+
+def derived_decimals(context: Context, component: Component) -> int:
+    """Those of what is worked out from its readings: no more than its coarsest gauge is true to, a tenth at least."""
+    gauges = [context.inspection.instruments.get(row.gauge or "") for row in context.assessment.rows(component)]
+    known = [gauge.accuracy or gauge.uncertainty or 0.0 if gauge else 0.0 for gauge in gauges]
+    fine = [max(math.floor(-math.log10(one)), 1) if one > 0.0 else 1 for one in known]
+    return min([decimals(context, component), *fine])
+
+
+def size_decimals(context: Context, row: Row) -> int:
+    """Those of a part's size: of one reading as it was read, of a mean as it is known."""
+    return derived_decimals(context, row.component) if row.readings > 1 else decimals(context, row.component)

@@ -3,7 +3,7 @@
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.model import AssumedValue, Basis, Comparison, PlaceFigure, Row, Stage
 from tracksworn.assessment.scale import Scale, scale_for
-from tracksworn.documents.full.context import Context, decimals
+from tracksworn.documents.full.context import Context, derived_decimals, size_decimals
 from tracksworn.documents.full.gauges import alternative, gauge, reason
 from tracksworn.documents.full.view import Delta, PartRow, PartSide
 from tracksworn.documents.words import labels, worn
@@ -132,7 +132,7 @@ def _reading(row: Row, context: Context) -> str:
         return labels.word(row.basis, context.language)
     if row.size_mm is None:
         return ""
-    return context.figures.length(row.size_mm, decimals(context, row.component))
+    return context.figures.length(row.size_mm, size_decimals(context, row))
 
 
 def _details(row: Row, context: Context) -> list[str]:
@@ -216,7 +216,7 @@ def _destroyed(row: Row, context: Context) -> str:
     left = row.size_mm - destroyed if shrinks else destroyed - row.size_mm
     if reaches(-left, 0.0):
         return context.say(N_("at the size at which it may fail in use"))
-    size = context.figures.length(left, decimals(context, row.component))
+    size = context.figures.length(left, derived_decimals(context, row.component))
     return context.say(N_("{size} before it may fail in use"), size=size)
 
 

@@ -18,7 +18,7 @@ from tracksworn.documents.drawing.profiles.profile import (
     Worn,
     usual_measure,
 )
-from tracksworn.documents.full.context import Context, decimals, subject
+from tracksworn.documents.full.context import Context, decimals, derived_decimals, size_decimals, subject
 from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
 from tracksworn.documents.words import labels, worn
@@ -156,6 +156,11 @@ def _size(mm: float, component: Component, context: Context) -> Size:
     return Size(mm, context.figures.length(mm, decimals(context, component), unit=False))
 
 
+def _read_size(row: Row, context: Context) -> Size:
+    assert row.size_mm is not None
+    return Size(row.size_mm, context.figures.length(row.size_mm, size_decimals(context, row), unit=False))
+
+
 # --- what is there now ---
 
 
@@ -169,19 +174,19 @@ def _now(component: Component, rows: list[Row], scale: Scale | None, measure: Me
 
 
 def _side_now(row: Row, context: Context) -> Worn:
-    size = _size(row.size_mm, row.component, context) if row.size_mm is not None else None
+    size = _read_size(row, context) if row.size_mm is not None else None
     return Worn(gauge(row, context), size, labels.word(row.side, context.language), side=row.side)
 
 
 def _part_now(row: Row, context: Context) -> Worn:
-    size = _size(row.size_mm, row.component, context) if row.size_mm is not None else None
+    size = _read_size(row, context) if row.size_mm is not None else None
     return Worn(gauge(row, context), size, side=row.side, place=row.place)
 
 
 def _place_now(row: Row, place: PlaceFigure, scale: Scale, measure: Measure, context: Context) -> Worn:
     word = context.say(SHORT_PLACES[place.place]) if place.place is not None else ""
     gone, deep = abs(scale.new - place.size_mm), row.component in WHEELS and measure is Measure.DIAMETER
-    size = context.figures.length(gone / 2 if deep else gone, decimals(context, row.component), unit=False)
+    size = context.figures.length(gone / 2 if deep else gone, derived_decimals(context, row.component), unit=False)
     return Worn(
         gauge=_place_gauge(place, context),
         size=_size(place.size_mm, row.component, context),
@@ -229,7 +234,7 @@ def _tooth_flanks(reverse: float | None, loss: float, context: Context) -> tuple
 def _gone(word: str, mm: float | None, component: Component, context: Context) -> str:
     if mm is None:
         return context.say(N_("{place}: seen, not measured"), place=word)
-    size = context.figures.length(mm, decimals(context, component), unit=False)
+    size = context.figures.length(mm, derived_decimals(context, component), unit=False)
     return context.say(N_("{place}, {size} gone"), place=word, size=size)
 
 
@@ -267,7 +272,7 @@ def _notes(component: Component, rows: list[Row], scale: Scale | None, context: 
 def _to_the_limit(size: float, side: str, component: Component, scale: Scale, context: Context) -> str:
     """How much is left before the limit, or how far past it, on the size that was read."""
     left = (size - scale.limit) if scale.limit < scale.new else (scale.limit - size)
-    length = context.figures.length(abs(left), decimals(context, component))
+    length = context.figures.length(abs(left), derived_decimals(context, component))
     if left < 0.0:
         words = context.say(N_("{size} past the limit"), size=length)
     else:
@@ -293,7 +298,8 @@ def _alternative(
     if scale is not None:
         kept = decimals(context, component)
         sizes = ", ".join(
-            f"{labels.word(row.side, context.language)} {context.figures.length(row.size_mm, kept)}"
+            f"{labels.word(row.side, context.language)} "
+            f"{context.figures.length(row.size_mm, size_decimals(context, row))}"
             for row in rows
             if row.size_mm is not None
         )
