@@ -50,7 +50,7 @@ def side_views(context: Context, height: float) -> tuple[tuple[SideView, ...], s
     Both give way to words beneath them that are more than the sheet has room for.
     """
     views, said = _side_views(context, height)
-    beyond = beyond_room(["; ".join(one.unnamed) for one in views], said)
+    beyond = beyond_room([context.say(N_("; ")).join(one.unnamed) for one in views], said)
     if beyond and height > LEAST:
         return _side_views(context, max(height - beyond / 2, LEAST))
     return views, said
