@@ -129,8 +129,8 @@ class Sheet:
         y, x = np.mgrid[-1 : 1 : HIGH * 1j, -1 : 1 : WIDE * 1j]
         self.pixels *= (1.04 - 0.28 * (x**2 + y**2) / 2)[:, :, None]
         self.pixels += self.chance.normal(0, 5, (HIGH, WIDE))[:, :, None]
-        self.plate([(0, HIGH - 58), (322, HIGH - 58), (322, HIGH), (0, HIGH)], 20.0, strength=0.6)
-        self.text((18, HIGH - 52), "drawn, not a photograph", 32, 235.0, "500")
+        self.plate([(0, HIGH - 112), (WIDE, HIGH - 112), (WIDE, HIGH), (0, HIGH)], 245.0)
+        self.text((30, HIGH - 104), "drawn, not a photograph", 84, 26.0, "500")
         picture = Image.fromarray(self.pixels.clip(0, 255).astype(np.uint8)).resize(KEPT, Image.Resampling.LANCZOS)
         as_held = {6: Image.Transpose.ROTATE_90, 8: Image.Transpose.ROTATE_270, 3: Image.Transpose.ROTATE_180}
         exif = Image.Exif()
