@@ -63,6 +63,12 @@ def test_what_ties_a_loose_sheet_to_its_machine_is_never_shortened() -> None:
     assert shown["Machine"].endswith("…")
 
 
+def test_only_what_may_give_way_breaks_in_the_strip_of_sheet_one() -> None:
+    strip = views.report().identification.strip
+    assert Fitted(views.report()).unbroken == tuple(one.label for one in strip if one.yields != "wholly")
+    assert "Machine" not in Fitted(views.long_report()).unbroken
+
+
 def test_smaller_type_comes_before_a_shortened_name() -> None:
     list_ = [Labelled("Chart", "Hollin H-640E, 216 mm pitch, sealed and lubricated", yields="partly")]
     needed = width_mm(list_[0].value, 7.6, weight=500)

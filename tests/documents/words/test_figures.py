@@ -297,3 +297,15 @@ def test_amounts_of_findings(amount: object, printed: str) -> None:
 
 def test_every_stage_begins_on_its_boundary() -> None:
     assert [stage(read(MM.percent(edge))) for edge in (0.0, 50.0, 80.0, 100.0)] == list(Stage)
+
+
+@pytest.mark.parametrize(("amount", "said"), [(47113.0, "47100"), (19962.0, "20000"), (2684.9, "2680"), (352.4, "352")])
+def test_money_has_three_figures(amount: float, said: str) -> None:
+    assert MM.amount_of_money(amount).replace(THIN, "") == said
+
+
+def test_lengths_compared_by_eye_are_all_fractions_or_all_decimals() -> None:
+    inches = Figures("in", fractions=True)
+    new, mean = 2.8125 * 25.4, 2.668 * 25.4
+    assert inches.among([new]).length(new, 1, unit=False) == f"2{NO_BREAK}13/16"
+    assert inches.among([new, mean]).length(new, 1, unit=False) == "2.812"

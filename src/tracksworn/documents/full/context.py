@@ -84,6 +84,14 @@ def decimals(context: Context, component: Component) -> int:
     return max((deserved(sizes) for sizes in (read, *((scale.new, scale.limit) for scale in scales))), default=0)
 
 
+def sizes_in(context: Context, component: Component) -> Figures:
+    """In what all sizes of a component are written, as read and as the chart has them: in fractions or in decimals."""
+    rows = context.assessment.rows(component)
+    scales = [scale for row in rows if (scale := row.scale) is not None]
+    known = [size for scale in scales for size in (scale.new, scale.limit)]
+    return context.figures.among([*known, *(row.size_mm for row in rows if row.size_mm is not None)])
+
+
 def derived_decimals(context: Context, component: Component) -> int:
     """Those of what is worked out from its readings: no more than its coarsest gauge is true to, a tenth at least."""
     gauges = [context.inspection.instruments.get(row.gauge or "") for row in context.assessment.rows(component)]

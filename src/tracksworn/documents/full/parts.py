@@ -3,10 +3,11 @@
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.model import AssumedValue, Basis, Comparison, PlaceFigure, Row, Stage
 from tracksworn.assessment.scale import Scale, scale_for
-from tracksworn.documents.full.context import Context, derived_decimals, size_decimals
+from tracksworn.documents.full.context import Context, derived_decimals, size_decimals, sizes_in
 from tracksworn.documents.full.gauges import alternative, gauge, reason
 from tracksworn.documents.full.view import Delta, PartRow, PartSide
 from tracksworn.documents.words import labels, worn
+from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.rounding import deserved
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Side
@@ -66,27 +67,27 @@ def _sizes(component: Component, context: Context) -> str:
     rows = [row for row in context.assessment.rows(component) if row.basis is Basis.MEASURED]
     if entry is None:
         return ""
-    impact = context.inspection.machine.impact
+    impact, figures = context.inspection.machine.impact, sizes_in(context, component)
     texts: dict[str, None] = {}
     for gauge_name in dict.fromkeys(row.gauge if row.gauge in entry.ways else None for row in rows):
-        words = _scale_words(scale_for(entry, gauge_name, False, impact), context)
+        words = _scale_words(scale_for(entry, gauge_name, False, impact), figures, context)
         if gauge_name is not None:
             words = context.say(N_("{place}: {values}"), place=gauge_name, values=words)
         texts[words] = None
     if entry.ends is not None:
-        ends = _scale_words(scale_for(entry, None, True, impact), context)
+        ends = _scale_words(scale_for(entry, None, True, impact), figures, context)
         texts[context.say(N_("first and last: {sizes}"), sizes=ends)] = None
     return labels.clauses((text for text in texts if text), context.language)
 
 
-def _scale_words(scale: Scale | None, context: Context) -> str:
+def _scale_words(scale: Scale | None, figures: Figures, context: Context) -> str:
     if scale is None:
         return ""
     kept = deserved((scale.new, scale.limit))
     return context.say(
         N_("new {new}, limit {limit}"),
-        new=context.figures.length(scale.new, kept, unit=False),
-        limit=context.figures.length(scale.limit, kept),
+        new=figures.length(scale.new, kept, unit=False),
+        limit=figures.length(scale.limit, kept),
     )
 
 
@@ -132,7 +133,7 @@ def _reading(row: Row, context: Context) -> str:
         return labels.word(row.basis, context.language)
     if row.size_mm is None:
         return ""
-    return context.figures.length(row.size_mm, size_decimals(context, row))
+    return sizes_in(context, row.component).length(row.size_mm, size_decimals(context, row))
 
 
 def _details(row: Row, context: Context) -> list[str]:
@@ -216,7 +217,7 @@ def _destroyed(row: Row, context: Context) -> str:
     left = row.size_mm - destroyed if shrinks else destroyed - row.size_mm
     if reaches(-left, 0.0):
         return context.say(N_("at the size at which it may fail in use"))
-    size = context.figures.length(left, derived_decimals(context, row.component))
+    size = sizes_in(context, row.component).length(left, derived_decimals(context, row.component))
     return context.say(N_("{size} before it may fail in use"), size=size)
 
 

@@ -18,7 +18,7 @@ from tracksworn.documents.drawing.profiles.profile import (
     Worn,
     usual_measure,
 )
-from tracksworn.documents.full.context import Context, decimals, derived_decimals, size_decimals, subject
+from tracksworn.documents.full.context import Context, decimals, derived_decimals, size_decimals, sizes_in, subject
 from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
 from tracksworn.documents.words import labels, worn
@@ -153,12 +153,14 @@ def _about(component: Component, rows: list[Row], context: Context) -> str:
 
 
 def _size(mm: float, component: Component, context: Context) -> Size:
-    return Size(mm, context.figures.length(mm, decimals(context, component), unit=False))
+    return Size(mm, sizes_in(context, component).length(mm, decimals(context, component), unit=False))
 
 
 def _read_size(row: Row, context: Context) -> Size:
     assert row.size_mm is not None
-    return Size(row.size_mm, context.figures.length(row.size_mm, size_decimals(context, row), unit=False))
+    return Size(
+        row.size_mm, sizes_in(context, row.component).length(row.size_mm, size_decimals(context, row), unit=False)
+    )
 
 
 # --- what is there now ---
@@ -186,7 +188,9 @@ def _part_now(row: Row, context: Context) -> Worn:
 def _place_now(row: Row, place: PlaceFigure, scale: Scale, measure: Measure, context: Context) -> Worn:
     word = context.say(SHORT_PLACES[place.place]) if place.place is not None else ""
     gone, deep = abs(scale.new - place.size_mm), row.component in WHEELS and measure is Measure.DIAMETER
-    size = context.figures.length(gone / 2 if deep else gone, derived_decimals(context, row.component), unit=False)
+    size = sizes_in(context, row.component).length(
+        gone / 2 if deep else gone, derived_decimals(context, row.component), unit=False
+    )
     return Worn(
         gauge=_place_gauge(place, context),
         size=_size(place.size_mm, row.component, context),
@@ -234,7 +238,7 @@ def _tooth_flanks(reverse: float | None, loss: float, context: Context) -> tuple
 def _gone(word: str, mm: float | None, component: Component, context: Context) -> str:
     if mm is None:
         return context.say(N_("{place}: seen, not measured"), place=word)
-    size = context.figures.length(mm, derived_decimals(context, component), unit=False)
+    size = sizes_in(context, component).length(mm, derived_decimals(context, component), unit=False)
     return context.say(N_("{place}, {size} gone"), place=word, size=size)
 
 
@@ -272,7 +276,7 @@ def _notes(component: Component, rows: list[Row], scale: Scale | None, context: 
 def _to_the_limit(size: float, side: str, component: Component, scale: Scale, context: Context) -> str:
     """How much is left before the limit, or how far past it, on the size that was read."""
     left = (size - scale.limit) if scale.limit < scale.new else (scale.limit - size)
-    length = context.figures.length(abs(left), derived_decimals(context, component))
+    length = sizes_in(context, component).length(abs(left), derived_decimals(context, component))
     if left < 0.0:
         words = context.say(N_("{size} past the limit"), size=length)
     else:
@@ -286,7 +290,7 @@ def _dimension(component: Component, rows: list[Row], context: Context) -> str:
     longest = max((row.size_mm for row in rows if row.size_mm is not None), default=None)
     if longest is None:
         return ""
-    size = context.figures.length(longest, decimals(context, component))
+    size = sizes_in(context, component).length(longest, decimals(context, component))
     return context.say(N_("{size}, the longest span read"), size=size)
 
 
@@ -299,15 +303,15 @@ def _alternative(
         kept = decimals(context, component)
         sizes = ", ".join(
             f"{labels.word(row.side, context.language)} "
-            f"{context.figures.length(row.size_mm, size_decimals(context, row))}"
+            f"{sizes_in(context, row.component).length(row.size_mm, size_decimals(context, row))}"
             for row in rows
             if row.size_mm is not None
         )
         sentences.append(
             context.say(
                 N_("As new {new}, limit {limit}, now {sizes}."),
-                new=context.figures.length(scale.new, kept),
-                limit=context.figures.length(scale.limit, kept),
+                new=sizes_in(context, component).length(scale.new, kept),
+                limit=sizes_in(context, component).length(scale.limit, kept),
                 sizes=sizes,
             )
         )

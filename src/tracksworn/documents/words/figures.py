@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from enum import StrEnum
@@ -165,6 +165,10 @@ class Figures:
         fractions = in_fractions(sizes) and (self.fractions or decimals == FINEST)
         write = self._fraction if fractions else partial(self.number, decimals=decimals)
         return ", ".join(DASH if value is None else write(value) for value in values) + self.symbol(sizes.unit)
+
+    def among(self, mm: Iterable[float]) -> "Figures":
+        """Those for lengths that are compared by eye: in fractions only where these say all of them."""
+        return self if not self.fractions or all(map(self._as_fraction, mm)) else replace(self, fractions=False)
 
     def _fraction(self, value: float) -> str:
         whole, rest = divmod(Fraction(round(value * 64), 64), 1)
