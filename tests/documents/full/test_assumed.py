@@ -11,8 +11,6 @@ from tracksworn.assessment.assumed import Assumptions, Threshold
 from tracksworn.assessment.model import AssumedValue
 from tracksworn.documents.full.view import FullReport
 from tracksworn.documents.words import labels
-from tracksworn.documents.words.figures import Figures
-from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.language import Language
 
 SHARES = "shares of cost: typical of the layout, as no chart gives them"
@@ -41,8 +39,8 @@ def assumed(walk: Walk) -> list[str]:
 @pytest.mark.parametrize("threshold", Threshold)
 def test_a_threshold_stands_with_the_finding_that_it_decided(threshold: Threshold) -> None:
     walk = next(case.fires for case in CASES for one in found(case.fires) if one.decided_by == (threshold,))
-    decided = {say_finding(one, Figures()).title for one in found(walk) if threshold in one.decided_by}
-    numbers = [int(one.number) for one in reported(walk).findings if one.title in decided]
+    decided = {one.code for one in found(walk) if threshold in one.decided_by}
+    numbers = [int(one.number) for one in reported(walk).findings if one.code in decided]
     noun = "finding" if len(numbers) == 1 else "findings"
     assert f"{WORDS[threshold]} ({noun} {labels.runs(numbers, Language())})" in assumed(walk)
 
