@@ -1,4 +1,4 @@
-"""The signs of the elevations' legend: a wheel worn, past its limit, judged by eye, and not seen."""
+"""The signs of the elevations' legend: a wheel worn, its limit, past it, judged by eye, and not seen."""
 
 from enum import Enum, auto
 from typing import Final
@@ -20,6 +20,7 @@ class KeyKind(Enum):
     """What a sign explains."""
 
     WORN = auto()
+    LIMIT = auto()
     PAST = auto()
     BY_EYE = auto()
     NOT_SEEN = auto()
@@ -27,8 +28,11 @@ class KeyKind(Enum):
 
 def draw_key(kind: KeyKind, *, alternative: str) -> Drawing:
     """One wheel, SIZE × SIZE mm."""
-    marks = {KeyKind.WORN: _worn, KeyKind.PAST: _past, KeyKind.BY_EYE: _by_eye, KeyKind.NOT_SEEN: _not_seen}[kind]()
-    return Drawing(SIZE, SIZE, marks, alternative)
+    painters = {
+        KeyKind.WORN: _worn, KeyKind.LIMIT: _limit, KeyKind.PAST: _past, KeyKind.BY_EYE: _by_eye,
+        KeyKind.NOT_SEEN: _not_seen,
+    }  # fmt: skip
+    return Drawing(SIZE, SIZE, painters[kind](), alternative)
 
 
 def _circle(radius: float, stroke: Stroke) -> Path:
@@ -43,6 +47,10 @@ def _worn() -> tuple[Path, ...]:
         Path((Circle(_CENTRE, _NEW), Circle(_CENTRE, _EDGE)), stroke=_FINE),
         _circle(_LIMIT, _LIMIT_STROKE),
     )
+
+
+def _limit() -> tuple[Path, ...]:
+    return (_circle(_NEW, _FINE), _circle(_LIMIT, _LIMIT_STROKE))
 
 
 def _past() -> tuple[Path, ...]:

@@ -32,6 +32,7 @@ class Headings:
     )
     hatched: Annotated[str, "legend of the elevations: metal gone"] = N_("Hatched: metal gone")
     solid: Annotated[str, "legend of the elevations: metal left"] = N_("Solid: metal left")
+    limit: Annotated[str, "legend of the elevations: limit, where nothing is past it"] = N_("Inner ring: the limit")
     past: Annotated[str, "legend of the elevations: limit"] = N_("Inner ring: the limit. Crossed hatch: past it")
     by_eye: Annotated[str, "legend of the elevations: by eye"] = N_("By eye: between the dashed lines")
     not_seen_key: Annotated[str, "legend of the elevations: not seen"] = N_("Not seen: empty, dashed")

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Final
 
+from tracksworn.assessment.model import Basis, Stage
 from tracksworn.documents.drawing.hours.draw import draw_hours
 from tracksworn.documents.drawing.key import KeyKind, draw_key
 from tracksworn.documents.drawing.plain import Drawing, Text
@@ -20,6 +22,8 @@ PHONE = 84.0
 """How wide a drawing is that a phone shows whole, mm: its type is then about as large as on paper."""
 HALF = 87.0
 """How wide sections are that stand two in a row, mm."""
+
+_BASES: Final = {Basis.MEASURED: KeyKind.WORN, Basis.BY_EYE: KeyKind.BY_EYE, Basis.NOT_SEEN: KeyKind.NOT_SEEN}
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,14 +126,28 @@ def _travel(side: TravelSide | None) -> Drawing | None:
 
 
 def _keys(view: FullReport) -> Iterator[Key]:
-    words = view.headings
+    """Signs of what occurs on the machine, and no others."""
+    words, kinds = view.headings, _occurring(view)
     for kind, said in (
         (KeyKind.WORN, f"{words.hatched}. {words.solid}."),
+        (KeyKind.LIMIT, words.limit),
         (KeyKind.PAST, words.past),
         (KeyKind.BY_EYE, words.by_eye),
         (KeyKind.NOT_SEEN, words.not_seen_key),
     ):
-        yield Key(draw_key(kind, alternative=said), said)
+        if kind in kinds:
+            yield Key(draw_key(kind, alternative=said), said)
+
+
+def _occurring(view: FullReport) -> frozenset[KeyKind]:
+    gauges = [side.gauge for row in view.parts for side in (row.left, row.right) if side]
+    gauges += [place.gauge for one in view.strips for place in (*one.strip.left, *one.strip.right)]
+    kinds = {_BASES[gauge.basis] for gauge in gauges}
+    if any(gauge.stage is Stage.PAST_LIMIT for gauge in gauges):
+        kinds.add(KeyKind.PAST)
+    elif any(gauge.seen for gauge in gauges):
+        kinds.add(KeyKind.LIMIT)
+    return frozenset(kinds)
 
 
 def _photos_of_their_own(view: FullReport) -> Iterator[PhotoView]:
