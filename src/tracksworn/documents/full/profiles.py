@@ -23,6 +23,7 @@ from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.language import N_
+from tracksworn.documents.words.rounding import deserved
 from tracksworn.inspection.vocabulary import MILLIMETRES_PER, Component, Grade, PartPlace, Side, Sign, Unit
 
 BOTH_SIDES: Final = frozenset({Component.LINK, Component.PITCH, Component.SHOE, Component.LUG, Component.DRIVE_LUG})
@@ -119,9 +120,11 @@ def _profile(component: Component, about: Subject, context: Context) -> Profile 
         now=now,
         words=_words(context),
         alternative=_alternative(component, rows, scale, said, context),
-        new=_size(scale.new, component, context) if scale is not None else None,
-        limit=_size(scale.limit, component, context) if scale is not None else None,
-        destroyed=_size(destroyed, component, context) if destroyed is not None else None,
+        new=_charted(scale.new, scale, component, context) if scale is not None else None,
+        limit=_charted(scale.limit, scale, component, context) if scale is not None else None,
+        destroyed=_charted(destroyed, scale, component, context)
+        if scale is not None and destroyed is not None
+        else None,
         measure=measure,
         flanks=flanks,
         notes=notes,
@@ -154,6 +157,12 @@ def _about(component: Component, rows: list[Row], context: Context) -> str:
 
 def _size(mm: float, component: Component, context: Context) -> Size:
     return Size(mm, sizes_in(context, component).length(mm, decimals(context, component), unit=False))
+
+
+def _charted(mm: float, scale: Scale, component: Component, context: Context) -> Size:
+    """A size of the chart, as fine as the chart has it and as those worked out from readings beside it."""
+    kept = max(deserved((scale.new, scale.limit)), derived_decimals(context, component))
+    return Size(mm, sizes_in(context, component).length(mm, kept, unit=False))
 
 
 def _read_size(row: Row, context: Context) -> Size:
