@@ -220,6 +220,27 @@ def test_most_of_fourteen_observations_find_room(side: Side) -> None:
     assert len(result.placed) + len(result.bare) == 14
 
 
+@pytest.mark.parametrize("layout", [Layout.ELEVATED_SPROCKET, Layout.EXCAVATOR, Layout.RUBBER])
+def test_what_is_inside_the_loop_is_labelled_there(layout: Layout) -> None:
+    """The leader passes through neither the chain nor another wheel."""
+    side = replace(
+        side_of(layout), height=80, pins=(Pin(1, "Leak, marked", "", Spot(Component.BOTTOM_ROLLER, None, 3)),)
+    )
+    result = draw_elevation(side)
+    [(start, end)] = leaders(result)
+    text = next(text for text in result.drawing.texts if text.content == "Leak, marked")
+    upper = min(circle.centre[1] - circle.radius for circle in wheels(result))
+    assert upper < text.at[1] < end[1]
+    through = [c for c in wheels(result) if math.dist(c.centre, end) > c.radius and meets_line(c, start, end)]
+    assert result.placed == (1,)
+    assert through == []
+
+
+def meets_line(wheel: Circle, start: np.ndarray, end: np.ndarray) -> bool:
+    points = (start + share * (end - start) for share in np.linspace(0, 1, 50))
+    return any(math.dist(wheel.centre, point) < wheel.radius * 0.98 for point in points)
+
+
 def test_every_observation_stands_at_its_part_even_in_a_crowd() -> None:
     spots = [Spot(part, None, number) for part in (Component.BOTTOM_ROLLER, Component.SHOE, Component.LINK)
              for number in range(1, 9)] + [Spot(Component.FRONT_IDLER)] * 6  # fmt: skip

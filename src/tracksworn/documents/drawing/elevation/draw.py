@@ -22,7 +22,7 @@ from tracksworn.documents.drawing.elevation.ground import figures_end, under_gro
 from tracksworn.documents.drawing.elevation.hubs import hub_texts
 from tracksworn.documents.drawing.elevation.label import DISC, SMALL_DISC, Label, Wanted
 from tracksworn.documents.drawing.elevation.parts import draw_rounds, gauge_of, hub, rounds
-from tracksworn.documents.drawing.elevation.placing import place_labels
+from tracksworn.documents.drawing.elevation.placing import UNDER, place_labels
 from tracksworn.documents.drawing.elevation.rows import (
     LOWER_ROW,
     MOST,
@@ -129,7 +129,7 @@ def _type(side: SideElevation, track: Chain, view: View, heading: Corner) -> tup
     labels, texts, through = _type_by(side, track, view, heading)
     if not (through and track.undercarriage.raised):
         return labels, texts
-    names = {part: name for part, name in side.words.parts.items() if part is not Component.SPROCKET}
+    names = {**side.words.parts, Component.SPROCKET: ""}
     for one in (side, replace(side, words=replace(side.words, parts=names))):
         others, other_texts, fewer = _type_by(one, track, view, heading, over_edge=True)
         if fewer < through:
@@ -212,10 +212,11 @@ def _wanted(pin: Pin, places: tuple[Point, ...], side: SideElevation, track: Cha
     travel = Box(*travel_box(view, frame(track)))
     clear = not side.adjuster or side.small or any(travel.grown(1).meets(Box(x, y, x, y)) for x, y in places)
     wanted = Wanted(pin, places, () if clear else (travel,), np.asarray(others).reshape(-1, 3), ground=view.ground)
+    end = figures_end(side, track, view)
     if side.small:
-        return wanted
+        return replace(wanted, lower=lower(pin, track) and end > UNDER + DISC)
     if lower(pin, track):
-        row = view.ground + figures_end(side, track, view) + DISC + 0.5
+        row = view.ground + end + DISC + 0.5
         return replace(wanted, rows=(row,), lower=True)
     return replace(wanted, rows=rows)
 

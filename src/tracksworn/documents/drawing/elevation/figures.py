@@ -45,11 +45,24 @@ def beside_parts(
         if part.part is Component.TOP_ROLLER:
             named = any(text.content == side.words.parts.get(part.part) for text in texts)
             others = (*standing, *texts)
-            under = None if raised else _under_top_roller(side, part, view, others)
-            texts += under or _at_top_roller(side, part, view, room, others, named=named)
+            unseen = () if raised else _beside_unseen(side, part, view, room)
+            under = None if raised or unseen else _under_top_roller(side, part, view, others)
+            texts += unseen or under or _at_top_roller(side, part, view, room, others, named=named)
         if part.part is Component.SPROCKET and raised and not side.small:
             texts += _under_sprocket(side, part, chain, view, room)
     return tuple(texts)
+
+
+def _beside_unseen(side: SideElevation, part: Round, view: View, room: Room) -> tuple[Text, ...]:
+    """The word and the reason for one that was not seen, beside it and clear of bracket and frame, if they fit."""
+    gauge = gauge_of(side, part)
+    if gauge is None or gauge.seen:
+        return ()
+    word = gauge.word or side.words.not_seen
+    ways: list[tuple[Row, ...]] = [((word, 400, 6.6),)]
+    if 0 < len(gauge.reason) <= _SHORT_REASON and not side.small:
+        ways = [((f"{word}, {gauge.reason}", 400, 6.6),), ((word, 400, 6.6), (gauge.reason, 400, SMALLEST)), *ways]
+    return _first_free(ways, view.point(part.centre), view.length(part.tread), room)
 
 
 def _under_top_roller(side: SideElevation, part: Round, view: View, texts: Sequence[Text]) -> list[Text]:

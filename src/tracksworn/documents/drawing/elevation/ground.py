@@ -58,14 +58,20 @@ def figures_end(side: SideElevation, chain: Chain, view: View) -> float:
         return _NOTHING
     if not rows:
         return _NUMBER_ROW + 1.0
-    first = _FIGURE_ROW_ALONE if side.small else _FIGURE_ROW
+    first = _first_row(side, rows)
     words = _WORD_ROW if _words_under(side, chain, view) else 0.0
     return first + (rows - 1) * _STEP_DOWN + words + 1.0
 
 
+def _first_row(side: SideElevation, rows: int) -> float:
+    """The baseline of the first figures under the ground line: numbers stand over them, in small where they stagger."""
+    return _FIGURE_ROW_ALONE if side.small and rows < 2 else _FIGURE_ROW
+
+
 def under_ground(side: SideElevation, chain: Chain, view: View) -> tuple[Text, ...]:
-    """All of it; in the small drawing the figures alone."""
-    rows, first = levels(side, chain, view), _FIGURE_ROW_ALONE if side.small else _FIGURE_ROW
+    """All of it; in the small drawing the figures alone, with numbers where they are too wide for one row."""
+    rows = levels(side, chain, view)
+    first = _first_row(side, rows)
     across = [view.point((x, 0))[0] for x in chain.undercarriage.bottom_at]
     figures = [
         _figure((x, view.ground + first + (index % rows) * _STEP_DOWN), gauge)
@@ -73,7 +79,9 @@ def under_ground(side: SideElevation, chain: Chain, view: View) -> tuple[Text, .
         if rows
     ]
     if side.small:
-        return tuple(figure for figure in figures if figure.content)
+        figures = [figure for figure in figures if figure.content]
+        numbered = _numbers(across, view.ground + _NUMBER_ROW, _step(chain, view)) if rows > 1 and figures else []
+        return (*numbered, *figures)
     if rows == 1:
         figures = _with_reasons(side, figures, _step(chain, view))
         figures += _words_under(side, chain, view)

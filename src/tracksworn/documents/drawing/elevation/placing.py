@@ -16,7 +16,7 @@ from tracksworn.documents.drawing.elevation.stairs import in_rows
 _SHARED: Final = 8.0  # mm of leader that a place of one's own is worth
 _APART: Final = 1.6  # mm between two places that leaders end at
 _CROWD: Final = 6
-_UNDER: Final = 2.75  # mm from the ground line down to the middle of a disc
+UNDER: Final = 2.4  # mm from the ground line down to the middle of a disc
 _ASIDE: Final = 9.0  # mm that such a disc stands off its place at most
 _STEP: Final = 0.5
 _REACHES: Final = (0.0, 1.5, 3.0, 4.5, 6.0, 8.0, 11.0)  # mm from a place to a small disc on the part
@@ -89,7 +89,7 @@ def _under_ground(want: Wanted, others: Beside) -> tuple[Label, ...]:
     place = np.asarray(want.places[:1])
     steps = np.arange(2 * int(_ASIDE / _STEP) + 1)
     aside = _STEP * ((steps + 1) // 2) * (-1.0) ** steps
-    discs = np.column_stack((place[0, 0] + aside, np.full(len(steps), want.ground + _UNDER)))
+    discs = np.column_stack((place[0, 0] + aside, np.full(len(steps), want.ground + UNDER)))
     return others.first_clear(bare(want.pin), discs, np.broadcast_to(place, discs.shape))
 
 

@@ -63,4 +63,6 @@ def through_chain(labels: Sequence[Label], wanted: Sequence[Wanted]) -> int:
     """How many leaders cross the chain to a place inside the loop."""
     loops = {want.pin.number: want.loop for want in wanted if len(want.loop)}
     ends = [(np.asarray(label.leader), loops.get(label.pin.number)) for label in labels if not label.on_part]
-    return sum(bool(cross(*leader, line[:-1], line[1:]).any()) for leader, line in ends if line is not None)
+    return sum(
+        bool(cross(leader[0], leader[1], line[:-1], line[1:]).any()) for leader, line in ends if line is not None
+    )
