@@ -9,7 +9,7 @@ import uharfbuzz as harfbuzz
 from tracksworn.documents.typefaces import Face
 from tracksworn.inspection.lettering import NO_INK
 
-FEATURES: Final = {"kern": True, "tnum": True}
+FEATURES: Final = {"kern": True}
 BRACKETS: Final = "()[]{}<>«»‹›≤≥"
 _MIRRORED: Final = str.maketrans(BRACKETS, ")(][}{><»«›‹≥≤")
 """Signs that show their counterpart where text reads leftward (UAX #9, rule L4), and are noted as what they show."""

@@ -89,8 +89,8 @@ def _text(text: Text, *, fitted: bool) -> str:
     family = f"{text.family}, {INSTEAD if fitted else OTHER_SCRIPTS}" if fitted or further(text) else text.family
     length = f' textLength="{number(text_width(text))}" lengthAdjust="spacingAndGlyphs"' if fitted else ""
     style = (
-        f'font-family="{family}" font-size="{number(text.size * MM_PER_POINT)}" font-weight="{text.weight}" '
-        f'style="font-variant-numeric:tabular-nums"{length}'
+        f'font-family="{family}" font-size="{number(text.size * MM_PER_POINT)}" font-weight="{text.weight}"'
+        f"{length}"
     )
     content = escape(text.content)
     halo = ""

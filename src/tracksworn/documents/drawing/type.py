@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from functools import cache
-from string import digits
 from typing import Final, Literal
 
 import uharfbuzz as harfbuzz
@@ -20,19 +19,17 @@ Weight = Literal[400, 500, 600, 700]
 _EM: Final = 1.0  # what a character takes that is set in a letterhead's font, or in none
 
 
-def width_mm(
-    text: str, size_pt: float, family: Family = "Barlow Semi Condensed", weight: Weight = 400, *, tabular: bool = True
-) -> float:
-    """The width of a line in mm, with tabular figures and without kerning, so rather too wide than too narrow.
+def width_mm(text: str, size_pt: float, family: Family = "Barlow Semi Condensed", weight: Weight = 400) -> float:
+    """The width of a line in mm, without kerning, so rather too wide than too narrow.
 
     Latin is measured by the advances in the font's `hmtx`; other scripts are shaped. A character that none of the
     program's fonts has counts as one em.
     """
-    advances = _advances(_face(family, weight), tabular)
+    advances = _advances(_face(family, weight))
     try:
         ems = sum([advances[character] for character in text])
     except KeyError:
-        ems = sum(_ems(face, piece, tabular) for face, piece in pieces(text, _face(family, weight)))
+        ems = sum(_ems(face, piece) for face, piece in pieces(text, _face(family, weight)))
     return ems * size_pt * MM_PER_POINT
 
 
@@ -43,7 +40,7 @@ def text_width(text: Text) -> float:
 
 def further(text: Text) -> bool:
     """Whether a text has characters that its own face lacks."""
-    return not all(character in _advances(_face(text.family, text.weight), True) for character in text.content)
+    return not all(character in _advances(_face(text.family, text.weight)) for character in text.content)
 
 
 @cache
@@ -51,11 +48,11 @@ def _face(family: str, weight: int) -> Face:
     return face_for(family, weight)
 
 
-def _ems(face: Face | None, piece: str, tabular: bool) -> float:
+def _ems(face: Face | None, piece: str) -> float:
     if face is None:
         return _EM * len(NO_INK.sub("", piece))
     if face.family.startswith("Barlow"):
-        advances = _advances(face, tabular)
+        advances = _advances(face)
         return sum(advances.get(character, 0.0) for character in piece)
     from tracksworn.documents.shaping import shaped  # noqa: PLC0415 - what is all Latin needs no shaping
 
@@ -63,17 +60,8 @@ def _ems(face: Face | None, piece: str, tabular: bool) -> float:
 
 
 @cache
-def _advances(face: Face, tabular: bool) -> Mapping[str, float]:
-    """Advance widths in em by character. Of the program's fonts, `tnum` changes figures and nothing else."""
+def _advances(face: Face) -> Mapping[str, float]:
+    """Advance widths in em by character."""
     read = harfbuzz.Face(harfbuzz.Blob(face.program))
     font, em = harfbuzz.Font(read), read.upem
-    advances = {chr(code): font.get_glyph_h_advance(font.get_nominal_glyph(code)) / em for code in read.unicodes}
-    return advances | {figure: _tabular(font, figure) / em for figure in digits} if tabular else advances
-
-
-def _tabular(font: harfbuzz.Font, figure: str) -> int:
-    line = harfbuzz.Buffer()
-    line.add_str(figure)
-    line.guess_segment_properties()
-    harfbuzz.shape(font, line, {"tnum": True})
-    return int(line.glyph_positions[0].x_advance)
+    return {chr(code): font.get_glyph_h_advance(font.get_nominal_glyph(code)) / em for code in read.unicodes}
