@@ -88,10 +88,7 @@ def _text(text: Text, *, fitted: bool) -> str:
     anchor = f' text-anchor="{text.anchor}"' if text.anchor != "start" else ""
     family = f"{text.family}, {INSTEAD if fitted else OTHER_SCRIPTS}" if fitted or further(text) else text.family
     length = f' textLength="{number(text_width(text))}" lengthAdjust="spacingAndGlyphs"' if fitted else ""
-    style = (
-        f'font-family="{family}" font-size="{number(text.size * MM_PER_POINT)}" font-weight="{text.weight}"'
-        f"{length}"
-    )
+    style = f'font-family="{family}" font-size="{number(text.size * MM_PER_POINT)}" font-weight="{text.weight}"{length}'
     content = escape(text.content)
     halo = ""
     if text.halo:
