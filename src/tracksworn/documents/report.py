@@ -49,13 +49,15 @@ def make_report(
     units: str | None = None,
     paper: str | None = None,
     templates: OwnTemplates | None = None,
+    sealed: bool = False,
 ) -> Mapping[str, bytes]:
     """A document of one inspection in the formats asked for: finished files by name, all of them or an error.
 
+    `sealed` has its pages say that the file is: for who seals it next.
     Raises NoTerms where a certificate is asked for and the inspection names no terms.
     """
     assessment = assess_dossier(dossier)
-    view = BUILDERS[Sheet(document)](dossier, assessment, language=language, units=units, paper=paper)
+    view = BUILDERS[Sheet(document)](dossier, assessment, language=language, units=units, paper=paper, sealed=sealed)
     carried = attachments(dossier, assessment, Language(view.branding.language))
     return {file.name: file.content for file in render(view, formats, templates=templates, attachments=carried)}
 
