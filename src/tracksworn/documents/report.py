@@ -11,6 +11,7 @@ from tracksworn.documents.certificate.build import certificate
 from tracksworn.documents.comparison.build import Compared, comparison
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.listing.build import listing
+from tracksworn.documents.making import making_attached, making_of
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import Sheet
 from tracksworn.documents.render.own.folder import OwnTemplates
@@ -53,12 +54,15 @@ def make_report(
 ) -> Mapping[str, bytes]:
     """A document of one inspection in the formats asked for: finished files by name, all of them or an error.
 
-    `sealed` has its pages say that the file is: for who seals it next.
+    `sealed` has its pages say that the file is: for who seals it next. It then carries how it was made, too.
     Raises NoTerms where a certificate is asked for and the inspection names no terms.
     """
     assessment = assess_dossier(dossier)
     view = BUILDERS[Sheet(document)](dossier, assessment, language=language, units=units, paper=paper, sealed=sealed)
-    carried = attachments(dossier, assessment, Language(view.branding.language))
+    reader = Language(view.branding.language)
+    carried = attachments(dossier, assessment, reader)
+    if sealed:
+        carried += (making_attached(making_of(dossier, document, language, units, paper), reader),)
     return {file.name: file.content for file in render(view, formats, templates=templates, attachments=carried)}
 
 
