@@ -18,7 +18,7 @@ DIGESTS: Final = (hashes.SHA256, hashes.SHA384, hashes.SHA512)  # FIPS 180-4
 def check_fit(signer: Signer, at: datetime) -> None:
     """Raise UnusableKey, with all that is wrong, for a certificate that cannot seal at that moment."""
     certificate = x509.load_der_x509_certificate(signer.certificate)
-    if wrong := list(_wrong(certificate, at)):
+    if wrong := list(unfit(certificate, at)):
         raise UnusableKey(f"the certificate of {named(certificate)} cannot seal: {'; '.join(wrong)}")
 
 
@@ -28,7 +28,8 @@ def named(certificate: x509.Certificate) -> str:
     return str(names[0].value) if names else certificate.subject.rfc4514_string() or "nobody"
 
 
-def _wrong(certificate: x509.Certificate, at: datetime) -> Iterator[str]:
+def unfit(certificate: x509.Certificate, at: datetime) -> Iterator[str]:
+    """Everything for which a certificate cannot seal, or could not have, at that moment."""
     begins, ends = certificate.not_valid_before_utc, certificate.not_valid_after_utc
     if at < begins:
         yield f"it is not valid before {begins:%Y-%m-%d %H:%M} UTC; wait, or set this machine's clock right"
