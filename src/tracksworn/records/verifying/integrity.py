@@ -4,6 +4,7 @@ from pyhanko.sign.fields import MDPPerm
 
 from tracksworn.records.verifying.appended import check_appended
 from tracksworn.records.verifying.envelope import check_envelope
+from tracksworn.records.verifying.people import evidence_in
 from tracksworn.records.verifying.sealed import Broken, Sealed, find_seal, plainly
 from tracksworn.records.verifying.verdict import Answer, Name, State
 
@@ -16,6 +17,7 @@ def judge_integrity(content: bytes) -> tuple[Answer, Sealed | None]:
         for one in sealed.everything:
             check_envelope(one)
         found = check_appended(sealed)
+        evidence_in(sealed)
     except Broken as error:
         return Answer(Name.INTEGRITY, State.FAILED, str(error)), None
     except Exception as error:  # noqa: BLE001 - what a damaged file makes its readers raise is of no one kind

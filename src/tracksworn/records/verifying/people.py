@@ -1,0 +1,119 @@
+"""Whether a certificate leads to somebody who is trusted, and could be used for what it was used for (RFC 5280)."""
+
+import asyncio
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, Final
+
+from asn1crypto import cms
+from asn1crypto import x509 as asn1_x509
+from cryptography import x509
+from cryptography.hazmat.primitives.asymmetric import rsa
+from pyhanko.pdf_utils.decode_limits import DecodePurpose
+from pyhanko.sign.general import extract_certificate_info
+from pyhanko_certvalidator import CertificateValidator, ValidationContext
+from pyhanko_certvalidator.errors import PathBuildingError, RevokedError, ValidationError
+
+from tracksworn.inspection.faults import visible
+from tracksworn.records.sealing.fitness import LEAST_RSA, named, unfit
+from tracksworn.records.verifying.sealed import Sealed, opened, plainly
+from tracksworn.records.verifying.trust import Trust
+
+WEAK: Final = ("md2", "md5", "sha1", "sha224")
+STAMPING: Final = "time_stamping"
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What a file carries to judge certificates by: further certificates, and revocation data."""
+
+    certificates: tuple[Any, ...] = ()
+    lists: tuple[Any, ...] = ()
+    answers: tuple[Any, ...] = ()
+
+
+class NotTrusted(Exception):  # noqa: N818 - named for the certificate
+    """A certificate cannot be relied on; the text is a sentence that says why."""
+
+
+class UnknownIssuer(NotTrusted):
+    """It leads to nobody who is trusted."""
+
+
+def evidence_in(sealed: Sealed) -> Evidence:
+    """The certificates and revocation data of a file, which prove themselves by their issuers' signatures."""
+    stores = [root["/DSS"] for root in (opened(sealed.part).root, sealed.reader.root) if "/DSS" in root]
+    held = {key: _streams(stores, key) for key in ("/Certs", "/CRLs", "/OCSPs")}
+    certificates = tuple(asn1_x509.Certificate.load(one) for one in held["/Certs"])
+    return Evidence(certificates, held["/CRLs"], held["/OCSPs"])
+
+
+def _streams(stores: Sequence[Any], key: str) -> tuple[bytes, ...]:
+    """Of every store, so that what is appended cannot take away what was sealed."""
+    read = (one.get_object().read_data(DecodePurpose.CRL) for store in stores for one in store.get(key, ()))
+    return tuple(dict.fromkeys(read))
+
+
+def name_of(signed: cms.SignedData) -> str:
+    """Whom the certificate of a signature names, in one line."""
+    own = x509.load_der_x509_certificate(extract_certificate_info(signed).signer_cert.dump())
+    return visible(named(own))[:100]
+
+
+def unfit_for_sealing(signed: cms.SignedData, at: datetime) -> str:
+    """For what a signature's certificate could not seal at that moment; empty where it could."""
+    own = x509.load_der_x509_certificate(extract_certificate_info(signed).signer_cert.dump())
+    return "; ".join(unfit(own, at))
+
+
+def check_trusted(signed: cms.SignedData, trust: Trust, evidence: Evidence, at: datetime, purpose: str = "") -> None:
+    """Raises NotTrusted unless the certificate of a signature leads to a root that is trusted, at that moment."""
+    found = extract_certificate_info(signed)
+    context = ValidationContext(
+        trust_roots=trust.certificates,
+        other_certs=[*found.other_certs, *evidence.certificates],
+        moment=at,
+        allow_fetching=False,
+        crls=evidence.lists,
+        ocsps=evidence.answers,
+        revocation_mode="soft-fail",
+        weak_hash_algos=WEAK,
+        retroactive_revinfo=True,
+    )
+    path = _path(found.signer_cert, context, purpose)
+    own, *issuers = (x509.load_der_x509_certificate(one.dump()) for one in reversed(path))
+    _check_issuers(issuers)
+    if own.not_valid_before_utc > at or own.not_valid_after_utc < at:
+        raise NotTrusted(f"the certificate of {named(own)} was not valid on {at:%Y-%m-%d}")
+
+
+def _path(certificate: Any, context: ValidationContext, purpose: str) -> Sequence[Any]:
+    """The certificates from a trusted root down to this one."""
+    validator = CertificateValidator(certificate, validation_context=context)
+    wanted = {purpose} if purpose else None
+    try:
+        checking = validator.async_validate_usage(set(), wanted)  # type: ignore[no-untyped-call]
+        path = asyncio.run(checking)
+    except PathBuildingError as error:
+        raise UnknownIssuer("its certificate leads to none of those that are trusted") from error
+    except RevokedError as error:
+        raise NotTrusted(f"a certificate was revoked on {error.revocation_dt:%Y-%m-%d}") from error
+    except ValidationError as error:
+        raise NotTrusted(plainly(error)) from error
+    return list(path.iter_certs(include_root=True))
+
+
+def _check_issuers(issuers: Iterable[x509.Certificate]) -> None:
+    for one in issuers:
+        if not _is_authority(one):
+            raise NotTrusted(f"{named(one)} issued a certificate and is no authority that may")
+        if isinstance(key := one.public_key(), rsa.RSAPublicKey) and key.key_size < LEAST_RSA:
+            raise NotTrusted(f"the RSA key of {named(one)} has {key.key_size} bits; {LEAST_RSA} are the least")
+
+
+def _is_authority(certificate: x509.Certificate) -> bool:
+    try:
+        return certificate.extensions.get_extension_for_class(x509.BasicConstraints).value.ca
+    except x509.ExtensionNotFound:
+        return False
