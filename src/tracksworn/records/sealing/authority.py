@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 from urllib.parse import urlsplit
 
+import requests
 from asn1crypto import x509
 from pyhanko.sign.general import SigningError
 from pyhanko.sign.timestamps.common_utils import TimestampRequestError
@@ -78,7 +79,11 @@ def telling(authority: Authority | None) -> Iterator[None]:
 
 def _reason(error: Exception) -> str:
     cause = error.__cause__
-    return type(cause).__name__ if cause is not None else str(error.args[0] if error.args else error).rstrip(".")
+    if isinstance(cause, requests.Timeout):
+        return f"no answer within {PATIENCE} seconds"
+    if cause is not None:
+        return "no connection to it"
+    return str(error.args[0] if error.args else error).rstrip(".")
 
 
 def _told(error: BaseException) -> Exception:

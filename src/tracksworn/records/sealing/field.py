@@ -13,10 +13,10 @@ from typing import Final
 
 import pikepdf
 
-from tracksworn.documents.render.files import Refused
 from tracksworn.documents.words import seal as words
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.languages import not_a_language
+from tracksworn.records.sealing.signer import UnusableFile
 
 PRINTED_AND_LOCKED: Final = 132
 SIGNED_AND_APPENDED_TO: Final = 3  # ISO 32000-1, table 219
@@ -40,7 +40,7 @@ _SAID: Final[Mapping[Field, str]] = {
 def put_in(content: bytes, fields: Sequence[Field]) -> bytes:
     """A tagged PDF with empty signature fields on its last page. The same bytes each time.
 
-    Raises Refused where it is no tagged PDF, or has a form already, as a file that is signed has.
+    Raises UnusableFile where it is no tagged PDF, or has a form already, as a file that is signed has.
     """
     out = BytesIO()
     with _opened(content) as pdf:
@@ -60,14 +60,16 @@ def _opened(content: bytes) -> pikepdf.Pdf:
     try:
         return pikepdf.open(BytesIO(content))
     except pikepdf.PdfError as error:
-        raise Refused(f"only a PDF can be sealed, and this is none that can be read: {error}") from error
+        raise UnusableFile(f"only a PDF can be sealed, and this is none that can be read: {error}") from error
 
 
 def _refuse(pdf: pikepdf.Pdf) -> None:
     if "/AcroForm" in pdf.Root or "/Perms" in pdf.Root:
-        raise Refused("this PDF has a form or a signature already; a seal goes into a document as `report` writes it")
+        raise UnusableFile(
+            "this PDF has a form or a signature already; a seal goes into a document as `report` writes it"
+        )
     if "/StructTreeRoot" not in pdf.Root:
-        raise Refused("this PDF has no structure tree; a seal goes into a document as `report` writes it")
+        raise UnusableFile("this PDF has no structure tree; a seal goes into a document as `report` writes it")
 
 
 def _language(pdf: pikepdf.Pdf) -> Language:

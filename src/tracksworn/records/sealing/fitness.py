@@ -61,3 +61,9 @@ def _wrong_key(certificate: x509.Certificate) -> Iterator[str]:
         yield "its key is of a kind that few readers can check; take RSA, or a NIST curve"
     elif key.curve.name not in CURVES:
         yield f"its curve is {key.curve.name}; P-256, P-384 and P-521 are those that readers can check"
+
+
+def vouched_for_by_itself(signer: Signer) -> bool:
+    """Whether a certificate names itself as its issuer, as a practice key's does."""
+    certificate = x509.load_der_x509_certificate(signer.certificate)
+    return certificate.issuer == certificate.subject

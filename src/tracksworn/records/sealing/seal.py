@@ -22,12 +22,12 @@ from pyhanko.sign.signers.pdf_signer import (
 )
 from pyhanko.stamp.noop import NoOpStampStyle
 
-from tracksworn.documents.render.files import Refused
+from tracksworn.inspection.faults import WrongUse
 from tracksworn.records.sealing.authority import Authority, telling, validation
 from tracksworn.records.sealing.field import Field, put_in
 from tracksworn.records.sealing.fitness import check_fit
 from tracksworn.records.sealing.proof import prove
-from tracksworn.records.sealing.signer import Level, Signer
+from tracksworn.records.sealing.signer import Level, Signer, UnusableFile
 
 DIGEST = "sha256"
 
@@ -52,8 +52,8 @@ def seal(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN
 
     The same input does not give the same bytes: signatures on elliptic curves and a PDF's identifier hold chance.
 
-    Raises UnusableKey for a certificate that cannot seal, Refused for a PDF that cannot be sealed, and Failed where an
-    authority is out of reach or says no.
+    Raises UnusableKey for a certificate that cannot seal, UnusableFile for a PDF that cannot be sealed, and Failed
+    where an authority is out of reach or says no.
     """
     check_fit(signer, at)
     fields = [Field.SEAL]
@@ -75,16 +75,16 @@ def seal(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN
 def countersign(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN) -> bytes:
     """A sealed document with its countersignature, by somebody else; the seal stays as it is.
 
-    Raises Refused where the seal left no room for one, and what `seal` raises. Revocation data would come after the
-    seal allows it, so the level is B or T.
+    The level is B or T, since the seal allows nothing to be added beside it. Raises UnusableFile where the seal left
+    no room for one, and what `seal` raises.
     """
     if manner.level not in (Level.B, Level.T):
-        raise Refused("a countersignature is made at level b or t")
+        raise WrongUse(f"a countersignature is made at level b or t, not {manner.level}")
     check_fit(signer, at)
     reader = PdfFileReader(BytesIO(content))
     empty = [name for name, _, _ in enumerate_sig_fields(reader, filled_status=False)]
     if not reader.embedded_signatures or Field.COUNTERSIGNATURE.value not in empty:
-        raise Refused("this file has no room for a countersignature; it must be sealed with --countersign")
+        raise UnusableFile("this file has no room for a countersignature; it must be sealed with --countersign")
     what = PdfSignatureMetadata(**_of(Field.COUNTERSIGNATURE, signer, manner))
     return _signed(content, signer, what, manner, at)
 

@@ -7,8 +7,8 @@ from typing import Any
 from tracksworn.inspection.faults import Faulty
 
 
-class UnusableKey(Faulty):
-    """A key that cannot be signed with: a wrong password, no key there, a certificate that does not permit it."""
+class CannotSeal(Faulty):
+    """What was given cannot be sealed, or sealed with; in one sentence, what is wrong and what would be right."""
 
     def __init__(self, what: str) -> None:
         super().__init__(())
@@ -16,6 +16,14 @@ class UnusableKey(Faulty):
 
     def __str__(self) -> str:
         return self.what
+
+
+class UnusableKey(CannotSeal):
+    """A key that cannot be signed with: a wrong password, no key there, a certificate that does not permit it."""
+
+
+class UnusableFile(CannotSeal):
+    """A file that cannot be signed: none of ours, signed already, or without room for a countersignature."""
 
 
 class Level(StrEnum):

@@ -96,7 +96,7 @@ def _found(token: Token) -> Any:
     wanted = [one for one in there if _is(one, token)]
     if len(wanted) == 1:
         return wanted[0]
-    labels = ", ".join(sorted(repr(one.label) for one in there)) or "none"
+    labels = ", ".join(sorted(repr(one.label) for one in there if one.label)) or "none"
     said = "no such token is there" if not wanted else "several tokens answer to that; name one with token= or serial="
     raise Failed(f"{said} (there: {labels})")
 
@@ -107,7 +107,7 @@ def _is(there: Any, token: Token) -> bool:
 
 
 def _signer(session: Any, found: Any, token: Token) -> Signer:
-    from pkcs11 import Attribute, Mechanism, ObjectClass  # noqa: PLC0415
+    from pkcs11 import Attribute, ObjectClass  # noqa: PLC0415
     from pyhanko.sign.pkcs11 import PKCS11Signer  # noqa: PLC0415
 
     key = _only(session, ObjectClass.PRIVATE_KEY, token.label, token.identifier, "private key")
