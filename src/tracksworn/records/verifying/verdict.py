@@ -37,6 +37,11 @@ class Answer:
     state: State
     because: str
 
+    @property
+    def failed(self) -> bool:
+        """Whether it failed, which is more than that it cannot be told."""
+        return self.state is State.FAILED
+
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
@@ -51,7 +56,7 @@ class Verdict:
 
     @property
     def passed(self) -> bool:
-        """Whether all that is needed has passed, and nothing has failed that may not fail."""
+        """Whether all that is needed has passed."""
         return all(self.state(name) is State.PASSED for name in NEEDED)
 
     def plain(self, file: str) -> Mapping[str, object]:
