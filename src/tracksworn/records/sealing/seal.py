@@ -27,6 +27,7 @@ from tracksworn.records.sealing.authority import Authority, telling, validation
 from tracksworn.records.sealing.field import Field, put_in
 from tracksworn.records.sealing.fitness import check_fit
 from tracksworn.records.sealing.proof import prove
+from tracksworn.records.sealing.quiet import quiet
 from tracksworn.records.sealing.signer import Level, Signer, UnusableFile
 
 DIGEST = "sha256"
@@ -107,9 +108,10 @@ def _of(field: Field, signer: Signer, manner: Manner) -> dict[str, Any]:
 
 def _signed(content: bytes, signer: Signer, what: PdfSignatureMetadata, manner: Manner, at: datetime) -> bytes:
     authority = manner.authority if manner.level is not Level.B else None
-    with telling(authority):
-        sealed = asyncio.run(_sign(content, signer, what, authority, at))
-    prove(sealed, what.field_name, timestamped=authority is not None)
+    with quiet():
+        with telling(authority):
+            sealed = asyncio.run(_sign(content, signer, what, authority, at))
+        prove(sealed, what.field_name, timestamped=authority is not None)
     return sealed
 
 
