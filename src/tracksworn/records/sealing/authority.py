@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 from urllib.parse import urlsplit
 
 import requests
-from asn1crypto import x509
+from asn1crypto import cms, x509
 from pyhanko.sign.general import SigningError
 from pyhanko.sign.timestamps.common_utils import TimestampRequestError
 from pyhanko.sign.timestamps.requests_client import RequestsHTTPTimeStamper
@@ -42,8 +42,18 @@ class Authority:
         return f"{parts.scheme}://{parts.netloc.rpartition('@')[2]}{parts.path}"
 
     def timestamper(self) -> RequestsHTTPTimeStamper:
-        """What asks it."""
-        return RequestsHTTPTimeStamper(self.url, timeout=PATIENCE)  # type: ignore[no-untyped-call]
+        """What asks it over the network."""
+        return _Asked(self.url, timeout=PATIENCE)  # type: ignore[no-untyped-call]
+
+
+class _Asked(RequestsHTTPTimeStamper):
+    """Says as its own error what the answer's reader stumbles over."""
+
+    async def async_timestamp(self, message_digest: Any, md_algorithm: Any) -> cms.ContentInfo:
+        try:
+            return await super().async_timestamp(message_digest, md_algorithm)
+        except (ValueError, TypeError, KeyError) as error:
+            raise TimestampRequestError("what it answers cannot be read") from error
 
 
 def validation(signer: Signer, trust: Sequence[bytes]) -> ValidationContext:
@@ -81,7 +91,7 @@ def _reason(error: Exception) -> str:
     cause = error.__cause__
     if isinstance(cause, requests.Timeout):
         return f"no answer within {PATIENCE} seconds"
-    if cause is not None:
+    if isinstance(cause, requests.RequestException):
         return "no connection to it"
     return str(error.args[0] if error.args else error).rstrip(".")
 
