@@ -71,16 +71,7 @@ def _asked(trust: Sequence[Path], archive: Path | None) -> "Asked":
     from tracksworn.records.verifying.many import Asked
     from tracksworn.records.verifying.trust import read_trust
 
-    _hush()
     return Asked(read_trust(trust), datetime.now(UTC), archive)
-
-
-def _hush() -> None:
-    """What libraries log of files that they find wrong is said better by the answers."""
-    import logging
-
-    for name in ("pyhanko", "pyhanko_certvalidator"):
-        logging.getLogger(name).addHandler(logging.NullHandler())
 
 
 def _line(found: "Found") -> str:

@@ -33,7 +33,7 @@ from pyhanko.sign.fields import MDPPerm
 from tracksworn.records.verifying.sealed import Broken, Sealed, end_of, plainly
 
 _CLOCKED: Final = frozenset(["/ModDate", "/Producer"])
-_CLOCKED_XMP: Final = ("ModifyDate", "MetadataDate", "Producer")
+_CLOCKED_XMP: Final = ("}ModifyDate", "}MetadataDate", "}Producer", "}xmptk")
 _ROOT: Final = frozenset(["/AcroForm", "/DSS", "/Extensions", "/Metadata"])
 _TAIL: Final = re.compile(rb"\s{0,2}startxref\r?\n\d+\r?\n%%EOF\r?\n?")
 _BETWEEN: Final = re.compile(rb"[\r\n ]{0,2}")
@@ -107,6 +107,8 @@ def _check_revisions(sealed: Sealed, most: ModificationLevel) -> None:
             raise Broken(f"it was changed after it was sealed: {plainly(error)}") from error
         if result.modification_level > (most if number in signed else ModificationLevel.LTA_UPDATES):
             raise Broken("it was changed after it was sealed")
+        if number not in signed and _store(old) == _store(new):
+            raise Broken("it was changed after it was sealed, with nothing that its seal allows")
 
 
 def _check_bytes(sealed: Sealed) -> None:
@@ -159,9 +161,20 @@ def _behind(stream: Any, wanted: bytes) -> int:
     return place + found.end()
 
 
+def _store(revision: HistoricalResolver) -> list[str]:
+    """Which certificates and revocation data a revision has."""
+    store = revision.root.get("/DSS", {})
+    return sorted(str(one) for key in ("/Certs", "/CRLs", "/OCSPs") for one in store.get(key, ()))
+
+
 def _info(revision: HistoricalResolver) -> Any:
-    held = revision.trailer_view.get("/Info", generic.DictionaryObject())  # type: ignore[no-untyped-call]
-    return held.get_object() if isinstance(held, generic.IndirectObject) else held  # type: ignore[no-untyped-call]
+    reference = revision.trailer_view.get_value_as_reference("/Info", optional=True)
+    return {} if reference is None else _as_of(revision, reference)
+
+
+def _as_of(revision: HistoricalResolver, reference: Any) -> Any:
+    """What an object was in that revision, not what it is now."""
+    return revision.reader.get_object(reference, revision=revision.revision)  # type: ignore[no-untyped-call]
 
 
 def _but(dictionary: Any, keys: frozenset[str]) -> dict[str, str]:
@@ -172,11 +185,11 @@ def _xmp(revision: HistoricalResolver) -> list[tuple[str, str]]:
     """What the metadata say, element by element, but for when and by what they were last written."""
     if "/Metadata" not in revision.root:
         return []
-    reference = revision.root.get_value_as_reference("/Metadata")
-    held = revision.reader.get_object(reference, revision=revision.revision)  # type: ignore[no-untyped-call]
+    held = _as_of(revision, revision.root.get_value_as_reference("/Metadata"))
     try:
         tree = ElementTree.fromstring(held.read_data(DecodePurpose.XMP_METADATA))  # noqa: S314 - expat bounds entities
     except ElementTree.ParseError as error:
         raise SuspiciousModification("the metadata cannot be read") from error
-    said = [(one.tag, (one.text or "").strip(), sorted(one.attrib.items())) for one in tree.iter()]
-    return sorted((tag, f"{text} {more}") for tag, text, more in said if not tag.endswith(_CLOCKED_XMP))
+    said = [(one.tag, (one.text or "").strip()) for one in tree.iter()]
+    said += [attribute for one in tree.iter() for attribute in one.attrib.items()]
+    return sorted((name, text) for name, text in said if not name.endswith(_CLOCKED_XMP))

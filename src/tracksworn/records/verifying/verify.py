@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from tracksworn.records.sealing.quiet import quiet
 from tracksworn.records.verifying.arithmetic import judge_arithmetic
 from tracksworn.records.verifying.carried import NotCarried, read_carried
 from tracksworn.records.verifying.instant import judge_time, known_since
@@ -28,13 +29,14 @@ def verify(content: bytes, *, at: datetime, trust: Trust = NOBODY, archive: Arch
 
     What a file carries is looked at only once it is known to be what was sealed.
     """
-    integrity, sealed = judge_integrity(content)
-    if sealed is None:
-        return Verdict((integrity, *_unasked("it is not what was sealed", integrity)))
-    evidence = evidence_in(sealed)
-    since = known_since(sealed.seal, sealed, trust, evidence, at)
-    people = (judge_signers(sealed, trust, evidence, at), judge_time(sealed, since))
-    return Verdict((integrity, *people, *_of_what_it_carries(sealed, archive)))
+    with quiet():
+        integrity, sealed = judge_integrity(content)
+        if sealed is None:
+            return Verdict((integrity, *_unasked("it is not what was sealed", integrity)))
+        evidence = evidence_in(sealed)
+        since = known_since(sealed.seal, sealed, trust, evidence, at)
+        people = (judge_signers(sealed, trust, evidence, at), judge_time(sealed, since))
+        return Verdict((integrity, *people, *_of_what_it_carries(sealed, archive)))
 
 
 def _of_what_it_carries(sealed: Sealed, archive: Archive | None) -> Sequence[Answer]:
