@@ -47,30 +47,25 @@ class Disk:
             os.close(handle)
 
     def rename(self, old: Path, new: Path) -> None:
-        """A file or folder moved, durable in both its folders."""
+        """A file or folder moved, durable where it is now."""
         self.before("rename", new)
         old.rename(new)
         self.sync_folder(new.parent)
-        if old.parent != new.parent:
-            self.sync_folder(old.parent)
 
-    def make_folders(self, path: Path) -> None:
-        """A folder with all that it lies in, durable; what is there already stays."""
+    def make_folders(self, path: Path, *, durable: bool = True) -> None:
+        """A folder with all that it lies in; what is there already stays. Not durable, they count only once synced."""
         if path.is_dir():
             return
-        self.make_folders(path.parent)
+        self.make_folders(path.parent, durable=durable)
         self.before("mkdir", path)
         path.mkdir(exist_ok=True)
-        self.sync_folder(path.parent)
+        if durable:
+            self.sync_folder(path.parent)
 
     def remove(self, path: Path) -> None:
-        """A folder with all in it, or a file; what is not there is removed already."""
+        """A folder with all in it. Not durable: after a crash it may be there again."""
         self.before("remove", path)
-        if path.is_dir():
-            shutil.rmtree(path)
-        else:
-            path.unlink(missing_ok=True)
-        self.sync_folder(path.parent)
+        shutil.rmtree(path)
 
     def sync_folder(self, path: Path) -> None:
         """Make durable which names a folder holds."""

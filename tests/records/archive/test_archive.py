@@ -1,7 +1,8 @@
 """What goes into the archive, what comes back, and what it refuses."""
 
 import json
-from collections.abc import Callable
+import shutil
+from collections.abc import Callable, Iterator
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
@@ -9,12 +10,10 @@ import pytest
 from archived import Clock, document
 
 from tracksworn.assessment.model import Stage
-from tracksworn.inspection.faults import WrongUse
+from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.held import NotTaken, Sought
 from tracksworn.records.verifying.verdict import Standing
-
-Opened = Callable[[], Archive]
 
 
 def numbers(archive: Archive, **sought: object) -> list[str]:
@@ -78,14 +77,31 @@ def test_how_a_file_stands(archive: Archive) -> None:
     assert archive.standing("OXB-0232", 0, new.sha256) == Standing(same=False, other=False, newest=None)
 
 
-@pytest.fixture
-def three(archive: Archive) -> Archive:
+def with_three(archive: Archive) -> Archive:
     archive.add(
         document("A-1", serial="HLN 640-E", firm="Oxbow Sale Yard", inspected="2030-01-31", issued="2030-02-01")
     )
     archive.add(document("B-2", serial="hln640e", note="Weeping at the inner seal", inspected="2031-01-01"))
     archive.add(document("C-3", serial="HLN640E9"))
     return archive
+
+
+@pytest.fixture
+def three(archive: Archive) -> Archive:
+    return with_three(archive)
+
+
+@pytest.fixture
+def three_in_folder(in_folder: Archive) -> Archive:
+    return with_three(in_folder)
+
+
+@pytest.fixture(scope="module", params=["sqlite", "postgresql"])
+def same_three(tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureRequest) -> Iterator[Archive]:
+    """The same, for tests that only look."""
+    url = request.getfixturevalue("postgresql")() if request.param == "postgresql" else None
+    with Archive.open(tmp_path_factory.mktemp("same") / "archive", new=True, index=url, clock=Clock()) as archive:
+        yield with_three(archive)
 
 
 @pytest.mark.parametrize(
@@ -114,12 +130,12 @@ def three(archive: Archive) -> Archive:
     ],
     ids=str,
 )
-def test_records_are_found(three: Archive, sought: dict[str, object], found: list[str]) -> None:
-    assert numbers(three, **sought) == found
+def test_records_are_found(same_three: Archive, sought: dict[str, object], found: list[str]) -> None:
+    assert numbers(same_three, **sought) == found
 
 
-def test_the_history_of_a_machine_is_in_the_order_of_its_inspections(three: Archive) -> None:
-    assert [held.number for held in three.history("HLN640E")] == ["A-1", "B-2"]
+def test_the_history_of_a_machine_is_in_the_order_of_its_inspections(same_three: Archive) -> None:
+    assert [held.number for held in same_three.history("HLN640E")] == ["A-1", "B-2"]
 
 
 def test_what_is_held_does_not_expire(three: Archive) -> None:
@@ -220,19 +236,24 @@ def test_another_kind_of_archive_is_left_alone(archive: Archive, said: str) -> N
         Archive.open(archive.place)
 
 
-def test_an_archive_opens_again(archive: Archive) -> None:
-    archive.add(document())
-    assert numbers(Archive.open(archive.place)) == ["OXB-0231-r0"]
-    assert Archive.open(archive.place, new=True).log.name == archive.log.name
+def test_an_archive_opens_again(in_folder: Archive) -> None:
+    in_folder.add(document())
+    assert numbers(Archive.open(in_folder.place)) == ["OXB-0231-r0"]
+    assert Archive.open(in_folder.place, new=True).log.name == in_folder.log.name
 
 
-def test_the_index_is_made_anew_from_the_files(three: Archive) -> None:
-    three.hold("B-2", "claim")
-    list(three.expire("1y", date(2031, 5, 4)))
-    before = (list(three.find(Sought())), three.show("B-2"), numbers(three, text="weeping seal"))
-    for file in three.place.glob("index.sqlite*"):
+def test_the_index_is_made_anew_from_the_files(three_in_folder: Archive) -> None:
+    three_in_folder.hold("B-2", "claim")
+    list(three_in_folder.expire("1y", date(2031, 5, 4)))
+    before = (
+        list(three_in_folder.find(Sought())),
+        three_in_folder.show("B-2"),
+        numbers(three_in_folder, text="weeping seal"),
+    )
+    three_in_folder.close()
+    for file in three_in_folder.place.glob("index.sqlite*"):
         file.unlink()
-    anew = Archive.open(three.place)
+    anew = Archive.open(three_in_folder.place)
     gone = [held for held in before[0] if held.expired]
     assert len(gone) == 1
     assert (list(anew.find(Sought())), anew.show("B-2"), numbers(anew, text="weeping seal")) == before
@@ -240,27 +261,30 @@ def test_the_index_is_made_anew_from_the_files(three: Archive) -> None:
     assert (list(anew.find(Sought())), anew.show("B-2"), numbers(anew, text="weeping seal")) == before
 
 
-def test_a_damaged_index_says_how_it_is_mended(three: Archive) -> None:
-    for file in three.place.glob("index.sqlite*"):
+def test_a_damaged_index_says_how_it_is_mended(three_in_folder: Archive) -> None:
+    three_in_folder.close()
+    for file in three_in_folder.place.glob("index.sqlite*"):
         file.unlink()
-    (three.place / "index.sqlite").write_bytes(b"nothing of the kind" * 500)
-    with pytest.raises(Exception, match="`tracksworn archive rebuild` makes the index anew"):
-        numbers(three)
+    (three_in_folder.place / "index.sqlite").write_bytes(b"nothing of the kind" * 500)
+    opened = Archive.open(three_in_folder.place)
+    with pytest.raises(Failed, match="`tracksworn archive rebuild` makes the index anew"):
+        numbers(opened)
+    opened.rebuild()
+    assert numbers(opened) == ["A-1-r0", "B-2-r0", "C-3-r0"]
 
 
-def test_an_index_that_is_ahead_of_the_log_is_told(three: Archive, tmp_path: Path) -> None:
-    import shutil
-
-    three.hold("A-1", "claim")
+def test_an_index_that_is_ahead_of_the_log_is_told(three_in_folder: Archive, tmp_path: Path) -> None:
+    three_in_folder.hold("A-1", "claim")
     older = tmp_path / "older"
-    shutil.copytree(three.place, older)
+    shutil.copytree(three_in_folder.place, older)
     for file in older.glob("index.sqlite*"):
         file.unlink()
-    three.hold("B-2", "claim")
-    for file in three.place.glob("index.sqlite*"):
+    three_in_folder.hold("B-2", "claim")
+    three_in_folder.close()
+    for file in three_in_folder.place.glob("index.sqlite*"):
         shutil.copy(file, older)
     put_back = Archive.open(older)
-    with pytest.raises(Exception, match="the index knows 5 acts, the log 4: an older copy"):
+    with pytest.raises(Failed, match="the index knows 5 acts, the log 4: an older copy"):
         numbers(put_back)
     put_back.rebuild()
     assert numbers(put_back) == ["A-1-r0", "B-2-r0", "C-3-r0"]
@@ -269,3 +293,37 @@ def test_an_index_that_is_ahead_of_the_log_is_told(three: Archive, tmp_path: Pat
 def test_the_clock_is_only_that_of_who_opens(tmp_path: Path) -> None:
     cest = datetime(2031, 5, 4, 11, 30, tzinfo=UTC) + timedelta(seconds=0.5)
     assert Archive.open(tmp_path, new=True, clock=Clock(cest)).add(document()).added == "2031-05-04T11:30:00Z"
+
+
+def test_the_index_may_move_to_another_database(three: Archive, postgresql: Callable[[], str]) -> None:
+    three.hold("A-1", "claim")
+    before = (list(three.find(Sought())), three.show("A-1"))
+    with Archive.open(three.place, index=postgresql()) as moved:
+        assert (list(moved.find(Sought())), moved.show("A-1")) == before
+        moved.rebuild()
+        assert (list(moved.find(Sought())), moved.show("A-1")) == before
+
+
+def test_two_archives_do_not_share_a_database(tmp_path: Path, postgresql: Callable[[], str]) -> None:
+    url = postgresql()
+    with Archive.open(tmp_path / "one", new=True, index=url) as one:
+        one.add(document())
+    with (
+        Archive.open(tmp_path / "two", new=True, index=url) as two,
+        pytest.raises(Failed, match="the index belongs to another archive"),
+    ):
+        two.add(document())
+
+
+@pytest.mark.parametrize("url", ["nonsense", "nodb://here", "postgresql+nodriver://x/y", "http://[x"])
+def test_a_url_that_leads_nowhere_is_told_in_one_sentence(tmp_path: Path, url: str) -> None:
+    with pytest.raises(WrongUse, match="leads to no database known here; right would be postgresql"):
+        Archive.open(tmp_path / "a", new=True, index=url)
+
+
+def test_a_server_that_is_not_there_is_told_in_one_sentence(tmp_path: Path) -> None:
+    with (
+        Archive.open(tmp_path / "a", new=True, index=f"postgresql+psycopg://u@/d?host={tmp_path}") as archive,
+        pytest.raises(Failed, match=r"the archive's index does not answer: .+ The records themselves are in files"),
+    ):
+        archive.add(document())

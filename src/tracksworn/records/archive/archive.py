@@ -64,6 +64,16 @@ class Archive:
             begin(place, disk, _stamp(clock()))
         return cls(place, Index(index or f"sqlite:///{place / INDEX}"), disk, clock)
 
+    def close(self) -> None:
+        """Let go of the index."""
+        self.index.close()
+
+    def __enter__(self) -> "Archive":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
     def add(self, content: bytes) -> Held:
         """Put a document in. The same bytes again change nothing.
 

@@ -60,24 +60,25 @@ class Changes:
     def _stage(self, act: bytes, pieces: Sequence[Piece]) -> None:
         last = self.log.checkpoint()
         place = self.staging / str(last.size)
-        self.disk.make_folders(place)
+        self.disk.make_folders(place, durable=False)
         for number, piece in enumerate(pieces):
             self._write(place / str(number), piece.files)
         self.disk.write(place / ACT, act)
         moves = {"position": last.size, "offset": last.length, "targets": [str(piece.target) for piece in pieces]}
         self.disk.write(place / MOVES, json.dumps(moves).encode("utf-8"))
         self.disk.sync_folder(place)
+        self.disk.sync_folder(self.staging)
 
     def _write(self, path: Path, files: Mapping[PurePosixPath, bytes] | bytes) -> None:
         if isinstance(files, bytes):
             self.disk.write(path, files)
             return
-        self.disk.make_folders(path)
-        folders = {path}
+        folders = {path} | {(path / name).parent for name in files}
+        folders |= {path / above for name in files for above in name.parents}
+        for folder in sorted(folders):
+            self.disk.make_folders(folder, durable=False)
         for name, content in files.items():
-            self.disk.make_folders((path / name).parent)
             self.disk.write(path / name, content)
-            folders.add((path / name).parent)
         for folder in sorted(folders):
             self.disk.sync_folder(folder)
 

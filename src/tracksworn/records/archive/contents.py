@@ -104,7 +104,7 @@ def _carried(content: bytes) -> tuple[Mapping[str, bytes], str]:
                 for spec in associated
                 if spec.get("/AFRelationship") == pikepdf.Name(f"/{Relationship.SOURCE}")
             ]
-    except (pikepdf.PdfError, ValueError, TypeError, AttributeError, KeyError) as error:
+    except (pikepdf.PdfError, pikepdf.PasswordError, ValueError, TypeError, AttributeError, KeyError) as error:
         raise NotTaken(f"it cannot be read as a PDF ({error}); only documents of this program are archived") from None
     if ASSESSMENT not in files and any(name.endswith(f"/{ASSESSMENT}") for name in files):
         raise NotTaken("it puts several inspections side by side; archive the document of each of them instead")

@@ -134,8 +134,8 @@ def object_files(inventory: Inventory, files: Mapping[str, bytes]) -> Mapping[Pu
 def read_inventory(folder: Path) -> Inventory:
     """The inventory of an object. Raises NoObject where it is not as it was written; OSError where it is not there."""
     content = (folder / INVENTORY).read_bytes()
-    sidecar = (folder / SIDECAR).read_bytes().split()
-    if not sidecar or sidecar[0] != hashlib.sha512(content).hexdigest().encode("ascii"):
+    said = (folder / SIDECAR).read_bytes().split()
+    if said != [hashlib.sha512(content).hexdigest().encode("ascii"), INVENTORY.encode("ascii")]:
         raise NoObject(f"{INVENTORY} is not the file that {SIDECAR} names")
     try:
         plain = json.loads(content)

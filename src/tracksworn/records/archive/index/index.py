@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 from typing import Any, Final
 
 from sqlalchemy import (
@@ -21,7 +22,6 @@ from sqlalchemy import (
     update,
 )
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError, SQLAlchemyError
-from sqlalchemy.pool import NullPool
 
 from tracksworn.assessment.model import Stage
 from tracksworn.inspection.faults import Failed, WrongUse
@@ -57,7 +57,7 @@ class Index:
     def __init__(self, url: str) -> None:
         with _told():
             try:
-                self.engine = create_engine(url, poolclass=NullPool)
+                self.engine = create_engine(url)
             except (ArgumentError, NoSuchModuleError, ImportError, ValueError):
                 raise WrongUse(
                     "the index is named by a URL that leads to no database known here; right would be "
@@ -66,6 +66,10 @@ class Index:
         self.in_sqlite = self.engine.dialect.name == "sqlite"
         if self.in_sqlite:
             settle_sqlite(self.engine)
+
+    def close(self) -> None:
+        """Let go of all connections."""
+        self.engine.dispose()
 
     @contextmanager
     def reading(self) -> "Iterator[Reading]":
@@ -85,7 +89,11 @@ class Index:
             writing.make(log)
 
     def renew(self, log: str) -> None:
-        """Make the tables anew, empty."""
+        """Make the tables anew, empty; SQLite's whole file, for it may be no database any more."""
+        if self.in_sqlite:
+            self.close()
+            for ending in ("", "-wal", "-shm", "-journal"):
+                Path(f"{self.engine.url.database}{ending}").unlink(missing_ok=True)
         with self.writing() as writing:
             drop_tables(writing.connection)
             writing.make(log)
