@@ -41,14 +41,16 @@ def test_faults_are_told_as_the_readme_shows_them(tmp_path: Path) -> None:
 @pytest.mark.slow
 def test_the_commands_to_begin_with_work_in_their_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     typed = re.findall(r"^    tracksworn ([a-z].+)$", README, re.MULTILINE)
-    assert [words.split()[0] for words in typed] == ["new", "check", "assess", "report", "compare"]
+    assert [words.split()[0] for words in typed] == ["new", "check", "assess", "report", "compare", "key", "seal"]
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("TRACKSWORN_KEY_PASSWORD", "practice")
     shutil.copytree(ROOT / "demo_inspections", tmp_path / "demo_inspections")
-    assert [run(words.split()) for words in typed] == [0, 0, 0, 0, 0]
+    assert [run(words.split()) for words in typed] == [0] * len(typed)
     assert {path.name for path in (tmp_path / "output").iterdir()} == {
         "TO-BE-NUMBERED-r0-full.pdf",
         "compare-MPS-2031-0418-OXB-0227.pdf",
     }
+    assert [path.name for path in (tmp_path / "sealed").iterdir()] == ["MPS-2031-0418-r0-full.pdf"]
 
 
 def test_what_an_inspection_says_of_its_history_has_no_fault(tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""`tracksworn key new` and `tracksworn seal` as a user meets them: what is written, what is said, and when nothing is."""
+"""`tracksworn key new` and `tracksworn seal` as a user meets them: what is written, said, and left alone."""
 
 import os
 import stat
