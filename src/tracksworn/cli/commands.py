@@ -3,6 +3,7 @@
 import click
 
 from tracksworn import __version__
+from tracksworn.cli.archive import archive
 from tracksworn.cli.assess import assess
 from tracksworn.cli.check import check
 from tracksworn.cli.compare import compare
@@ -11,6 +12,7 @@ from tracksworn.cli.new import new
 from tracksworn.cli.report import report
 from tracksworn.cli.schema import schema
 from tracksworn.cli.seal import seal
+from tracksworn.cli.verify import verify
 
 SHELLS = ("bash", "zsh", "fish")
 
@@ -56,5 +58,5 @@ def tracksworn() -> None:
     """
 
 
-for command in (new, check, assess, report, compare, key, seal, schema):
+for command in (new, check, assess, report, compare, key, seal, verify, archive, schema):
     tracksworn.add_command(command)

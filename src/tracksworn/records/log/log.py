@@ -164,6 +164,10 @@ class Log:
             "path": [node.hex() for node in path],
         }
 
+    def growth_since(self, published: bytes) -> dict[str, Any]:
+        """As `growth`, from a checkpoint as it was published."""
+        return self.growth(read_checkpoint(published, read_public((self.folder / PUBLIC).read_bytes())))
+
     def _leaves(self, until: Checkpoint) -> list[bytes]:
         leaves = [leaf_hash(entry.content) for entry in self.entries(until=until)]
         if Frontier().extended(leaves) != until.frontier:

@@ -158,10 +158,12 @@ class Reading:
         return select(*_SHOWN).join_from(REVISIONS, RECORDS)
 
     def _held(self, query: Select[Any]) -> Iterator[Held]:
-        yield from map(_held, self.connection.execution_options(yield_per=BATCH).execute(query))
+        with self.connection.execution_options(yield_per=BATCH).execute(query) as rows:
+            yield from map(_held, rows)
 
     def _stream(self, query: Select[Any]) -> Iterator[Any]:
-        yield from self.connection.execution_options(yield_per=BATCH).execute(query).scalars()
+        with self.connection.execution_options(yield_per=BATCH).execute(query) as rows:
+            yield from rows.scalars()
 
     def _conditions(self, sought: Sought) -> Iterator[ColumnElement[bool]]:
         if sought.number is not None:
