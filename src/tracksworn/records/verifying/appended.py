@@ -163,8 +163,8 @@ def _behind(stream: Any, wanted: bytes) -> int:
 
 def _store(revision: HistoricalResolver) -> list[str]:
     """Which certificates and revocation data a revision has."""
-    store = revision.root.get("/DSS", {})
-    return sorted(str(one) for key in ("/Certs", "/CRLs", "/OCSPs") for one in store.get(key, ()))
+    store = revision.root["/DSS"] if "/DSS" in revision.root else {}  # noqa: SIM401 - `get` would not follow it
+    return sorted(str(one) for key in ("/Certs", "/CRLs", "/OCSPs") if key in store for one in store[key])
 
 
 def _info(revision: HistoricalResolver) -> Any:

@@ -3,7 +3,7 @@
 import asyncio
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any, Final
 
 from asn1crypto import cms
@@ -14,6 +14,7 @@ from pyhanko.pdf_utils.decode_limits import DecodePurpose
 from pyhanko.sign.general import extract_certificate_info
 from pyhanko_certvalidator import CertificateValidator, ValidationContext
 from pyhanko_certvalidator.errors import PathBuildingError, RevokedError, ValidationError
+from pyhanko_certvalidator.policy_decl import CertRevTrustPolicy, FreshnessReqType, RevocationCheckingPolicy
 
 from tracksworn.inspection.faults import visible
 from tracksworn.records.sealing.fitness import LEAST_RSA, named, unfit
@@ -22,6 +23,12 @@ from tracksworn.records.verifying.trust import Trust
 
 WEAK: Final = ("md2", "md5", "sha1", "sha224")
 STAMPING: Final = "time_stamping"
+AS_FAR_AS_THE_FILE_SAYS: Final = CertRevTrustPolicy(
+    RevocationCheckingPolicy.from_legacy("soft-fail"),
+    freshness=timedelta(days=36525),
+    freshness_req_type=FreshnessReqType.MAX_DIFF_REVOCATION_VALIDATION,
+)
+"""A file is asked, not the network: what it says of a revocation counts, however old, and its silence does not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +58,8 @@ def evidence_in(sealed: Sealed) -> Evidence:
 
 def _streams(stores: Sequence[Any], key: str) -> tuple[bytes, ...]:
     """Of every store, so that what is appended cannot take away what was sealed."""
-    read = (one.get_object().read_data(DecodePurpose.CRL) for store in stores for one in store.get(key, ()))
+    listed = (one for store in stores if key in store for one in store[key])
+    read = (one.get_object().read_data(DecodePurpose.CRL) for one in listed)
     return tuple(dict.fromkeys(read))
 
 
@@ -77,9 +85,8 @@ def check_trusted(signed: cms.SignedData, trust: Trust, evidence: Evidence, at: 
         allow_fetching=False,
         crls=evidence.lists,
         ocsps=evidence.answers,
-        revocation_mode="soft-fail",
+        revinfo_policy=AS_FAR_AS_THE_FILE_SAYS,
         weak_hash_algos=WEAK,
-        retroactive_revinfo=True,
     )
     path = _path(found.signer_cert, context, purpose)
     own, *issuers = (x509.load_der_x509_certificate(one.dump()) for one in reversed(path))

@@ -25,7 +25,8 @@ def judge_signers(sealed: Sealed, trust: Trust, evidence: Evidence, at: datetime
         return Answer(Name.SIGNER, State.FAILED, f"{who}, but {'; '.join(doubts)}")
     if not trust.roots:
         return Answer(Name.SIGNER, State.CANNOT_TELL, f"{who}; no trusted certificate was given to hold that against")
-    return Answer(Name.SIGNER, State.PASSED, f"{who}, whose certificate leads to one that is trusted")
+    silent = "" if evidence.lists or evidence.answers else "; the file does not tell whether it was revoked"
+    return Answer(Name.SIGNER, State.PASSED, f"{who}, whose certificate leads to one that is trusted{silent}")
 
 
 def _doubt(signature: EmbeddedPdfSignature, trust: Trust, evidence: Evidence, known: datetime) -> str:
