@@ -13,7 +13,7 @@ from tracksworn.assessment.model import Stage
 from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.held import NotTaken, Sought
-from tracksworn.records.verifying.verdict import Standing
+from tracksworn.records.standing import Standing
 
 
 def numbers(archive: Archive, **sought: object) -> list[str]:

@@ -19,7 +19,7 @@ from tracksworn.records.archive.periods import day_before
 from tracksworn.records.archive.place import INDEX, LOG, begin, is_archive, locked
 from tracksworn.records.disk import Disk
 from tracksworn.records.log.log import Log
-from tracksworn.records.verifying.verdict import Standing
+from tracksworn.records.standing import Standing
 
 LONGEST_REASON: Final = 2000
 

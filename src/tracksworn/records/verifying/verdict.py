@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final, Protocol
 
+from tracksworn.records.standing import Standing
+
 
 class Name(StrEnum):
     """What is asked of every file, in the order in which it is printed."""
@@ -63,15 +65,6 @@ class Verdict:
         """The verdict as it is published in JSON, for a file as it was named."""
         states = {str(name): str(self.state(name)) for name in Name}
         return {"file": file, **states, "why": [f"{answer.name}: {answer.because}" for answer in self.answers]}
-
-
-@dataclass(frozen=True, slots=True)
-class Standing:
-    """What an archive knows of a record: whether it holds these very bytes, and the newest revision that it holds."""
-
-    same: bool  # these bytes are held under this number and revision
-    other: bool  # other bytes are held under this number and revision
-    newest: int | None  # of this number; None where the number is not known
 
 
 class Archive(Protocol):
