@@ -84,8 +84,12 @@ def test_links_lead_to_files(text: str) -> None:
 def test_paths_that_contributors_are_told_of_are_there() -> None:
     named = re.findall(r"`([\w./]+?(?:\.py|/))`", DEVELOPERS)
     package = ROOT / "src" / "tracksworn"
-    rooms = ("assessment", "assessment/findings", "assessment/forecast", "assessment/plan", "assessment/conformity")
-    places = (ROOT, package, package / "documents/full", *(package / room for room in rooms))
+    shown = (
+        *("documents", "documents/full"),
+        *("records", "records/sealing", "records/verifying", "records/archive", "records/log"),
+        *("assessment", "assessment/findings", "assessment/forecast", "assessment/plan", "assessment/conformity"),
+    )
+    places = (ROOT, ROOT / "tests", ROOT / "tests/records/sealing", package, *(package / room for room in shown))
     for name in named:
         assert any((place / name).exists() for place in places), name
 

@@ -1,5 +1,6 @@
 """A seal keeps PDF/A-3a and PDF/UA-1: every document that can be sealed, and every level on a small one."""
 
+from collections.abc import Callable
 from datetime import timedelta
 from io import BytesIO
 from pathlib import Path
@@ -8,11 +9,13 @@ import pikepdf
 import pytest
 from judges import sheets
 from judges.documents import demo
+from judges.specimen import sound
 from judges.verapdf import ACCESSIBLE, ARCHIVABLE, VeraPdf
 from records.sealed import AT, sealed, signer
 
 from tracksworn.documents.render.files import Sheet
 from tracksworn.documents.report import make_report
+from tracksworn.records.sealing.field import Field, put_in
 from tracksworn.records.sealing.seal import countersign, seal
 from tracksworn.records.sealing.signer import Level
 
@@ -45,22 +48,25 @@ def test_nor_after_a_countersignature(verapdf: VeraPdf, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("key", "value", "flavour", "rule"),
+    ("spoil", "flavour", "rule"),
     [
-        ("/F", 2, ARCHIVABLE, "6.3.2-2"),
-        ("/TU", None, ACCESSIBLE, "7.18.4-"),
-        ("/StructParent", None, ACCESSIBLE, "7.18."),
+        (lambda field: field.__setitem__("/F", 2), ARCHIVABLE, "6.3.2-2"),
+        (lambda field: field.__delitem__("/TU"), ACCESSIBLE, "7.18.1-3"),
+        (lambda field: field.__delitem__("/StructParent"), ACCESSIBLE, "7.18.4-1"),
     ],
+    ids=["hidden", "told to nobody", "outside the structure tree"],
 )
 def test_verapdf_refuses_a_field_made_carelessly(
-    key: str, value: int | None, flavour: str, rule: str, verapdf: VeraPdf, tmp_path: Path
+    spoil: Callable[[pikepdf.Object], None], flavour: str, rule: str, verapdf: VeraPdf, tmp_path: Path
 ) -> None:
-    with pikepdf.open(BytesIO(sealed())) as pdf:
+    """Of one with an area, since it looks less closely at those without."""
+    with pikepdf.open(BytesIO(put_in(sound(), [Field.SEAL]))) as pdf:
         field = pdf.Root.AcroForm.Fields[0]
-        if value is None:
-            del field[key]
-        else:
-            field[key] = value
+        field.Rect = pikepdf.Array([100, 100, 200, 200])
+        nothing = pikepdf.Stream(pdf, b"", Type=pikepdf.Name.XObject, Subtype=pikepdf.Name.Form, BBox=[0, 0, 100, 100])
+        field.AP = pikepdf.Dictionary(N=pdf.make_indirect(nothing))
+        pdf.save(tmp_path / "sound.pdf")
+        spoil(field)
         pdf.save(tmp_path / "spoiled.pdf")
-    broken = verapdf.broken(tmp_path / "spoiled.pdf", flavour)
-    assert any(one.startswith(rule) for one in broken), broken
+    assert sheets.faults(tmp_path / "sound.pdf", verapdf) == []
+    assert any(one.startswith(rule) for one in verapdf.broken(tmp_path / "spoiled.pdf", flavour))
