@@ -89,7 +89,12 @@ def test_paths_that_contributors_are_told_of_are_there() -> None:
         *("records", "records/sealing", "records/verifying", "records/archive", "records/log"),
         *("assessment", "assessment/findings", "assessment/forecast", "assessment/plan", "assessment/conformity"),
     )
-    places = (ROOT, ROOT / "tests", ROOT / "tests/records/sealing", package, *(package / room for room in shown))
+    places = (
+        ROOT,
+        *(ROOT / folder for folder in ("tests", "tests/records", "tests/records/sealing")),
+        package,
+        *(package / room for room in shown),
+    )
     for name in named:
         assert any((place / name).exists() for place in places), name
 
