@@ -10,22 +10,28 @@ from typing import Final
 import pytest
 from asn1crypto import cms
 from pyhanko.pdf_utils.reader import PdfFileReader
-from records.sealed import sealed
+from records import authorities
+from records.sealed import AT, sealed
 from records.verifying.attacks import ATTACKS, RANGES, envelope, flipped, gap
 
 from tracksworn.records.sealing.quiet import quiet
 from tracksworn.records.verifying.integrity import judge_integrity
+from tracksworn.records.verifying.people import evidence_in
+from tracksworn.records.verifying.signers import judge_signers
+from tracksworn.records.verifying.trust import Trust
 from tracksworn.records.verifying.verdict import State
 
 SEED: Final = 20310420
 
 
 def said_of(content: bytes) -> str:
-    """What is said of a file that must not pass."""
+    """What is said of a file that must not pass: that it was altered, or that its signer is not known."""
     with quiet():
         answer, found = judge_integrity(content)
+        if found is not None:
+            root = Trust((authorities.certificate("root"),))
+            answer = judge_signers(found, root, evidence_in(found), AT)
     assert answer.state is State.FAILED
-    assert found is None
     return answer.because
 
 

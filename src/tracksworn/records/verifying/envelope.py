@@ -1,8 +1,7 @@
 """The signature itself (CMS, RFC 5652): whole, over these very bytes, and with nothing in it that nobody signed."""
 
 import hashlib
-from collections.abc import Iterable, Sequence
-from itertools import chain
+from collections.abc import Iterable
 from typing import Any, Final
 
 from asn1crypto import cms, core, parser
@@ -121,20 +120,19 @@ def _check_digest(name: str) -> None:
 
 def _check_certificates(own: asn1_x509.Certificate, others: Iterable[asn1_x509.Certificate], count: int) -> None:
     """Every certificate that comes with a signature leads from its signer up."""
-    loaded = [x509.load_der_x509_certificate(one.dump()) for one in chain((own,), others)]
-    if len(loaded) != count or not all(_issued_any(one, loaded) for one in loaded[1:]):
+    held = [own, *others]
+    loaded = [x509.load_der_x509_certificate(one.dump()) for one in held]
+    whole = len(held) == count and all(one["signature_value"].contents[:1] == b"\0" for one in held)  # no bit unused
+    if not whole or not all(_issued_another(one, loaded) for one in loaded[1:]):
         raise Broken("a certificate comes with its signature that has nothing to do with it")
 
 
-def _issued_any(issuer: x509.Certificate, all_of_them: Sequence[x509.Certificate]) -> bool:
-    """Whether it issued some other of them, and, where it says that it issued itself, did so too."""
-    itself = issuer.issuer == issuer.subject
-    return (not itself or _issued(issuer, issuer)) and any(
-        _issued(one, issuer) for one in all_of_them if one is not issuer
-    )
+def _issued_another(issuer: x509.Certificate, all_of_them: Iterable[x509.Certificate]) -> bool:
+    return any(issued(one, issuer) for one in all_of_them if one is not issuer)
 
 
-def _issued(one: x509.Certificate, issuer: x509.Certificate) -> bool:
+def issued(one: x509.Certificate, issuer: x509.Certificate) -> bool:
+    """Whether a certificate was issued by the holder of another, as its signature shows."""
     try:
         one.verify_directly_issued_by(issuer)
     except (ValueError, TypeError, InvalidSignature):

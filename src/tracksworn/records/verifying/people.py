@@ -18,6 +18,7 @@ from pyhanko_certvalidator.policy_decl import CertRevTrustPolicy, FreshnessReqTy
 
 from tracksworn.inspection.faults import visible
 from tracksworn.records.sealing.fitness import LEAST_RSA, named, unfit
+from tracksworn.records.verifying.envelope import issued
 from tracksworn.records.verifying.sealed import Sealed, opened, plainly
 from tracksworn.records.verifying.trust import Trust
 
@@ -91,6 +92,7 @@ def check_trusted(signed: cms.SignedData, trust: Trust, evidence: Evidence, at: 
     path = _path(found.signer_cert, context, purpose)
     own, *issuers = (x509.load_der_x509_certificate(one.dump()) for one in reversed(path))
     _check_issuers(issuers)
+    _check_all_issued(found.other_certs, trust.certificates)
     if own.not_valid_before_utc > at or own.not_valid_after_utc < at:
         raise NotTrusted(f"the certificate of {named(own)} was not valid on {at:%Y-%m-%d}")
 
@@ -117,6 +119,14 @@ def _check_issuers(issuers: Iterable[x509.Certificate]) -> None:
             raise NotTrusted(f"{named(one)} issued a certificate and is no authority that may")
         if isinstance(key := one.public_key(), rsa.RSAPublicKey) and key.key_size < LEAST_RSA:
             raise NotTrusted(f"the RSA key of {named(one)} has {key.key_size} bits; {LEAST_RSA} are the least")
+
+
+def _check_all_issued(others: Iterable[Any], roots: Iterable[Any]) -> None:
+    """No certificate comes with a signature, used or not, that was altered."""
+    held = [x509.load_der_x509_certificate(one.dump()) for one in others]
+    issuers = [*held, *(x509.load_der_x509_certificate(one.dump()) for one in roots)]
+    if not all(any(issued(one, issuer) for issuer in issuers) for one in held):
+        raise NotTrusted("a certificate comes with the signature that nobody who is known issued")
 
 
 def _is_authority(certificate: x509.Certificate) -> bool:

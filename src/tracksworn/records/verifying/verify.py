@@ -3,6 +3,7 @@
 integrity → signer, time → what it carries → arithmetic → pages → archive
 """
 
+import warnings
 from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
@@ -29,7 +30,8 @@ def verify(content: bytes, *, at: datetime, trust: Trust = NOBODY, archive: Arch
 
     What a file carries is looked at only once it is known to be what was sealed.
     """
-    with quiet():
+    with quiet(), warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # what libraries have to say of others' certificates, the answers say
         integrity, sealed = judge_integrity(content)
         if sealed is None:
             return Verdict((integrity, *_unasked("it is not what was sealed", integrity)))
