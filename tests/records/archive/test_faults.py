@@ -189,7 +189,7 @@ def test_killed_at_random_times(begun: Path, tmp_path: Path) -> None:
                 archive.add(content)
 
     size, rounds = 2, 0
-    while rounds < 100 and killed(lambda: work(chance.uniform(0.02, 0.5))) == signal.SIGALRM:
+    while rounds < 40 and killed(lambda: work(chance.uniform(0.02, 0.5))) == signal.SIGALRM:
         rounds += 1
         with Archive.open(place) as archive:
             kept = list(archive.find(Sought()))

@@ -55,7 +55,7 @@ def check_index(archive: Archive) -> Iterator[Damage]:
 def check_strays(archive: Archive) -> Iterator[Damage]:
     """What lies among the records but was never put there."""
     known = {object_path(number) for number in {act.number for act in _acts(archive)}}
-    for path in object_folders(archive.files.root):
+    for path in sorted(object_folders(archive.files.root)):
         if path not in known:
             yield Damage(f"{RECORDS}/{path}", None, "is no record that the log knows")
 

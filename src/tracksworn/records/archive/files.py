@@ -2,7 +2,7 @@
 
 import hashlib
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
@@ -133,6 +133,6 @@ def sha256(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def object_folders(root: Path) -> "list[PurePosixPath]":
+def object_folders(root: Path) -> Iterator[PurePosixPath]:
     """Where objects lie within the storage root."""
-    return [PurePosixPath(path.relative_to(root)) for path in sorted(root.glob("???/???/???/*"))]
+    return (PurePosixPath(path.relative_to(root)) for path in root.glob("???/???/???/*"))

@@ -34,7 +34,6 @@ ACTS: Final = "acts.jsonl"
 CHECKPOINT: Final = "checkpoint.json"
 KEY: Final = "key.pem"
 PUBLIC: Final = "public.pem"
-BLOCK: Final = 1 << 20
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,14 +4,16 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
 from sqlalchemy import (
     ColumnElement,
     Connection,
-    Row,
+    Dialect,
     Select,
+    bindparam,
     create_engine,
     delete,
     func,
@@ -55,7 +57,7 @@ class Index:
     """A connection to the index. Every error of the database becomes one sentence."""
 
     def __init__(self, url: str) -> None:
-        with _told():
+        with _told(SQLAlchemyError):
             try:
                 self.engine = create_engine(url)
             except (ArgumentError, NoSuchModuleError, ImportError, ValueError):
@@ -64,6 +66,7 @@ class Index:
                     "postgresql+psycopg://USER@HOST/DATABASE, or none at all for SQLite in the archive's folder"
                 ) from None
         self.in_sqlite = self.engine.dialect.name == "sqlite"
+        self._errors = (SQLAlchemyError, self.engine.dialect.loaded_dbapi.Error)
         if self.in_sqlite:
             settle_sqlite(self.engine)
 
@@ -74,13 +77,13 @@ class Index:
     @contextmanager
     def reading(self) -> "Iterator[Reading]":
         """Read from the index."""
-        with _told(), self.engine.connect() as connection:
+        with _told(*self._errors), self.engine.connect() as connection:
             yield Reading(connection)
 
     @contextmanager
     def writing(self) -> "Iterator[Writing]":
         """Change the index: all of it at the end, or nothing."""
-        with _told(), self.engine.begin() as connection:
+        with _told(*self._errors), self.engine.begin() as connection:
             yield Writing(connection)
 
     def begin(self, log: str) -> None:
@@ -115,12 +118,14 @@ class Reading:
 
     def find(self, sought: Sought) -> Iterator[Held]:
         """All that is sought, by day of inspection, then by number."""
-        order = (REVISIONS.c.inspected, REVISIONS.c.number, REVISIONS.c.revision)
-        yield from self._held(self._query().where(*self._conditions(sought)).order_by(*order))
+        if sought == Sought(serial=sought.serial) and sought.serial is not None:
+            yield from self._quick(_BY_SERIAL, whole_key(sought.serial))
+        else:
+            yield from self._held(_ALL.where(*self._conditions(sought)).order_by(*_ORDER))
 
     def revisions(self, number: str) -> tuple[Held, ...]:
         """All revisions of a record, the oldest first."""
-        return tuple(self._held(self._query().where(REVISIONS.c.number == number).order_by(REVISIONS.c.revision)))
+        return tuple(self._quick(_BY_NUMBER, number))
 
     def holds(self, number: str) -> tuple[Hold, ...]:
         """What keeps a record from expiring."""
@@ -154,8 +159,13 @@ class Reading:
         loose = self.connection.exec_driver_sql("PRAGMA foreign_key_check").first()
         return str(whole) if whole != "ok" else None if loose is None else f"a row of {loose[0]} has lost its record"
 
-    def _query(self) -> Select[Any]:
-        return select(*_SHOWN).join_from(REVISIONS, RECORDS)
+    def _quick(self, query: Select[Any], key: str) -> Iterator[Held]:
+        cursor = self.connection.connection.cursor()
+        try:
+            cursor.execute(_written(query, self.connection.dialect), (key,) if self.in_sqlite else {"key": key})
+            yield from map(_held, cursor.fetchall())
+        finally:
+            cursor.close()
 
     def _held(self, query: Select[Any]) -> Iterator[Held]:
         with self.connection.execution_options(yield_per=BATCH).execute(query) as rows:
@@ -265,22 +275,27 @@ _SHOWN: Final = (
 )
 
 
-def _held(row: Row[Any]) -> Held:
+def _held(row: Sequence[Any]) -> Held:
+    number, revision, sha256, size, added, act, *said, gone = row
+    maker, model, serial, inspector, firm, inspected, issued, stage = said
     facts = None
-    if row.inspected is not None:
-        facts = Facts(
-            number=row.number,
-            revision=row.revision,
-            maker=row.maker,
-            model=row.model,
-            serial=row.serial,
-            inspector=row.inspector or "",
-            firm=row.firm,
-            inspected=date.fromisoformat(row.inspected),
-            issued=date.fromisoformat(row.issued),
-            stage=Stage(row.stage) if row.stage else None,
-        )
-    return Held(row.number, row.revision, row.sha256, row.size, row.added, row.act, facts, row.expired)
+    if inspected is not None:
+        days = date.fromisoformat(inspected), date.fromisoformat(issued)
+        worst = Stage(stage) if stage else None
+        facts = Facts(number, revision, maker, model, serial, inspector or "", firm, *days, worst)
+    return Held(number, revision, sha256, size, added, act, facts, gone)
+
+
+_ORDER: Final = (REVISIONS.c.inspected, REVISIONS.c.number, REVISIONS.c.revision)
+_ALL: Final = select(*_SHOWN).join_from(REVISIONS, RECORDS)
+_BY_SERIAL: Final = _ALL.where(REVISIONS.c.serial_key == bindparam("key")).order_by(*_ORDER)
+_BY_NUMBER: Final = _ALL.where(REVISIONS.c.number == bindparam("key")).order_by(REVISIONS.c.revision)
+
+
+@cache
+def _written(query: Select[Any], dialect: Dialect) -> str:
+    """A query as the database takes it; the two that are asked all the time are not put together anew each time."""
+    return str(query.compile(dialect=dialect))
 
 
 def _row(one: Added, identity: int) -> dict[str, Any]:
@@ -305,10 +320,10 @@ def _row(one: Added, identity: int) -> dict[str, Any]:
 
 
 @contextmanager
-def _told() -> Iterator[None]:
+def _told(*errors: type[Exception]) -> Iterator[None]:
     try:
         yield
-    except SQLAlchemyError as error:
+    except errors as error:
         cause = str(getattr(error, "orig", None) or error).strip().splitlines()[0]
         raise Failed(
             f"the archive's index does not answer: {cause}. The records themselves are in files; "
