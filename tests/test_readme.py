@@ -41,7 +41,8 @@ def test_faults_are_told_as_the_readme_shows_them(tmp_path: Path) -> None:
 @pytest.mark.slow
 def test_the_commands_to_begin_with_work_in_their_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     typed = re.findall(r"^    tracksworn ([a-z].+)$", README, re.MULTILINE)
-    assert [words.split()[0] for words in typed] == ["new", "check", "assess", "report", "compare", "key", "seal"]
+    names = [words.split()[0] for words in typed]
+    assert names == ["new", "check", "assess", "report", "compare", "key", "seal", "verify"]
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("TRACKSWORN_KEY_PASSWORD", "practice")
     shutil.copytree(ROOT / "demo_inspections", tmp_path / "demo_inspections")
@@ -91,7 +92,7 @@ def test_paths_that_contributors_are_told_of_are_there() -> None:
     )
     places = (
         ROOT,
-        *(ROOT / folder for folder in ("tests", "tests/records", "tests/records/sealing")),
+        *(ROOT / folder for folder in ("tests", "tests/records", "tests/records/sealing", "tests/records/verifying")),
         package,
         *(package / room for room in shown),
     )
