@@ -9,7 +9,7 @@ from tracksworn.documents.render.files import Sheet
 from tracksworn.documents.report import BUILDERS, assess_dossier
 
 NUMBER = "MPS-2031-0402"  # it has terms
-WORDS = {"en": "sealed file", "de": "gesiegelte Datei", "es": "archivo sellado", "fr": "fichier scellé"}
+WORDS = {"en": "sealed file", "de": "Dateisiegel", "es": "archivo sellado", "fr": "fichier scellé"}
 NOT = {"en": "not sealed", "de": "nicht gesiegelt", "es": "sin sellar", "fr": "non scellé"}
 
 
