@@ -2,6 +2,7 @@
 
 import re
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import click
@@ -42,16 +43,22 @@ def test_faults_are_told_as_the_readme_shows_them(tmp_path: Path) -> None:
 def test_the_commands_to_begin_with_work_in_their_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     typed = re.findall(r"^    tracksworn ([a-z].+)$", README, re.MULTILINE)
     names = [words.split()[0] for words in typed]
-    assert names == ["new", "check", "assess", "report", "compare", "key", "seal", "verify"]
+    assert names == ["new", "check", "assess", "report", "compare", "key", "seal", "verify", *["archive"] * 3]
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("TRACKSWORN_KEY_PASSWORD", "practice")
     shutil.copytree(ROOT / "demo_inspections", tmp_path / "demo_inspections")
-    assert [run(words.split()) for words in typed] == [0] * len(typed)
+    assert [run([*_expanded(words)]) for words in typed] == [0] * len(typed)
     assert {path.name for path in (tmp_path / "output").iterdir()} == {
         "TO-BE-NUMBERED-r0-full.pdf",
         "compare-MPS-2031-0418-OXB-0227.pdf",
     }
     assert [path.name for path in (tmp_path / "sealed").iterdir()] == ["MPS-2031-0418-r0-full.pdf"]
+
+
+def _expanded(words: str) -> Iterator[str]:
+    """Words as a shell hands them on."""
+    for word in words.split():
+        yield from map(str, Path().glob(word)) if "*" in word else [word]
 
 
 def test_what_an_inspection_says_of_its_history_has_no_fault(tmp_path: Path) -> None:
