@@ -30,7 +30,7 @@ from pyhanko.sign.diff_analysis import (
 )
 from pyhanko.sign.fields import MDPPerm
 
-from tracksworn.records.verifying.sealed import Broken, Sealed, end_of, plainly
+from tracksworn.records.verifying.sealed import Broken, Sealed, plainly
 
 _CLOCKED: Final = frozenset(["/ModDate", "/Producer"])
 _CLOCKED_XMP: Final = ("}ModifyDate", "}MetadataDate", "}Producer", "}xmptk")
@@ -121,8 +121,6 @@ def _check_bytes(sealed: Sealed) -> None:
         place = end
     if not _TAIL.fullmatch(sealed.content[place:]):
         raise Broken("bytes were appended to it that belong to nothing")
-    if sealed.stamps and end_of(sealed.stamps[-1]) > len(sealed.content):
-        raise Broken("its archive timestamp reaches past its end")
 
 
 def _spans(reader: PdfFileReader, first: int) -> Iterator[tuple[int, int]]:

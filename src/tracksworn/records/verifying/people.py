@@ -19,7 +19,7 @@ from pyhanko_certvalidator.policy_decl import CertRevTrustPolicy, FreshnessReqTy
 from tracksworn.inspection.faults import visible
 from tracksworn.records.sealing.fitness import LEAST_RSA, named, unfit
 from tracksworn.records.verifying.envelope import issued
-from tracksworn.records.verifying.sealed import Sealed, opened, plainly
+from tracksworn.records.verifying.sealed import Sealed, plainly
 from tracksworn.records.verifying.trust import Trust
 
 WEAK: Final = ("md2", "md5", "sha1", "sha224")
@@ -51,7 +51,7 @@ class UnknownIssuer(NotTrusted):
 
 def evidence_in(sealed: Sealed) -> Evidence:
     """The certificates and revocation data of a file, which prove themselves by their issuers' signatures."""
-    stores = [root["/DSS"] for root in (opened(sealed.part).root, sealed.reader.root) if "/DSS" in root]
+    stores = [root["/DSS"] for root in (sealed.alone.root, sealed.reader.root) if "/DSS" in root]
     held = {key: _streams(stores, key) for key in ("/Certs", "/CRLs", "/OCSPs")}
     certificates = tuple(asn1_x509.Certificate.load(one) for one in held["/Certs"])
     return Evidence(certificates, held["/CRLs"], held["/OCSPs"])
@@ -66,18 +66,35 @@ def _streams(stores: Sequence[Any], key: str) -> tuple[bytes, ...]:
 
 def name_of(signed: cms.SignedData) -> str:
     """Whom the certificate of a signature names, in one line."""
-    own = x509.load_der_x509_certificate(extract_certificate_info(signed).signer_cert.dump())
-    return visible(named(own))[:100]
+    try:
+        return visible(named(_own(signed)))[:100]
+    except Exception:  # noqa: BLE001 - what an altered certificate makes its reader raise is of no one kind
+        return "somebody whose certificate cannot be read"
 
 
 def unfit_for_sealing(signed: cms.SignedData, at: datetime) -> str:
     """For what a signature's certificate could not seal at that moment; empty where it could."""
-    own = x509.load_der_x509_certificate(extract_certificate_info(signed).signer_cert.dump())
-    return "; ".join(unfit(own, at))
+    try:
+        return "; ".join(unfit(_own(signed), at))
+    except Exception as error:  # noqa: BLE001
+        return f"its certificate cannot be read: {plainly(error)}"
+
+
+def _own(signed: cms.SignedData) -> x509.Certificate:
+    return x509.load_der_x509_certificate(extract_certificate_info(signed).signer_cert.dump())
 
 
 def check_trusted(signed: cms.SignedData, trust: Trust, evidence: Evidence, at: datetime, purpose: str = "") -> None:
     """Raises NotTrusted unless the certificate of a signature leads to a root that is trusted, at that moment."""
+    try:
+        _check_trusted(signed, trust, evidence, at, purpose)
+    except NotTrusted:
+        raise
+    except Exception as error:  # what an altered certificate makes its reader raise is of no one kind
+        raise NotTrusted(f"a certificate cannot be read: {plainly(error)}") from error
+
+
+def _check_trusted(signed: cms.SignedData, trust: Trust, evidence: Evidence, at: datetime, purpose: str) -> None:
     found = extract_certificate_info(signed)
     context = ValidationContext(
         trust_roots=trust.certificates,

@@ -28,6 +28,7 @@ class Sealed:
     content: bytes
     part: bytes  # as far as the seal reaches
     reader: PdfFileReader  # of all of it
+    alone: PdfFileReader  # of that part
     seal: EmbeddedPdfSignature
     later: tuple[EmbeddedPdfSignature, ...]  # signatures by persons, in their order
     stamps: tuple[EmbeddedPdfSignature, ...]  # archive timestamps, in their order
@@ -51,9 +52,10 @@ def find_seal(content: bytes) -> Sealed:
     if seal is not signatures[0]:
         raise Broken("something was signed before the seal")
     part = content[: end_of(seal)]
-    _check_last(part, seal)
+    alone = reader if part == content else opened(part)
+    _check_last(alone, seal)
     stamps = tuple(one for one in signatures if one.sig_object_type != "/Sig")
-    return Sealed(content, part, reader, seal, tuple(later), stamps)
+    return Sealed(content, part, reader, alone, seal, tuple(later), stamps)
 
 
 def opened(content: bytes) -> PdfFileReader:
@@ -99,9 +101,8 @@ def _check_layout(signature: EmbeddedPdfSignature, content: bytes) -> None:
         raise Broken("its signature is of a kind that no seal has")
 
 
-def _check_last(part: bytes, seal: EmbeddedPdfSignature) -> None:
+def _check_last(alone: PdfFileReader, seal: EmbeddedPdfSignature) -> None:
     """What the seal covers is by itself a whole file, which ends with the seal's own revision."""
-    alone = opened(part)
     signatures = alone.embedded_signatures
     if len(signatures) != 1 or alone.total_revisions != seal.signed_revision + 1:
         raise Broken("what its seal covers is not one whole file")
