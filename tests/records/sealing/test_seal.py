@@ -3,14 +3,15 @@
 Levels by ETSI EN 319 142-1; certification and its levels of change by ISO 32000-2, 12.8.2.2.
 """
 
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from io import BytesIO
 from typing import Any
 
 import pytest
 import requests
 import requests_mock
-from asn1crypto import x509
+from asn1crypto import tsp, x509
+from certomancer.registry import ServiceLabel
 from judges.specimen import sound
 from pyhanko.pdf_utils.generic import pdf_name
 from pyhanko.pdf_utils.incremental_writer import IncrementalPdfFileWriter
@@ -192,6 +193,19 @@ def test_an_authority_that_does_not_answer_is_told_in_one_sentence(answer: dict[
         told = refused(mocker, **answer)
     assert told.startswith(f"the timestamping authority {authorities.TIME} gives no timestamp: ")
     assert said in told
+
+
+def test_a_timestamp_of_something_else_is_found_out() -> None:
+    def answer(request: Any, _: Any) -> bytes:
+        asked = tsp.TimeStampReq.load(request.body)
+        asked["message_imprint"]["hashed_message"] = bytes(32)
+        services = authorities.architecture().service_registry
+        stamped = services.summon_timestamper(ServiceLabel("time"), datetime.now(UTC)).request_tsa_response(asked)
+        return bytes(stamped.dump())
+
+    with requests_mock.Mocker() as mocker:
+        headers = {"Content-Type": "application/timestamp-reply"}
+        assert "does not fit the signature" in refused(mocker, content=answer, headers=headers)
 
 
 def test_revocation_data_out_of_reach_give_no_long_term_seal() -> None:
