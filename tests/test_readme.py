@@ -61,11 +61,6 @@ def _expanded(words: str) -> Iterator[str]:
         yield from map(str, Path().glob(word)) if "*" in word else [word]
 
 
-def expanded(words: str) -> list[str]:
-    """The words as a shell hands them on."""
-    return [each for word in words.split() for each in (sorted(map(str, Path().glob(word))) if "*" in word else [word])]
-
-
 def test_what_an_inspection_says_of_its_history_has_no_fault(tmp_path: Path) -> None:
     (block,) = re.findall(r"^    earlier: .+\n((?:    .+\n)+)", README, re.MULTILINE)
     fitted = re.sub(r"^    ", "", block, flags=re.MULTILINE)
