@@ -2,8 +2,6 @@
 
 import os
 import shutil
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 PRIVATE = 0o600
@@ -16,12 +14,21 @@ class Disk:
     def before(self, call: str, path: Path) -> None:
         """Called before each call that changes anything."""
 
-    def write(self, path: Path, content: bytes, mode: int = COMMON) -> None:
-        """A file with that content, durable; one of that name is written over, so its name counts only once renamed."""
+    def write(self, path: Path, content: bytes, mode: int = COMMON, *, durable: bool = True) -> None:
+        """A file with that content; one of that name is written over, so its name counts only once renamed."""
         self.before("create", path)
         handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, mode)
         try:
             self._put(handle, path, content)
+            if durable:
+                self._sync(handle, path)
+        finally:
+            os.close(handle)
+
+    def sync(self, path: Path) -> None:
+        """Make a file durable, or which names a folder holds."""
+        handle = os.open(path, os.O_RDONLY)
+        try:
             self._sync(handle, path)
         finally:
             os.close(handle)
@@ -50,7 +57,7 @@ class Disk:
         """A file or folder moved, durable where it is now."""
         self.before("rename", new)
         old.rename(new)
-        self.sync_folder(new.parent)
+        self.sync(new.parent)
 
     def make_folders(self, path: Path, *, durable: bool = True) -> None:
         """A folder with all that it lies in; what is there already stays. Not durable, they count only once synced."""
@@ -60,25 +67,12 @@ class Disk:
         self.before("mkdir", path)
         path.mkdir(exist_ok=True)
         if durable:
-            self.sync_folder(path.parent)
+            self.sync(path.parent)
 
     def remove(self, path: Path) -> None:
         """A folder with all in it. Not durable: after a crash it may be there again."""
         self.before("remove", path)
         shutil.rmtree(path)
-
-    def sync_folder(self, path: Path) -> None:
-        """Make durable which names a folder holds."""
-        with self._folder(path) as handle:
-            self._sync(handle, path)
-
-    @contextmanager
-    def _folder(self, path: Path) -> Iterator[int]:
-        handle = os.open(path, os.O_RDONLY | os.O_DIRECTORY)
-        try:
-            yield handle
-        finally:
-            os.close(handle)
 
     def _put(self, handle: int, path: Path, content: bytes) -> None:
         rest = memoryview(content)

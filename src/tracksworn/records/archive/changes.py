@@ -1,8 +1,9 @@
 """A change to the files in three steps, of which the second decides: stage it beside, log its act, put it in place.
 
-Staged is a folder `staging/POSITION` with the pieces, the act, and last of all `moves.json`, which says where each
-piece goes. Once the log's checkpoint counts the act, the moves are done, and done again after a crash, until all are
-in place; before that they are thrown away. So a crash leaves the old state or the new for whoever opens the archive.
+Staged is a folder `staging/POSITION` with the pieces, the act, and `moves.json`, which says where each piece goes. All
+of it is durable before the act is logged. Once the log's checkpoint counts the act, the moves are done, and done again
+after a crash, until all are in place; before that they are thrown away. So a crash leaves the old state or the new for
+whoever opens the archive.
 """
 
 import json
@@ -63,24 +64,22 @@ class Changes:
         self.disk.make_folders(place, durable=False)
         for number, piece in enumerate(pieces):
             self._write(place / str(number), piece.files)
-        self.disk.write(place / ACT, act)
+        self.disk.write(place / ACT, act, durable=False)
         moves = {"position": last.size, "offset": last.length, "targets": [str(piece.target) for piece in pieces]}
-        self.disk.write(place / MOVES, json.dumps(moves).encode("utf-8"))
-        self.disk.sync_folder(place)
-        self.disk.sync_folder(self.staging)
+        self.disk.write(place / MOVES, json.dumps(moves).encode("utf-8"), durable=False)
+        for path in (*sorted(place.rglob("*")), place, self.staging):  # only now, for a disk does all of it together
+            self.disk.sync(path)
 
     def _write(self, path: Path, files: Mapping[PurePosixPath, bytes] | bytes) -> None:
         if isinstance(files, bytes):
-            self.disk.write(path, files)
+            self.disk.write(path, files, durable=False)
             return
         folders = {path} | {(path / name).parent for name in files}
         folders |= {path / above for name in files for above in name.parents}
         for folder in sorted(folders):
             self.disk.make_folders(folder, durable=False)
         for name, content in files.items():
-            self.disk.write(path / name, content)
-        for folder in sorted(folders):
-            self.disk.sync_folder(folder)
+            self.disk.write(path / name, content, durable=False)
 
     def _counts(self, place: Path) -> bool:
         """Whether the act of what is staged there is in the log."""
