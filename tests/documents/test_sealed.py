@@ -6,7 +6,7 @@ import pytest
 from judges.documents import demo
 
 from tracksworn.documents.render.files import Sheet
-from tracksworn.documents.report import BUILDERS, assess_dossier
+from tracksworn.documents.report import assess_dossier, builder_of
 
 NUMBER = "MPS-2031-0402"  # it has terms
 WORDS = {"en": "sealed file", "de": "Dateisiegel", "es": "archivo sellado", "fr": "fichier scellé"}
@@ -15,7 +15,7 @@ NOT = {"en": "not sealed", "de": "nicht gesiegelt", "es": "sin sellar", "fr": "n
 
 def view(document: Sheet, language: str, *, sealed: bool) -> Any:
     dossier = demo(NUMBER)
-    return BUILDERS[document](dossier, assess_dossier(dossier), language=language, sealed=sealed)
+    return builder_of(document)(dossier, assess_dossier(dossier), language=language, sealed=sealed)
 
 
 def said(shown: Any) -> str:

@@ -16,7 +16,7 @@ from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
 
 
-def _builder(document: Sheet) -> Callable[..., Document]:
+def builder_of(document: Sheet) -> Callable[..., Document]:
     """What makes the view of that document of one inspection; nothing is imported for the others."""
     if document is Sheet.FULL:
         from tracksworn.documents.full.build import full_report  # noqa: PLC0415
@@ -61,7 +61,7 @@ def make_report(
     Raises NoTerms where a certificate is asked for and the inspection names no terms.
     """
     assessment = assess_dossier(dossier)
-    builder = _builder(Sheet(document))
+    builder = builder_of(Sheet(document))
     view = builder(dossier, assessment, language=language, units=units, paper=paper, sealed=sealed)
     reader = Language(view.branding.language)
     carried = attachments(dossier, assessment, reader)
