@@ -71,7 +71,7 @@ def test_drawings_wider_than_a_phone_say_so_and_keep_their_type_legible(browser:
     told = "[...document.querySelectorAll('.slide')].map(one => one.getBoundingClientRect().height > 0)"
     assert all(opened("like most", browser, 390).evaluate(told))
     assert not any(opened("like most", browser, 1280).evaluate(told))
-    width = "document.querySelector('.side svg').getBoundingClientRect().width"
+    width = "document.querySelector('.side figure svg').getBoundingClientRect().width"
     assert opened("like most", browser, 390).evaluate(width) >= 900
 
 
@@ -84,7 +84,8 @@ def test_pins_lead_from_a_finding_to_its_observations_and_back(browser: Browser)
     linked = replace(base, findings=(first, *base.findings[1:]), observations=seen)
     page = browser.new_context(offline=True).new_page()
     page.set_content(render(linked, ["html"])[0].content.decode("utf-8"))
-    finding, observation = page.locator(f"#finding-{first.number}"), page.locator(f"#observation-{seen[2].number}")
+    finding = page.locator(f"#finding-{first.number}")
+    observation = page.locator(f"tr:has(#observation-{seen[2].number})")
     assert finding.locator("a.pin").all_inner_texts() == [seen[2].number]
     finding.locator("a.pin").click()
     assert page.evaluate("location.hash") == f"#observation-{seen[2].number}"

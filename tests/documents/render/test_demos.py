@@ -85,6 +85,8 @@ def figures_of_html(page: str) -> Iterator[tuple[str, list[str]]]:
     """The alternative of every picture, and what is lettered in it."""
     root = read_html(page)
     for drawing in root.iter(f"{SVG}svg"):
+        if drawing.get("aria-hidden") == "true":
+            continue  # shows another picture of the page once more, smaller
         yield "".join(_texts(drawing, "title")), list(_texts(drawing, "text"))
     for picture in root.iter("img"):
         yield picture.get("alt", ""), []

@@ -274,6 +274,7 @@ LUMINANCES: Final = _luminances()
 def _reaches(lighter: NDArray[np.uint8], darker: NDArray[np.uint8], box: tuple[float, float, float, float]) -> bool:
     """Whether some pixel of a box has WCAG 2.2's contrast, looked up only where a word stands."""
     left, top, right, bottom = (value * SCALE for value in box)
+    left -= 0.5  # a thin stroke may be drawn half a pixel before its box
     there = slice(max(int(top), 0), int(bottom) + 2), slice(max(int(left), 0), int(right) + 2)
     ratio = LUMINANCES[lighter[there]] / LUMINANCES[darker[there]]
     return bool(ratio.size and ratio.max() >= PIXEL_CONTRAST)
