@@ -2,6 +2,7 @@
 
 import re
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import click
@@ -41,14 +42,23 @@ def test_faults_are_told_as_the_readme_shows_them(tmp_path: Path) -> None:
 @pytest.mark.slow
 def test_the_commands_to_begin_with_work_in_their_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     typed = re.findall(r"^    tracksworn ([a-z].+)$", README, re.MULTILINE)
-    assert [words.split()[0] for words in typed] == ["new", "check", "assess", "report", "compare"]
+    names = [words.split()[0] for words in typed]
+    assert names == ["new", "check", "assess", "report", "compare", "key", "seal", "verify", *["archive"] * 3]
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("TRACKSWORN_KEY_PASSWORD", "practice")
     shutil.copytree(ROOT / "demo_inspections", tmp_path / "demo_inspections")
-    assert [run(words.split()) for words in typed] == [0, 0, 0, 0, 0]
+    assert [run([*_expanded(words)]) for words in typed] == [0] * len(typed)
     assert {path.name for path in (tmp_path / "output").iterdir()} == {
         "TO-BE-NUMBERED-r0-full.pdf",
         "compare-MPS-2031-0418-OXB-0227.pdf",
     }
+    assert [path.name for path in (tmp_path / "sealed").iterdir()] == ["MPS-2031-0418-r0-full.pdf"]
+
+
+def _expanded(words: str) -> Iterator[str]:
+    """Words as a shell hands them on."""
+    for word in words.split():
+        yield from map(str, Path().glob(word)) if "*" in word else [word]
 
 
 def test_what_an_inspection_says_of_its_history_has_no_fault(tmp_path: Path) -> None:
@@ -82,8 +92,17 @@ def test_links_lead_to_files(text: str) -> None:
 def test_paths_that_contributors_are_told_of_are_there() -> None:
     named = re.findall(r"`([\w./]+?(?:\.py|/))`", DEVELOPERS)
     package = ROOT / "src" / "tracksworn"
-    rooms = ("assessment", "assessment/findings", "assessment/forecast", "assessment/plan", "assessment/conformity")
-    places = (ROOT, package, package / "documents/full", *(package / room for room in rooms))
+    shown = (
+        *("documents", "documents/full"),
+        *("records", "records/sealing", "records/verifying", "records/archive", "records/log"),
+        *("assessment", "assessment/findings", "assessment/forecast", "assessment/plan", "assessment/conformity"),
+    )
+    places = (
+        ROOT,
+        *(ROOT / folder for folder in ("tests", "tests/records", "tests/records/sealing", "tests/records/verifying")),
+        package,
+        *(package / room for room in shown),
+    )
     for name in named:
         assert any((place / name).exists() for place in places), name
 

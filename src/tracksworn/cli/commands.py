@@ -3,12 +3,16 @@
 import click
 
 from tracksworn import __version__
+from tracksworn.cli.archive import archive
 from tracksworn.cli.assess import assess
 from tracksworn.cli.check import check
 from tracksworn.cli.compare import compare
+from tracksworn.cli.key import key
 from tracksworn.cli.new import new
 from tracksworn.cli.report import report
 from tracksworn.cli.schema import schema
+from tracksworn.cli.seal import seal
+from tracksworn.cli.verify import verify
 
 SHELLS = ("bash", "zsh", "fish")
 
@@ -54,5 +58,5 @@ def tracksworn() -> None:
     """
 
 
-for command in (new, check, assess, report, compare, schema):
+for command in (new, check, assess, report, compare, key, seal, verify, archive, schema):
     tracksworn.add_command(command)

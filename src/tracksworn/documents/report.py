@@ -6,6 +6,7 @@ from tracksworn.assessment.assess import assess
 from tracksworn.assessment.comparing.difference import differences
 from tracksworn.assessment.model import Assessment
 from tracksworn.documents.attached import attachments, attachments_of_parts
+from tracksworn.documents.making import making_attached, making_of
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import Sheet
 from tracksworn.documents.render.own.templates import OwnTemplates
@@ -15,7 +16,7 @@ from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
 
 
-def _builder(document: Sheet) -> Callable[..., Document]:
+def builder_of(document: Sheet) -> Callable[..., Document]:
     """What makes the view of that document of one inspection; nothing is imported for the others."""
     if document is Sheet.FULL:
         from tracksworn.documents.full.build import full_report  # noqa: PLC0415
@@ -52,14 +53,20 @@ def make_report(
     units: str | None = None,
     paper: str | None = None,
     templates: OwnTemplates | None = None,
+    sealed: bool = False,
 ) -> Mapping[str, bytes]:
     """A document of one inspection in the formats asked for: finished files by name, all of them or an error.
 
+    `sealed` has its pages say that the file is: for who seals it next. It then carries how it was made, too.
     Raises NoTerms where a certificate is asked for and the inspection names no terms.
     """
     assessment = assess_dossier(dossier)
-    view = _builder(Sheet(document))(dossier, assessment, language=language, units=units, paper=paper)
-    carried = attachments(dossier, assessment, Language(view.branding.language))
+    builder = builder_of(Sheet(document))
+    view = builder(dossier, assessment, language=language, units=units, paper=paper, sealed=sealed)
+    reader = Language(view.branding.language)
+    carried = attachments(dossier, assessment, reader)
+    if sealed:
+        carried += (making_attached(making_of(dossier, document, language, units, paper), reader),)
     return {file.name: file.content for file in render(view, formats, templates=templates, attachments=carried)}
 
 

@@ -38,12 +38,13 @@ def certificate(
     language: str | None = None,
     units: str | None = None,
     paper: str | None = None,
+    sealed: bool = False,
 ) -> Certificate:
     """The certificate as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4.
 
     Raises NoTerms where the inspection names no terms.
     """
-    context = context_for(dossier, assessment, language, units)
+    context = context_for(dossier, assessment, language, units, sealed=sealed)
     conformity, terms, shown = context.assessment.conformity, context.dossier.terms, terms_view(context)
     if conformity is None or terms is None or shown is None:
         raise NoTerms
@@ -72,7 +73,7 @@ def certificate(
         cautions=cautions(context.language),
         foot=foot(context, conformity, digits, signed),
         fingerprint=digits,
-        sealed=False,
+        sealed=context.sealed,
         end=end_mark(context, conformity),
     )
 
@@ -118,4 +119,4 @@ def _opinions(context: Context) -> Opinions:
 
 def _statement(context: Context) -> Iterator[str]:
     yield context.say(words.RELATES, day=context.figures.day(context.inspection.inspected))
-    yield context.say(words.NOT_SEALED)
+    yield context.say(words.SEALED if context.sealed else words.NOT_SEALED)

@@ -6,11 +6,11 @@ from tracksworn.documents.certificate.identification import record
 from tracksworn.documents.certificate.view import Check
 from tracksworn.documents.drawing.strokes import PARTS, Ring
 from tracksworn.documents.fingerprint import GROUP
+from tracksworn.documents.full.closing import seal_word
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.identification import firm, revision_words
 from tracksworn.documents.full.view import Branding
 from tracksworn.documents.words import certificate as words
-from tracksworn.documents.words.language import N_
 
 
 def check(context: Context, digits: str) -> Check:
@@ -27,13 +27,13 @@ def check(context: Context, digits: str) -> Check:
 
 
 def ring(context: Context, digits: str, branding: Branding) -> Ring:
-    """The ring of a document that is not sealed."""
+    """The ring: whole and in the accent where the file is sealed."""
     return Ring(
         digits=digits,
-        words=(context.say(N_("not sealed")), revision_words(context)),
-        sealed=False,
+        words=(seal_word(context), revision_words(context)),
+        sealed=context.sealed,
         accent=branding.accent,
-        alternative=context.say(words.RING, digits=in_groups(digits)),
+        alternative=context.say(words.RING_SEALED if context.sealed else words.RING, digits=in_groups(digits)),
     )
 
 

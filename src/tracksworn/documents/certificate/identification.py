@@ -6,6 +6,7 @@ from typing import Final
 from tracksworn.assessment.decisions import Conformity, Result
 from tracksworn.documents.certificate.view import Identity
 from tracksworn.documents.fingerprint import first_digits
+from tracksworn.documents.full.closing import seal_word
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.identification import firm, revision_words
 from tracksworn.documents.full.view import Branding, Identification, Labelled, Signature
@@ -69,7 +70,7 @@ def foot(context: Context, conformity: Conformity, digits: str, signature: Signa
         Labelled(say(N_("Document")), stem(context)),
         Labelled(say(N_("Arithmetic")), say(N_("method {number}"), number=str(context.assessment.method))),
         Labelled(say(N_("Terms")), conformity.title, yields="partly"),
-        Labelled(say(N_("Fingerprint")), first_digits(digits), say(N_("not sealed"))),
+        Labelled(say(N_("Fingerprint")), first_digits(digits), seal_word(context)),
         Labelled(say(N_("Answers for it")), f"{signature.name}, {signature.day}"),
     )
 

@@ -34,9 +34,10 @@ def full_report(
     language: str | None = None,
     units: str | None = None,
     paper: str | None = None,
+    sealed: bool = False,
 ) -> FullReport:
     """The full report as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
-    context = context_for(dossier, assessment, language, units)
+    context = context_for(dossier, assessment, language, units, sealed=sealed)
     digits = fingerprint_of(context)
     firm = branding(context, paper)
     told = findings_and_sections(context)
@@ -73,7 +74,7 @@ def full_report(
         signature=signature(context),
         foot=foot(context, digits),
         fingerprint=digits,
-        sealed=False,
+        sealed=context.sealed,
         end=end_mark(context),
         stages=tuple((stage, labels.word(stage, context.language)) for stage in Stage),
         terms=terms_view(context),

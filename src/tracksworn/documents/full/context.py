@@ -34,6 +34,7 @@ class Context:
     figures: Figures
     computed: Assessment | None = None  # the assessment before any text in it was made printable, if one was
     faces: tuple[Face, ...] = ()  # of letterheads' own fonts, as this document needs them
+    sealed: bool = False  # whether the document is made to be sealed
 
     @property
     def inspection(self) -> Inspection:

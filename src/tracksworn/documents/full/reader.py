@@ -1,6 +1,7 @@
 """What was read as a document tells it, and how figures are written for its reader."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tracksworn.assessment.model import Assessment
 from tracksworn.documents.full.context import Context
@@ -12,9 +13,11 @@ from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.vocabulary import ROLLERS
 
 
-def context_for(dossier: Dossier, assessment: Assessment, language: str | None, units: str | None) -> Context:
+def context_for(
+    dossier: Dossier, assessment: Assessment, language: str | None, units: str | None, *, sealed: bool = False
+) -> Context:
     """What one document tells, in the language and units asked for, else in those of its letterhead."""
-    return contexts_for([(dossier, assessment)], language, units)[0]
+    return replace(contexts_for([(dossier, assessment)], language, units)[0], sealed=sealed)
 
 
 def contexts_for(

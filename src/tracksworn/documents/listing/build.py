@@ -37,9 +37,10 @@ def listing(
     language: str | None = None,
     units: str | None = None,
     paper: str | None = None,
+    sealed: bool = False,
 ) -> Listing:
     """The listing sheet as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
-    context = context_for(dossier, assessment, language, units)
+    context = context_for(dossier, assessment, language, units, sealed=sealed)
     view = _sheet(context, paper, ROOMS[0])
     for room in ROOMS[1:]:
         if pitch_that_fills(view) >= LEAST_PITCH:
@@ -76,7 +77,7 @@ def _sheet(context: Context, paper: str | None, room: Room) -> Listing:
         signature=replace(signature(context), statement=_statement(context)),
         foot=foot(context, digits),
         fingerprint=digits,
-        sealed=False,
+        sealed=context.sealed,
         structured=structured(context, digits),
     )
 
@@ -111,6 +112,13 @@ def _terms(context: Context) -> tuple[str, str]:
 
 def _statement(context: Context) -> str:
     """What the signature stands for, in few words."""
+    if context.sealed:
+        return context.say(
+            N_(
+                "It relates only to this machine as it stood on that day, and is not to be copied except in full. The "
+                "file is sealed: check the electronic signature in it; a print bears none."
+            )
+        )
     return context.say(
         N_(
             "It relates only to this machine as it stood on that day, and is not to be copied except in full. The file "

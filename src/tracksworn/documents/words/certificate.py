@@ -52,6 +52,10 @@ NOT_SEALED: Final = N_(
     "Not sealed: the file bears no electronic signature. The fingerprint shows which data it was made from, not who "
     "made it."
 )
+SEALED: Final = N_(
+    "Sealed: an electronic signature covers every page of the file and all data in it. A print bears none; check the "
+    "signature in the file."
+)
 
 SCAN: Final = N_("Scan the code or type the line below: {firm} keeps there what belongs to this number.")
 NO_ADDRESS: Final = N_("The code holds number, revision and fingerprint; {firm} names no address where records lie.")
@@ -66,4 +70,8 @@ CODE: Final = N_("QR code of {address} with the fingerprint {digits}.")
 RING: Final = N_(
     "Fingerprint as a ring of 64 strokes, clockwise from the mark, a longer one for a higher digit: {digits}; not "
     "sealed."
+)
+RING_SEALED: Final = N_(
+    "Fingerprint as a ring of 64 strokes, clockwise from the mark, a longer one for a higher digit: {digits}; sealed "
+    "file."
 )

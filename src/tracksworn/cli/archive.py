@@ -1,0 +1,302 @@
+"""`tracksworn archive`: records kept for decades."""
+
+import json
+import os
+from collections.abc import Callable, Iterable
+from functools import wraps
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from tracksworn.cli.exits import Exit, say
+from tracksworn.cli.given import GivenPath, OneOf
+from tracksworn.inspection.faults import TrackswornError, WrongUse, printable
+
+if TYPE_CHECKING:
+    from tracksworn.records.archive.archive import Archive
+    from tracksworn.records.archive.held import Held
+
+DAY = click.DateTime(formats=["%Y-%m-%d"])
+INDEX = "TRACKSWORN_ARCHIVE_INDEX"
+
+
+@click.group()
+def archive() -> None:
+    """Keep records for decades: find them, show that they are unaltered, hand them on, let them go by rule.
+
+    The archive is one folder. In it every record can be read without this program, every act is in a log of which
+    nothing can be taken back unseen, and the index that makes finding quick can always be made anew. TRACKSWORN_ARCHIVE
+    may name the folder; TRACKSWORN_ARCHIVE_INDEX a PostgreSQL database for the index,
+    postgresql+psycopg://USER@HOST/DATABASE, else nothing needs to be set up.
+
+    \b
+        tracksworn archive add sealed/*.pdf --in records
+        tracksworn archive history HLN640E0K00412 --in records
+        tracksworn archive verify --in records
+    """
+
+
+PLACE = click.option(
+    "--in",
+    "place",
+    type=GivenPath(file_okay=False),
+    envvar="TRACKSWORN_ARCHIVE",
+    required=True,
+    show_envvar=True,
+    metavar="DIR",
+    help="The archive's folder; `add` and `import` begin one where there is none.",
+)
+
+
+def _command(name: str | None = None, *, new: bool = False) -> Callable[[Callable[..., int | None]], click.Command]:
+    """A subcommand that is given the open archive; what is not taken or not sound becomes exit status 1."""
+
+    def made(function: Callable[..., int | None]) -> click.Command:
+        @PLACE
+        @wraps(function)
+        def run(place: Path, **options: Any) -> int | None:
+            from tracksworn.records.archive.archive import Archive
+            from tracksworn.records.archive.held import NotTaken
+            from tracksworn.records.log.checkpoint import LogBroken
+
+            try:
+                with Archive.open(place, new=new, index=os.environ.get(INDEX) or None) as opened:
+                    return function(opened, **options)
+            except (NotTaken, LogBroken) as error:
+                say(str(error))
+                return Exit.FAULTS
+
+        return archive.command(name or function.__name__)(run)
+
+    return made
+
+
+@_command(new=True)
+@click.argument("files", nargs=-1, required=True, type=GivenPath(dir_okay=False), metavar="FILE.pdf...")
+def add(archive: "Archive", files: tuple[Path, ...]) -> int:
+    """Put finished documents in, with the data that they carry.
+
+    The same file again changes nothing. Another file under a number and revision that are held is refused: what has
+    changed needs a revision of its own. What is refused is told, and the others are put in.
+    """
+    from tracksworn.cli.progress import each
+    from tracksworn.records.archive.held import NotTaken
+
+    status = Exit.DONE
+    for file in each(files, "archived"):
+        try:
+            _say_added(archive.add(file.read_bytes()))
+        except NotTaken as error:
+            say(f"{printable(file)}: {error}")
+            status = Exit.FAULTS
+    return status
+
+
+@_command()
+@click.option("--number", help="A record number.")
+@click.option("--machine", help="A part of maker and model.")
+@click.option("--serial", help="A whole serial number; blanks, hyphens and case do not count.")
+@click.option("--firm", help="A part of the firm's name.")
+@click.option("--since", type=DAY, metavar="DATE", help="Inspected on that day or later.")
+@click.option("--until", type=DAY, metavar="DATE", help="Inspected on that day or before.")
+@click.option(
+    "--stage", help="Of the component that is worn furthest: first-half, second-half, near-limit, past-limit."
+)
+@click.option("--text", help="Words that all stand in notes, observations or findings.")
+@click.option("--json", "as_json", is_flag=True, help="Print JSON, a list.")
+def find(archive: "Archive", as_json: bool, **sought: Any) -> None:
+    """Print every record that is all of what is asked, by day of inspection."""
+    from tracksworn.records.archive.held import Sought
+
+    for day in ("since", "until"):
+        sought[day] = sought[day] and sought[day].date()
+    _print(archive.find(Sought(**{**sought, "stage": _stage(sought["stage"])})), as_json=as_json)
+
+
+@_command()
+@click.argument("number", metavar="NUMBER")
+@click.option("--revision", type=int, help="Which; else the newest.")
+@click.option("--to", type=GivenPath(dir_okay=False), metavar="FILE.pdf", help="Write the document itself there.")
+def show(archive: "Archive", number: str, revision: int | None, to: Path | None) -> None:
+    """Print what is held of one record, or write its document as it was put in."""
+    from tracksworn.records.archive.held import NotTaken
+
+    record = archive.show(number)
+    if record is None:
+        raise NotTaken(f"record {number} is not held here")
+    chosen = [held for held in record.revisions if revision in (None, held.revision)]
+    if not chosen:
+        raise NotTaken(f"record {number} has no revision {revision} here")
+    if to is None:
+        _print(chosen, as_json=False)
+        for hold in record.holds:
+            click.echo(f"held since {hold.since}, act {hold.act}: {hold.reason}")
+        return
+    from tracksworn.documents.writing import write_together
+
+    for path in write_together(to.parent, {to.name: archive.content(chosen[-1])}):
+        click.echo(str(path))
+
+
+@_command()
+@click.argument("serial", metavar="SERIAL")
+@click.option("--json", "as_json", is_flag=True, help="Print JSON, a list.")
+def history(archive: "Archive", serial: str, as_json: bool) -> None:
+    """Print every record of one machine, the oldest inspection first."""
+    _print(archive.history(serial), as_json=as_json)
+
+
+@_command()
+@click.option("--sample", type=click.IntRange(min=1), metavar="N", help="Read the files of only so many records.")
+@click.option("--seed", type=int, default=0, help="Which these are; another number, another sample.")
+def verify(archive: "Archive", sample: int | None, seed: int) -> int:
+    """Read everything again, and name whatever is not as it was put: log, records, index.
+
+    Whether the documents are sealed and true is for `tracksworn verify` to say.
+    """
+    from tracksworn.cli.progress import each_of
+    from tracksworn.records.archive.checking import (
+        check_index,
+        check_log,
+        check_records,
+        check_strays,
+        numbers_to_check,
+    )
+
+    found = list(check_log(archive))
+    if not found:
+        numbers = numbers_to_check(archive, sample, seed)
+        found += [*check_index(archive), *check_strays(archive)]
+        for _, some in each_of(check_records(archive, numbers), len(numbers), "records"):
+            found += some
+        say(f"{len(numbers)} records read, {archive.log.checkpoint().size} acts")
+    for damage in found:
+        click.echo(str(damage))
+    return Exit.FAULTS if found else Exit.DONE
+
+
+@_command()
+@click.argument("numbers", nargs=-1, metavar="[NUMBER]...")
+@click.option("--all", "everything", is_flag=True, help="Every record, and the whole log.")
+@click.option("--to", type=GivenPath(), required=True, metavar="DIR", help="A folder that is not there yet.")
+def export(archive: "Archive", numbers: tuple[str, ...], everything: bool, to: Path) -> None:
+    """Write records as a bag (RFC 8493), with proofs that each is in the log, for whoever has no access here."""
+    from tracksworn.records.archive.bags import export
+
+    if everything == bool(numbers):
+        raise WrongUse("name the records to export, or --all of them")
+    say(f"{export(archive, None if everything else numbers, to)} documents exported")
+    click.echo(str(to))
+
+
+@_command("import", new=True)
+@click.argument("bag", type=GivenPath(file_okay=False), metavar="BAG")
+def take_in(archive: "Archive", bag: Path) -> int:
+    """Put in every document of a bag (RFC 8493), once all of it is found unaltered. Holds do not come along."""
+    from tracksworn.records.archive.bags import take_in
+
+    status = Exit.DONE
+    for name, became in take_in(archive, bag):
+        if isinstance(became, TrackswornError):
+            say(f"{name}: {became}")
+            status = Exit.FAULTS
+        else:
+            _say_added(became)
+    return status
+
+
+@_command()
+@click.argument("number", metavar="NUMBER")
+@click.option("--reason", required=True, help="Why; it is logged for good.")
+def hold(archive: "Archive", number: str, reason: str) -> None:
+    """Keep a record from expiring until it is released."""
+    click.echo(f"{number} is held, act {archive.hold(number, reason).act}")
+
+
+@_command()
+@click.argument("number", metavar="NUMBER")
+@click.option("--reason", required=True, help="Why; it is logged for good.")
+@click.option("--act", type=int, metavar="N", help="Which hold, where there are several: the number of its act.")
+def release(archive: "Archive", number: str, reason: str, act: int | None) -> None:
+    """End a hold."""
+    click.echo(f"{number} is released from: {archive.release(number, reason, act).reason}")
+
+
+@_command()
+@click.option("--older-than", required=True, metavar="TIME", help="How long records are kept: 10y, 18m, 90d.")
+@click.option("--on", required=True, type=DAY, metavar="DATE", help="The day from which that is counted back.")
+@click.option("--list", "only_list", is_flag=True, help="Print what would expire, and remove nothing.")
+def expire(archive: "Archive", older_than: str, on: Any, only_list: bool) -> None:
+    """Remove for good the files of every record of which all revisions were issued longer ago than that.
+
+    What is held stays. A tombstone tells what was there; log and proofs stay as they are.
+    """
+    if only_list:
+        for number in archive.due(older_than, on.date()):
+            click.echo(number)
+        return
+    for record in archive.expire(older_than, on.date()):
+        click.echo(f"{record.number} has expired, {len(record.revisions)} of its documents are removed")
+
+
+@_command()
+def rebuild(archive: "Archive") -> None:
+    """Make the index anew from files and log."""
+    archive.rebuild()
+    say(f"the index is made anew from {archive.log.checkpoint().size} acts")
+
+
+@_command()
+@click.argument("number", metavar="NUMBER")
+@click.option("--revision", type=int, default=0, help="Which; else the first.")
+def proof(archive: "Archive", number: str, revision: int) -> None:
+    """Print what shows to anybody, without this program, that a revision was put into the log."""
+    click.echo(json.dumps(archive.proof(number, revision), indent=1, ensure_ascii=False))
+
+
+@_command()
+@click.option("--since", type=GivenPath(dir_okay=False), metavar="FILE", help="An older checkpoint, as it was printed.")
+def checkpoint(archive: "Archive", since: Path | None) -> None:
+    """Print the log's signed checkpoint, to be kept elsewhere; or what shows that the log only grew since an older one.
+
+    Whoever keeps a checkpoint where nobody else can change it can show later that nothing of it was taken back.
+    """
+    if since is None:
+        click.echo(archive.log.checkpoint().json().decode("ascii"), nl=False)
+        return
+    click.echo(json.dumps(archive.log.growth_since(since.read_bytes()), indent=1))
+
+
+def _stage(said: str | None) -> Any:
+    from tracksworn.assessment.model import Stage
+
+    return None if said is None else OneOf(Stage).convert(said, None, None)
+
+
+def _say_added(held: "Held") -> None:
+    click.echo(f"{held.name} {'added' if held.new else 'held already'}, SHA-256 {held.sha256}")
+
+
+def _print(found: "Iterable[Held]", *, as_json: bool) -> None:
+    if as_json:
+        click.echo(json.dumps([_plain(held) for held in found], indent=1, ensure_ascii=False))
+        return
+    for held in found:
+        plain = _plain(held)
+        said = (plain.get(key) for key in ("inspected", "maker", "model", "serial", "firm", "stage"))
+        gone = f"expired {held.expired[:10]}" if held.expired else None
+        words = [held.name, *(str(word) for word in said if word), *filter(None, (gone,))]
+        click.echo("  ".join(words))
+
+
+def _plain(held: "Held") -> dict[str, Any]:
+    plain: dict[str, Any] = {"number": held.number, "revision": held.revision, "sha256": held.sha256}
+    plain |= {"bytes": held.size, "added": held.added, "act": held.act, "expired": held.expired}
+    if held.facts is not None:
+        facts = held.facts
+        plain |= {"maker": facts.maker, "model": facts.model, "serial": facts.serial}
+        plain |= {"inspector": facts.inspector or None, "firm": facts.firm}
+        plain |= {"inspected": facts.inspected.isoformat(), "issued": facts.issued.isoformat()}
+        plain |= {"stage": facts.stage and str(facts.stage)}
+    return plain

@@ -1,0 +1,1 @@
+"""Records: documents sealed, verified, and kept for decades."""

@@ -1,0 +1,242 @@
+"""The archive as everybody else sees it: a folder in which records are put, found, held, checked and let go."""
+
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Any, Final
+
+from tracksworn.inspection.faults import WrongUse, printable
+from tracksworn.records.archive.acts import Act, Deed
+from tracksworn.records.archive.changes import Changes, Piece
+from tracksworn.records.archive.contents import facts_json, read_facts
+from tracksworn.records.archive.files import Files, pieces_to_add, pieces_to_expire, sha256, tombstone_json
+from tracksworn.records.archive.following import follow, is_up_to_date, rebuild
+from tracksworn.records.archive.held import Facts, Held, Hold, NotTaken, Record, Sought, file_name
+from tracksworn.records.archive.index.index import Index, Reading
+from tracksworn.records.archive.periods import day_before
+from tracksworn.records.archive.place import INDEX, LOG, begin, is_archive, locked
+from tracksworn.records.disk import Disk
+from tracksworn.records.log.log import Log
+from tracksworn.records.standing import Standing
+
+LONGEST_REASON: Final = 2000
+
+
+def now() -> datetime:
+    """The time, in UTC."""
+    return datetime.now(UTC)
+
+
+class Archive:
+    """An archive that is open. Several processes may have it open, and add to it, at the same time."""
+
+    def __init__(self, place: Path, index: Index, disk: Disk, clock: Callable[[], datetime]) -> None:
+        self.place = place
+        self.files = Files(place)
+        self.log = Log(place / LOG, disk)
+        self.index = index
+        self._changes = Changes(place, disk, self.log)
+        self._clock = clock
+
+    @classmethod
+    def open(
+        cls,
+        place: Path,
+        *,
+        new: bool = False,
+        index: str | None = None,
+        disk: Disk | None = None,
+        clock: Callable[[], datetime] = now,
+    ) -> "Archive":
+        """Open the archive in a folder; with `new`, begin one where there is none.
+
+        `index` is the URL of a PostgreSQL database, else the index is SQLite in the folder. What a crash has left
+        half done is finished or thrown away. Raises WrongUse where there is no archive, or something else.
+        """
+        disk = disk or Disk()
+        if not is_archive(place):
+            if not new:
+                raise WrongUse(
+                    f"no archive is in {printable(place)}; `tracksworn archive add` with a first record begins one"
+                )
+            begin(place, disk, _stamp(clock()))
+        return cls(place, Index(index or f"sqlite:///{place / INDEX}"), disk, clock)
+
+    def close(self) -> None:
+        """Let go of the index."""
+        self.index.close()
+
+    def __enter__(self) -> "Archive":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def add(self, content: bytes) -> Held:
+        """Put a document in. The same bytes again change nothing.
+
+        Raises NotTaken for what is no document of this program, for other bytes under a number and revision that
+        are held, and for a record that has expired.
+        """
+        return self.add_known(content, read_facts(content))
+
+    def add_known(self, content: bytes, facts: Facts) -> Held:
+        """As `add`, where the facts of this very content are read already."""
+        with self._changing() as at:
+            inventory = self.files.sound_inventory(facts.number)
+            digest = sha256(content)
+            held = inventory.sha256(file_name(facts.number, facts.revision)) if inventory else None
+            if held == digest:
+                return self._held(facts.number, facts.revision)
+            if held is not None:
+                raise NotTaken(
+                    f"{file_name(facts.number, facts.revision)} is held already with other bytes (SHA-256 "
+                    f"{held[:16]}…, of this file {digest[:16]}…); what has changed needs a revision of its own"
+                )
+            beside = facts_json(facts, digest)
+            act = Act(Deed.ADD, at, facts.number, facts.revision, digest, len(content), sha256(beside))
+            self._do(act, pieces_to_add(inventory, facts, content, beside, at))
+            return replace(self._held(facts.number, facts.revision), new=True)
+
+    def find(self, sought: Sought) -> Iterator[Held]:
+        """All that is held of what is sought, by day of inspection."""
+        with self._reading() as reading:
+            yield from reading.find(sought)
+
+    def show(self, number: str) -> Record | None:
+        """All revisions of one record; None where it is not known."""
+        with self._reading() as reading:
+            revisions = reading.revisions(number)
+            return Record(number, revisions, reading.holds(number)) if revisions else None
+
+    def history(self, serial: str) -> tuple[Held, ...]:
+        """All that is held of one machine, the oldest inspection first."""
+        return tuple(self.find(Sought(serial=serial)))
+
+    def standing(self, number: str, revision: int, digest: str) -> Standing:
+        """How a file stands here, by its record number, its revision, and the SHA-256 of its bytes."""
+        with self._reading() as reading:
+            held = {one.revision: one.sha256 for one in reading.revisions(number)}
+        same = held.get(revision)
+        return Standing(same == digest, same not in (None, digest), max(held, default=None))
+
+    def content(self, held: Held) -> bytes:
+        """The document itself. Raises NotTaken where it has expired, or is not as it was put."""
+        if held.expired:
+            raise NotTaken(f"{held.name} expired on {held.expired[:10]}; its file was removed")
+        content = self.files.content(held.number, held.name)
+        if content is None or sha256(content) != held.sha256:
+            raise NotTaken(f"{held.name} is damaged; `tracksworn archive verify` tells all of it")
+        return content
+
+    def hold(self, number: str, reason: str) -> Hold:
+        """Keep a record from expiring, for a reason that is logged."""
+        with self._changing() as at:
+            self._known(number)
+            self._do(Act(Deed.HOLD, at, number, reason=_reason(reason)))
+            with self.index.reading() as reading:
+                return reading.holds(number)[-1]
+
+    def release(self, number: str, reason: str, hold: int | None = None) -> Hold:
+        """End a hold; where there are several, the one of that act. Raises NotTaken where it is not clear which."""
+        with self._changing() as at:
+            self._known(number)
+            with self.index.reading() as reading:
+                ended = _which(number, reading.holds(number), hold)
+            self._do(Act(Deed.RELEASE, at, number, reason=_reason(reason), hold=ended.act))
+            return ended
+
+    def due(self, older_than: str, on: date) -> tuple[str, ...]:
+        """The records that would expire: every revision issued longer ago than that, and nothing holds them."""
+        with self._reading() as reading:
+            return reading.due(day_before(older_than, on))
+
+    def expire(self, older_than: str, on: date) -> Iterator[Record]:
+        """Remove the files of what is due, one record after the other, and leave a tombstone of each."""
+        rule = f"issued more than {older_than} before {on.isoformat()}"
+        for number in self.due(older_than, on):
+            with self._changing() as at:
+                with self.index.reading() as reading:
+                    if number not in reading.due(day_before(older_than, on)):
+                        continue  # somebody holds it, or has added a revision, meanwhile
+                    record = Record(number, reading.revisions(number), ())
+                tombstone = tombstone_json(number, record.revisions, rule, at)
+                act = Act(Deed.EXPIRE, at, number, beside=sha256(tombstone), reason=rule)
+                self._do(act, pieces_to_expire(number, tombstone, at))
+            yield record
+
+    def proof(self, number: str, revision: int) -> dict[str, Any]:
+        """What shows to anybody, without this program, that a revision was put into the log."""
+        with self._reading() as reading:
+            held = next((one for one in reading.revisions(number) if one.revision == revision), None)
+        if held is None:
+            raise NotTaken(f"{file_name(number, revision)} is not held here")
+        entry = next(entry for entry in self.log.entries() if entry.position == held.act)
+        return self.log.proof(entry)
+
+    def rebuild(self) -> None:
+        """Make the index anew from files and log."""
+        with locked(self.place):
+            self._changes.settle()
+            rebuild(self.index, self.log, self.files)
+
+    @contextmanager
+    def _changing(self) -> Iterator[str]:
+        """The only one that makes changes, with everything in order before; gives the time."""
+        with locked(self.place):
+            self._changes.settle()
+            follow(self.index, self.log, self.files)
+            yield _stamp(self._clock())
+
+    def _do(self, act: Act, pieces: Sequence[Piece] = ()) -> None:
+        self._changes.make(act.canonical(), act.at, pieces)
+        follow(self.index, self.log, self.files)
+
+    @contextmanager
+    def _reading(self) -> Iterator[Reading]:
+        if self._changes.unsettled() or not is_up_to_date(self.index, self.log):
+            with self._changing():
+                pass
+        with self.index.reading() as reading:
+            yield reading
+
+    def _held(self, number: str, revision: int) -> Held:
+        with self.index.reading() as reading:
+            found = [one for one in reading.revisions(number) if one.revision == revision]
+        if not found:
+            raise NotTaken(
+                f"{file_name(number, revision)} is in the files but not in the index; "
+                "`tracksworn archive rebuild` makes the index anew"
+            )
+        return found[0]
+
+    def _known(self, number: str) -> None:
+        with self.index.reading() as reading:
+            revisions = reading.revisions(number)
+        if not revisions:
+            raise NotTaken(f"record {number} is not held here")
+        if revisions[0].expired:
+            raise NotTaken(f"record {number} expired on {revisions[0].expired[:10]}")
+
+
+def _which(number: str, holds: tuple[Hold, ...], act: int | None) -> Hold:
+    chosen = [hold for hold in holds if act is None or hold.act == act]
+    if len(chosen) == 1:
+        return chosen[0]
+    if not holds:
+        raise NotTaken(f"nothing holds record {number}")
+    listed = "; ".join(f"{hold.act}: {hold.reason}" for hold in holds)
+    raise NotTaken(f"record {number} is held more than once or not by that act; name one of these: {listed}")
+
+
+def _reason(reason: str) -> str:
+    said = " ".join(reason.split())
+    if not said or len(said) > LONGEST_REASON:
+        raise WrongUse(f"a reason has 1 to {LONGEST_REASON} characters; this one has {len(said)}")
+    return said
+
+
+def _stamp(time: datetime) -> str:
+    return time.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")

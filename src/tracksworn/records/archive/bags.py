@@ -1,0 +1,117 @@
+"""Records on their way to somebody else: bags as RFC 8493 has them, with what proves that each is in the log."""
+
+import json
+import shutil
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Final
+
+import bagit
+
+from tracksworn.inspection.faults import Faulty, TrackswornError, WrongUse, printable
+from tracksworn.records.archive.archive import Archive
+from tracksworn.records.archive.held import Held, NotTaken, facts_name
+from tracksworn.records.log.log import ACTS, CHECKPOINT, PUBLIC
+
+DIGESTS: Final = ("sha256", "sha512")
+HOW_TO_CHECK: Final = """\
+Each folder holds the revisions of one record: the document as PDF, with the data that it was computed from attached,
+and what it is about, as JSON. Where records were chosen, a proof that it was put into the archive's log lies beside
+each, NUMBER-rREVISION.proof.json; a bag of the whole archive holds the log itself instead.
+
+A proof is checked with Python and nothing else; it prints `holds` where the act that the proof names is in the log:
+
+    import hashlib, json, sys
+    proof, sha256 = json.load(open(sys.argv[1])), lambda content: hashlib.sha256(content).digest()
+    node, index, last = sha256(b"\\0" + proof["act"].encode()), proof["position"], proof["size"] - 1
+    for beside in map(bytes.fromhex, proof["path"]):
+        right = index % 2 or index == last
+        node = sha256(b"\\1" + beside + node) if right else sha256(b"\\1" + node + beside)
+        while right and index and index % 2 == 0:
+            index, last = index // 2, last // 2
+        index, last = index // 2, last // 2
+    print("holds" if last == 0 and node.hex() == proof["root"] else "DOES NOT HOLD")
+
+The act names the document by its SHA-256 (`sha256sum FILE.pdf`). The root is signed: the checkpoint in the proof is
+the log's, and log/public.pem the key that it is held against (Ed25519 over the RFC 8785 form without `signature`).
+What that key is worth depends on who gave it to you, and how.
+"""
+
+
+def export(archive: Archive, numbers: Sequence[str] | None, to: Path) -> int:
+    """Write a bag of these records, or of all with the whole log; how many documents it holds.
+
+    Raises WrongUse where something is there already, NotTaken where a record is not held or is damaged; then nothing
+    is written.
+    """
+    if to.exists():
+        raise WrongUse(f"{printable(to)} is there already; name a folder that is not")
+    beside = to.with_name(f".{to.name}.new")
+    shutil.rmtree(beside, ignore_errors=True)
+    to.parent.mkdir(parents=True, exist_ok=True)
+    beside.mkdir()
+    whole = numbers is None
+    try:
+        count = sum(_write(archive, number, beside, proven=not whole) for number in _numbers(archive, numbers))
+        _write_log(archive, beside, whole=whole)
+        (beside / "HOW-TO-CHECK.txt").write_text(HOW_TO_CHECK, encoding="utf-8")
+        day = archive.log.checkpoint().at[:10]
+        bagit.make_bag(str(beside), {"Bagging-Date": day, "External-Identifier": archive.log.name}, checksums=DIGESTS)
+        beside.rename(to)
+    finally:
+        shutil.rmtree(beside, ignore_errors=True)
+    return count
+
+
+def take_in(archive: Archive, bag: Path) -> Iterator[tuple[str, Held | TrackswornError]]:
+    """Add every document of a bag, once all of it is found unaltered: each file's name, and what became of it.
+
+    Raises NotTaken for what is no bag, or is not as it was packed; then nothing is added.
+    """
+    try:
+        opened = bagit.Bag(str(bag))
+        opened.validate()
+    except bagit.BagError as error:
+        raise NotTaken(f"{printable(bag)} is no bag, or is not as it was packed: {error}") from None
+    for name in sorted(opened.payload_entries()):
+        if not name.lower().endswith(".pdf"):
+            continue
+        try:
+            yield name, archive.add((bag / name).read_bytes())
+        except (NotTaken, Faulty) as error:
+            yield name, error
+
+
+def _numbers(archive: Archive, numbers: Sequence[str] | None) -> Iterator[str]:
+    if numbers is not None:
+        yield from dict.fromkeys(numbers)
+        return
+    with archive.index.reading() as reading:
+        yield from reading.numbers()
+
+
+def _write(archive: Archive, number: str, folder: Path, *, proven: bool) -> int:
+    record = archive.show(number)
+    if record is None:
+        raise NotTaken(f"record {number} is not held here")
+    own = folder / number
+    own.mkdir()
+    if record.revisions[0].expired:
+        (own / "tombstone.json").write_bytes(archive.files.content(number, "tombstone.json") or b"")
+        return 0
+    for held in record.revisions:
+        (own / held.name).write_bytes(archive.content(held))
+        (own / facts_name(number, held.revision)).write_bytes(
+            archive.files.content(number, facts_name(number, held.revision)) or b""
+        )
+        if proven:
+            proof = json.dumps(archive.proof(number, held.revision), indent=1, ensure_ascii=False)
+            (own / f"{number}-r{held.revision}.proof.json").write_text(proof + "\n", encoding="utf-8")
+    return len(record.revisions)
+
+
+def _write_log(archive: Archive, folder: Path, *, whole: bool) -> None:
+    own = folder / "log"
+    own.mkdir()
+    for name in (CHECKPOINT, PUBLIC, *((ACTS,) if whole else ())):
+        shutil.copyfile(archive.log.folder / name, own / name)

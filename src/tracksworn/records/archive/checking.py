@@ -1,0 +1,155 @@
+"""Whether everything is still as it was put: the log, the files that it names, and the index beside them."""
+
+import hashlib
+from collections.abc import Iterator, Sequence
+from pathlib import Path, PurePosixPath
+from random import Random
+
+from tracksworn.records.archive.acts import Act, Deed, read_act
+from tracksworn.records.archive.archive import Archive
+from tracksworn.records.archive.files import TOMBSTONE, object_folders, sha256
+from tracksworn.records.archive.held import Damage, Sought, facts_name, file_name
+from tracksworn.records.archive.ocfl import INVENTORY, OBJECT_MARK, SIDECAR, Inventory, NoObject, object_path
+from tracksworn.records.archive.place import INDEX, LOG, RECORDS
+from tracksworn.records.log.checkpoint import LogBroken
+from tracksworn.records.log.log import ACTS, CHECKPOINT
+
+BLOCK = 1 << 20
+
+
+def numbers_to_check(archive: Archive, sample: int | None, seed: int) -> Sequence[str]:
+    """The records of which the files are to be read: all that were ever added, or that many, drawn by the seed."""
+    numbers = sorted({held.number for held in archive.find(Sought())})
+    return numbers if sample is None or sample >= len(numbers) else sorted(Random(seed).sample(numbers, sample))  # noqa: S311
+
+
+def check_log(archive: Archive) -> Iterator[Damage]:
+    """What is wrong with the log as a whole."""
+    try:
+        _, wrong = archive.log.check()
+    except LogBroken as error:
+        yield Damage(f"{LOG}/{CHECKPOINT}", None, str(error))
+        return
+    except OSError as error:
+        yield Damage(f"{LOG}/{ACTS}", None, f"cannot be read: {error.strerror}")
+        return
+    if wrong:
+        yield Damage(f"{LOG}/{ACTS}", None, wrong)
+
+
+def check_index(archive: Archive) -> Iterator[Damage]:
+    """What the index says that the log does not."""
+    with archive.index.reading() as reading:
+        fault = reading.fault()
+    if fault:
+        yield Damage(INDEX, None, f"the index is damaged ({fault}); `tracksworn archive rebuild` makes it anew")
+        return
+    said = {(held.number, held.revision): held.sha256 for held in archive.find(Sought())}
+    logged = {(act.number, act.revision or 0): act.sha256 for act in _acts(archive) if act.deed is Deed.ADD}
+    for number, revision in sorted({key for key, _ in said.items() ^ logged.items()}):
+        name = file_name(number, revision)
+        what = f"index and log differ about {name}; `tracksworn archive rebuild` makes the index anew"
+        yield Damage(INDEX, number, what)
+
+
+def check_strays(archive: Archive) -> Iterator[Damage]:
+    """What lies among the records but was never put there."""
+    known = {object_path(number) for number in {act.number for act in _acts(archive)}}
+    for path in sorted(object_folders(archive.files.root)):
+        if path not in known:
+            yield Damage(f"{RECORDS}/{path}", None, "is no record that the log knows")
+
+
+def check_records(archive: Archive, numbers: Sequence[str]) -> Iterator[tuple[str, tuple[Damage, ...]]]:
+    """Record by record, what is wrong with its files; every byte of them is read."""
+    wanted: dict[str, list[Act]] = {number: [] for number in numbers}
+    for act in _acts(archive):
+        if act.number in wanted and act.deed in (Deed.ADD, Deed.EXPIRE):
+            wanted[act.number].append(act)
+    for number, acts in wanted.items():
+        yield number, tuple(_check_record(archive, number, acts))
+
+
+def _acts(archive: Archive) -> Iterator[Act]:
+    return (read_act(entry.plain()) for entry in archive.log.entries())
+
+
+def _check_record(archive: Archive, number: str, acts: Sequence[Act]) -> Iterator[Damage]:
+    folder, shown = archive.files.folder(number), f"{RECORDS}/{object_path(number)}"
+    try:
+        inventory = archive.files.inventory(number)
+    except (NoObject, OSError) as error:
+        yield Damage(f"{shown}/{INVENTORY}", number, f"the record is damaged: {error}")
+        return
+    if inventory is None:
+        yield Damage(shown, number, "the record is missing")
+        return
+    try:
+        yield from (Damage(f"{shown}/{path}", number, what) for path, what in _check_object(folder, inventory))
+        for name, digest in _logged(acts):
+            held = inventory.content_path(name)
+            if held is None:
+                yield Damage(f"{shown}/{name}", number, "is missing, and the log has it")
+            elif inventory.sha256(name) != digest:
+                yield Damage(f"{shown}/{held}", number, "is another file than the log has")
+    except (KeyError, TypeError, AttributeError, IndexError):
+        yield Damage(f"{shown}/{INVENTORY}", number, "the record is damaged: the inventory is no inventory")
+
+
+def _logged(acts: Sequence[Act]) -> Iterator[tuple[str, str | None]]:
+    """The files that the log says a record has, with their SHA-256."""
+    if acts and acts[-1].deed is Deed.EXPIRE:
+        yield TOMBSTONE, acts[-1].beside
+        return
+    for act in acts:
+        yield file_name(act.number, act.revision or 0), act.sha256
+        yield facts_name(act.number, act.revision or 0), act.beside
+
+
+def _check_object(folder: Path, inventory: Inventory) -> Iterator[tuple[str, str]]:
+    """What is wrong with the files of an object, by their path in it."""
+    expected = dict(inventory.digests())
+    fixity = {path: digest for digest, paths in inventory.plain["fixity"]["sha256"].items() for path in paths}
+    there = {str(PurePosixPath(path.relative_to(folder))) for path in folder.rglob("*") if not path.is_dir()}
+    for path in sorted(expected):
+        if path not in there:
+            yield path, "is missing"
+            continue
+        long, short = _digests(folder / path)
+        if (long, short) != (expected[path], fixity.get(path)):
+            yield path, "has changed since it was put there (bit rot, or somebody's hand)"
+    copies = {f"v{version}/{name}" for version in range(1, inventory.head + 1) for name in (INVENTORY, SIDECAR)}
+    own = {OBJECT_MARK[0], INVENTORY, SIDECAR} | copies
+    for path in sorted((there | own) - set(expected)):
+        if path not in there:
+            yield path, "is missing"
+        elif path not in own:
+            yield path, "was never put there"
+    yield from _check_copies(folder, inventory, there)
+
+
+def _check_copies(folder: Path, inventory: Inventory, there: set[str]) -> Iterator[tuple[str, str]]:
+    """Each version's own inventory is what its sidecar says; that of the newest is the object's."""
+    for version in range(1, inventory.head + 1):
+        path, beside = f"v{version}/{INVENTORY}", f"v{version}/{SIDECAR}"
+        if path not in there or beside not in there:
+            continue
+        content = (folder / path).read_bytes()
+        said = (folder / beside).read_bytes()
+        if said != f"{hashlib.sha512(content).hexdigest()} {INVENTORY}\n".encode("ascii"):
+            yield path, f"is not the file that {beside} names"
+    newest = folder / f"v{inventory.head}" / INVENTORY
+    if newest.is_file() and sha256(newest.read_bytes()) != sha256((folder / INVENTORY).read_bytes()):
+        yield f"v{inventory.head}/{INVENTORY}", "is not the record's own inventory"
+    if (folder / OBJECT_MARK[0]).is_file() and (folder / OBJECT_MARK[0]).read_bytes() != OBJECT_MARK[1]:
+        yield OBJECT_MARK[0], "has changed"
+
+
+def _digests(path: Path) -> tuple[str, str]:
+    """SHA-512 and SHA-256 of a file, read once."""
+    long, short = hashlib.sha512(), hashlib.sha256()
+    with path.open("rb") as file:
+        while block := file.read(BLOCK):
+            long.update(block)
+            short.update(block)
+    return long.hexdigest(), short.hexdigest()

@@ -1,0 +1,138 @@
+"""The records' files: what is held of a record, and what is to be written where it changes."""
+
+import hashlib
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path, PurePosixPath
+from typing import Any, Final
+
+import rfc8785
+
+from tracksworn.records.archive.changes import Piece
+from tracksworn.records.archive.contents import facts_of
+from tracksworn.records.archive.held import Facts, Held, NotTaken, facts_name, file_name
+from tracksworn.records.archive.ocfl import (
+    Inventory,
+    NoObject,
+    empty_inventory,
+    object_files,
+    object_path,
+    read_inventory,
+    version_files,
+)
+from tracksworn.records.archive.place import RECORDS, records_path
+
+TOMBSTONE: Final = "tombstone.json"
+TOMBSTONE_KIND: Final = "tombstone 1"
+
+
+class Files:
+    """The records in an archive's folder. Only reads; changes are pieces for `Changes`."""
+
+    def __init__(self, folder: Path) -> None:
+        self.root = folder / RECORDS
+
+    def folder(self, number: str) -> Path:
+        """Where a record lies, whether it is there or not."""
+        return self.root / object_path(number)
+
+    def inventory(self, number: str) -> Inventory | None:
+        """What is held of a record; None where nothing is. Raises NoObject where that cannot be told."""
+        try:
+            return read_inventory(self.folder(number))
+        except FileNotFoundError:
+            if self.folder(number).is_dir():
+                raise NoObject("its inventory is missing") from None
+            return None
+
+    def sound_inventory(self, number: str) -> Inventory | None:
+        """As `inventory`, for a change. Raises NotTaken for a record that is damaged or has expired."""
+        try:
+            inventory = self.inventory(number)
+        except NoObject as error:
+            raise NotTaken(
+                f"record {number} is damaged ({error}); `tracksworn archive verify` tells all of it"
+            ) from None
+        if inventory is not None and inventory.content_path(TOMBSTONE):
+            raise NotTaken(f"record {number} has expired and its files were removed; a new record needs a new number")
+        return inventory
+
+    def content(self, number: str, name: str) -> bytes | None:
+        """A file of a record as it is on disk; None where it cannot be had."""
+        try:
+            inventory = self.inventory(number)
+            path = inventory.content_path(name) if inventory else None
+            return (self.folder(number) / path).read_bytes() if path else None
+        except (OSError, NoObject):
+            return None
+
+    def facts(self, number: str, revision: int) -> Facts | None:
+        """What a revision is about, or of what is left of it when it has expired."""
+        written = self.content(number, facts_name(number, revision))
+        if written is not None:
+            return facts_of(written)
+        tombstone = self.content(number, TOMBSTONE)
+        try:
+            lists = json.loads(tombstone)["revisions"] if tombstone else []
+            found = next((one for one in lists if one["revision"] == revision), None)
+        except (ValueError, KeyError, TypeError):
+            return None
+        return facts_of(json.dumps({**found, **_GONE, "number": number}).encode()) if found else None
+
+
+_GONE: Final[Mapping[str, Any]] = {"inspector": "", "firm": None, "stage": None, "words": ""}
+
+
+def pieces_to_add(inventory: Inventory | None, facts: Facts, content: bytes, beside: bytes, at: str) -> Sequence[Piece]:
+    """What is written where a revision is added to what is held of its record."""
+    number, revision = facts.number, facts.revision
+    files = {file_name(number, revision): content, facts_name(number, revision): beside}
+    place = records_path(object_path(number))
+    changed = (inventory or empty_inventory(number)).extended(files, at, f"revision {revision}")
+    if inventory is None:
+        return (Piece(place, object_files(changed, files)),)
+    version = Piece(place / f"v{changed.head}", version_files(changed, files))
+    return (version, *(Piece(place / name, said) for name, said in changed.files().items()))
+
+
+def pieces_to_expire(number: str, tombstone: bytes, at: str) -> Sequence[Piece]:
+    """What is written in a record's place where it expires."""
+    files = {TOMBSTONE: tombstone}
+    inventory = empty_inventory(number).extended(files, at, "expired")
+    return (Piece(records_path(object_path(number)), object_files(inventory, files)),)
+
+
+def tombstone_json(number: str, revisions: Sequence[Held], rule: str, at: str) -> bytes:
+    """What is kept of a record that has expired: which machine, which days, the digests; no people, no findings."""
+    said: list[Mapping[str, Any]] = [
+        {
+            "revision": held.revision,
+            "sha256": held.sha256,
+            "bytes": held.size,
+            "added": held.added,
+            **({} if held.facts is None else _machine(held.facts)),
+        }
+        for held in revisions
+    ]
+    tombstone: dict[str, Any] = {"tracksworn": TOMBSTONE_KIND, "number": number, "expired": at, "rule": rule}
+    return rfc8785.dumps(tombstone | {"revisions": said})
+
+
+def _machine(facts: Facts) -> Mapping[str, str]:
+    return {
+        "maker": facts.maker,
+        "model": facts.model,
+        "serial": facts.serial,
+        "inspected": facts.inspected.isoformat(),
+        "issued": facts.issued.isoformat(),
+    }
+
+
+def sha256(content: bytes) -> str:
+    """The SHA-256 in hexadecimal."""
+    return hashlib.sha256(content).hexdigest()
+
+
+def object_folders(root: Path) -> Iterator[PurePosixPath]:
+    """Where objects lie within the storage root."""
+    return (PurePosixPath(path.relative_to(root)) for path in root.glob("???/???/???/*"))

@@ -1,0 +1,174 @@
+"""The log on disk: one entry a line, only ever added to, and a signed checkpoint that says how far it counts.
+
+    acts.jsonl        every act, one JSON text a line, RFC 8785
+    checkpoint.json   how many there are, the root over them, signed; acts count once it is replaced, whole
+    public.pem        the key that checkpoints are held against
+    key.pem           the key that signs them
+
+What stands in `acts.jsonl` behind the checkpoint's length was never finished and does not count.
+"""
+
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+
+from tracksworn.records.disk import PRIVATE, Disk
+from tracksworn.records.log.checkpoint import (
+    Checkpoint,
+    LogBroken,
+    name_of,
+    private_pem,
+    public_pem,
+    read_checkpoint,
+    read_private,
+    read_public,
+    sign,
+)
+from tracksworn.records.log.tree import Frontier, consistency_path, inclusion_path, leaf_hash
+
+ACTS: Final = "acts.jsonl"
+CHECKPOINT: Final = "checkpoint.json"
+KEY: Final = "key.pem"
+PUBLIC: Final = "public.pem"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One act of the log: which it is, from 0, where in the file it begins, and its bytes."""
+
+    position: int
+    offset: int
+    content: bytes
+
+    @property
+    def end(self) -> int:
+        """Where the next begins."""
+        return self.offset + len(self.content) + 1
+
+    def plain(self) -> dict[str, Any]:
+        """The act. Raises LogBroken where it is no JSON object."""
+        try:
+            plain = json.loads(self.content)
+        except ValueError:
+            plain = None
+        if not isinstance(plain, dict):
+            raise LogBroken(f"act {self.position} of the log is no act; the log was altered")
+        return plain
+
+
+class Log:
+    """A log in a folder. Whoever appends must see to it that nobody else does at the same time."""
+
+    def __init__(self, folder: Path, disk: Disk) -> None:
+        self.folder = folder
+        self.disk = disk
+        self.acts = folder / ACTS
+
+    def begin(self, at: str) -> None:
+        """Make what a log needs, as far as it is not there yet."""
+        self.disk.make_folders(self.folder)
+        if not (self.folder / KEY).exists():
+            self.disk.replace(self.folder / KEY, private_pem(Ed25519PrivateKey.generate()), PRIVATE)
+        key = self._private()
+        if not (self.folder / PUBLIC).exists():
+            self.disk.replace(self.folder / PUBLIC, public_pem(key.public_key()))
+        if not self.acts.exists():
+            self.disk.write(self.acts, b"")
+        if not (self.folder / CHECKPOINT).exists():
+            self.disk.replace(self.folder / CHECKPOINT, sign(key, at, 0, Frontier()).json())
+
+    def _private(self) -> Ed25519PrivateKey:
+        return read_private((self.folder / KEY).read_bytes())
+
+    @property
+    def name(self) -> str:
+        """The log's name: the SHA-256 of its public key."""
+        return name_of(read_public((self.folder / PUBLIC).read_bytes()))
+
+    def checkpoint(self) -> Checkpoint:
+        """How far the log counts. Raises LogBroken where the log's key has not signed that, or the log is shorter."""
+        public = read_public((self.folder / PUBLIC).read_bytes())
+        found = read_checkpoint((self.folder / CHECKPOINT).read_bytes(), public)
+        if self.acts.stat().st_size < found.length:
+            raise LogBroken(f"the log has lost acts: {self.acts.name} is shorter than its checkpoint says")
+        return found
+
+    def append(self, entries: Sequence[bytes], at: str) -> Checkpoint:
+        """These acts after all others, durable, all of them or none; `at` is when, RFC 3339 in UTC."""
+        last = self.checkpoint()
+        content = b"".join(entry + b"\n" for entry in entries)
+        self.disk.append(self.acts, last.length, content)
+        frontier = last.frontier.extended(map(leaf_hash, entries))
+        signed = sign(self._private(), at, last.length + len(content), frontier)
+        self.disk.replace(self.folder / CHECKPOINT, signed.json())
+        return signed
+
+    def entries(self, position: int = 0, offset: int = 0, *, until: Checkpoint | None = None) -> Iterator[Entry]:
+        """The acts from one on, which begins at `offset`, to the checkpoint's end. Raises LogBroken for half a line."""
+        end = (until or self.checkpoint()).length
+        with self.acts.open("rb") as file:
+            file.seek(offset)
+            while offset < end:
+                line = file.readline()
+                if not line.endswith(b"\n") or offset + len(line) > end:
+                    raise LogBroken(f"act {position} of the log does not end where it did; the log was altered")
+                entry = Entry(position, offset, line[:-1])
+                yield entry
+                position, offset = position + 1, entry.end
+
+    def at(self, position: int, offset: int) -> Entry:
+        """One act, of which the place is known."""
+        return next(self.entries(position, offset))
+
+    def check(self) -> tuple[Checkpoint, str | None]:
+        """The checkpoint, and what is wrong with the acts that it stands for; all of them are read."""
+        until = self.checkpoint()
+        try:
+            found = Frontier().extended(leaf_hash(entry.content) for entry in self.entries(until=until))
+        except LogBroken as error:
+            return until, str(error)
+        if found != until.frontier:
+            return until, "the log's acts are not those of its checkpoint; the log was altered"
+        return until, None
+
+    def proof(self, entry: Entry) -> dict[str, Any]:
+        """What shows to anybody that an act is in the log: the act, its path to the root, the signed checkpoint."""
+        until = self.checkpoint()
+        path = inclusion_path(self._leaves(until), entry.position)
+        return {
+            "tracksworn": "proof 1",
+            "act": entry.content.decode("utf-8"),
+            "position": entry.position,
+            "path": [node.hex() for node in path],
+            "size": until.size,
+            "root": until.root,
+            "checkpoint": json.loads(until.json()),
+        }
+
+    def growth(self, earlier: Checkpoint) -> dict[str, Any]:
+        """What shows that the log of an earlier checkpoint only grew. Raises LogBroken where it did not."""
+        until = self.checkpoint()
+        leaves = self._leaves(until)
+        if earlier.size > until.size or Frontier().extended(leaves[: earlier.size]) != earlier.frontier:
+            raise LogBroken("the log does not hold what that checkpoint stands for; acts were taken back or altered")
+        path = consistency_path(leaves, earlier.size) if earlier.size else ()
+        return {
+            "tracksworn": "growth 1",
+            "from": {"size": earlier.size, "root": earlier.root},
+            "to": {"size": until.size, "root": until.root},
+            "path": [node.hex() for node in path],
+        }
+
+    def growth_since(self, published: bytes) -> dict[str, Any]:
+        """As `growth`, from a checkpoint as it was published."""
+        return self.growth(read_checkpoint(published, read_public((self.folder / PUBLIC).read_bytes())))
+
+    def _leaves(self, until: Checkpoint) -> list[bytes]:
+        leaves = [leaf_hash(entry.content) for entry in self.entries(until=until)]
+        if Frontier().extended(leaves) != until.frontier:
+            raise LogBroken("the log's acts are not those of its checkpoint; the log was altered")
+        return leaves

@@ -1,0 +1,1 @@
+"""Keys, and documents signed with them."""

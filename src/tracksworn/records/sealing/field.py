@@ -1,0 +1,118 @@
+"""Empty signature fields that a sealed file keeps its standards with.
+
+A field that stands nowhere in the structure tree breaks PDF/UA-1 (ISO 14289-1, 7.18.1 and 7.18.4), one that is hidden
+breaks PDF/A-3 (ISO 19005-3, 6.3.2). So each is put in before anything is signed: printed and locked (ISO 32000-1,
+table 165), with words for who has the page read aloud, and as a Form in the structure tree. It has no area: what a
+reader sees of the seal, the pages say.
+"""
+
+from collections.abc import Mapping, Sequence
+from enum import StrEnum
+from io import BytesIO
+from typing import Final
+
+import pikepdf
+
+from tracksworn.documents.words import seal as words
+from tracksworn.documents.words.language import Language
+from tracksworn.inspection.languages import not_a_language
+from tracksworn.records.sealing.signer import UnusableFile
+
+PRINTED_AND_LOCKED: Final = 132
+SIGNED_AND_APPENDED_TO: Final = 3  # ISO 32000-1, table 219
+
+
+class Field(StrEnum):
+    """The names of the fields."""
+
+    SEAL = "seal"
+    COUNTERSIGNATURE = "countersignature"
+    ARCHIVE_TIME = "archive-time"
+
+
+_SAID: Final[Mapping[Field, str]] = {
+    Field.SEAL: words.SEAL,
+    Field.COUNTERSIGNATURE: words.COUNTERSIGNATURE,
+    Field.ARCHIVE_TIME: words.ARCHIVE_TIME,
+}
+
+
+def put_in(content: bytes, fields: Sequence[Field]) -> bytes:
+    """A tagged PDF with empty signature fields on its last page. The same bytes each time.
+
+    Raises UnusableFile where it is no tagged PDF, or has a form already, as a file that is signed has.
+    """
+    out = BytesIO()
+    with _opened(content) as pdf:
+        _refuse(pdf)
+        language, document, page = _language(pdf), _document(pdf), pdf.pages[-1].obj
+        put = [_field(pdf, each, language.say(_SAID[each]), document, page) for each in fields]
+        annotations = page.get("/Annots", pikepdf.Array())
+        page.Annots = pikepdf.Array([*annotations, *put])
+        page.Tabs = pikepdf.Name.S
+        form = pikepdf.Dictionary(Fields=pikepdf.Array(put), SigFlags=SIGNED_AND_APPENDED_TO)
+        pdf.Root.AcroForm = pdf.make_indirect(form)
+        pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    return out.getvalue()
+
+
+def _opened(content: bytes) -> pikepdf.Pdf:
+    try:
+        return pikepdf.open(BytesIO(content))
+    except pikepdf.PdfError as error:
+        raise UnusableFile(f"only a PDF can be sealed, and this is none that can be read: {error}") from error
+
+
+def _refuse(pdf: pikepdf.Pdf) -> None:
+    if "/AcroForm" in pdf.Root or "/Perms" in pdf.Root:
+        raise UnusableFile(
+            "this PDF has a form or a signature already; a seal goes into a document as `report` writes it"
+        )
+    if "/StructTreeRoot" not in pdf.Root:
+        raise UnusableFile("this PDF has no structure tree; a seal goes into a document as `report` writes it")
+
+
+def _language(pdf: pikepdf.Pdf) -> Language:
+    said = str(pdf.Root.get("/Lang", "en"))
+    return Language("en" if not_a_language(said) else said)
+
+
+def _document(pdf: pikepdf.Pdf) -> pikepdf.Object:
+    """The root element of the structure tree."""
+    root = pdf.Root.StructTreeRoot
+    kids = root.K
+    return kids[0] if isinstance(kids, pikepdf.Array) else kids
+
+
+def _field(
+    pdf: pikepdf.Pdf, each: Field, said: str, document: pikepdf.Object, page: pikepdf.Object
+) -> pikepdf.Dictionary:
+    tree = pdf.Root.StructTreeRoot
+    key = _next_key(tree)
+    field = pdf.make_indirect(
+        pikepdf.Dictionary(
+            Type=pikepdf.Name.Annot,
+            Subtype=pikepdf.Name.Widget,
+            FT=pikepdf.Name.Sig,
+            T=pikepdf.String(each.value),
+            TU=pikepdf.String(said),
+            F=PRINTED_AND_LOCKED,
+            Rect=pikepdf.Array([0, 0, 0, 0]),
+            P=page,
+            StructParent=key,
+        )
+    )
+    # The one reference, not a list of one: so a checker of later changes finds its way from the tree to the field.
+    reference = pikepdf.Dictionary(Type=pikepdf.Name.OBJR, Obj=field, Pg=page)
+    element = pikepdf.Dictionary(Type=pikepdf.Name.StructElem, S=pikepdf.Name.Form, P=document, Pg=page, K=reference)
+    told = pdf.make_indirect(element)
+    kids = document.K
+    document.K = pikepdf.Array([*(kids if isinstance(kids, pikepdf.Array) else [kids]), told])
+    pikepdf.NumberTree(tree.ParentTree)[key] = told
+    tree.ParentTreeNextKey = key + 1
+    return field
+
+
+def _next_key(tree: pikepdf.Object) -> int:
+    known = max(pikepdf.NumberTree(tree.ParentTree).keys(), default=-1)
+    return max(known + 1, int(tree.get("/ParentTreeNextKey", 0)))

@@ -1,0 +1,12 @@
+"""How a file stands in an archive: what verifying asks, and the archive answers."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """What an archive knows of a record: whether it holds these very bytes, and the newest revision that it holds."""
+
+    same: bool  # these bytes are held under this number and revision
+    other: bool  # other bytes are held under this number and revision
+    newest: int | None  # of this number; None where the number is not known

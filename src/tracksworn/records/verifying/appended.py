@@ -1,0 +1,193 @@
+"""What was appended to a sealed file: only what its seal allows, and every byte of it accounted for.
+
+Allowed are certificates and revocation data with timestamps of the whole (ETSI EN 319 142-1), and one signature where
+the seal left room for it (ISO 32000-2, 12.8.2.2).
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from typing import Any, Final
+from xml.etree import ElementTree
+
+from pyhanko.pdf_utils import generic
+from pyhanko.pdf_utils.decode_limits import DecodePurpose
+from pyhanko.pdf_utils.reader import HistoricalResolver, PdfFileReader
+from pyhanko.pdf_utils.xref import read_object_header
+from pyhanko.sign.diff_analysis import (
+    CatalogModificationRule,
+    DocInfoRule,
+    DSSCompareRule,
+    FormUpdatingRule,
+    MetadataUpdateRule,
+    ModificationLevel,
+    ObjectStreamRule,
+    ReferenceUpdate,
+    SigFieldCreationRule,
+    SigFieldModificationRule,
+    StandardDiffPolicy,
+    SuspiciousModification,
+    XrefStreamRule,
+)
+from pyhanko.sign.fields import MDPPerm
+
+from tracksworn.records.verifying.sealed import Broken, Sealed, plainly
+
+_CLOCKED: Final = frozenset(["/ModDate", "/Producer"])
+_CLOCKED_XMP: Final = ("}ModifyDate", "}MetadataDate", "}Producer", "}xmptk")
+_ROOT: Final = frozenset(["/AcroForm", "/DSS", "/Extensions", "/Metadata"])
+_TAIL: Final = re.compile(rb"\s{0,2}startxref\r?\n\d+\r?\n%%EOF\r?\n?")
+_BETWEEN: Final = re.compile(rb"[\r\n ]{0,2}")
+
+
+def check_appended(sealed: Sealed) -> tuple[str, ...]:
+    """What was appended, in words. Raises Broken for anything that the seal does not allow."""
+    if len(sealed.part) == len(sealed.content):
+        return ()
+    allowed = sealed.seal.docmdp_level
+    room = 1 if allowed == MDPPerm.FILL_FORMS else 0
+    if len(sealed.later) > room:
+        raise Broken("a second signature was added, for which its seal left no room")
+    _check_revisions(sealed, ModificationLevel.FORM_FILLING if sealed.later else ModificationLevel.LTA_UPDATES)
+    _check_bytes(sealed)
+    found = ["a countersignature"] * len(sealed.later) + ["an archive timestamp"] * len(sealed.stamps)
+    if "/DSS" in sealed.reader.root:
+        found.append("certificates and revocation data")
+    return tuple(found)
+
+
+class _InfoRule(DocInfoRule):
+    """The information about the document says the same but for when and by what it was last written."""
+
+    def apply(self, old: HistoricalResolver, new: HistoricalResolver) -> Iterable[ReferenceUpdate]:
+        before, after = (_but(_info(one), _CLOCKED) for one in (old, new))
+        if before != after:
+            raise SuspiciousModification("the information about the document was changed")
+        yield from super().apply(old, new)
+
+
+class _MetadataRule(MetadataUpdateRule):
+    """So does its XMP."""
+
+    def apply(self, old: HistoricalResolver, new: HistoricalResolver) -> Iterable[ReferenceUpdate]:
+        if _xmp(old) != _xmp(new):
+            raise SuspiciousModification("the metadata were changed")
+        yield from super().apply(old, new)
+
+
+def _policy() -> StandardDiffPolicy:
+    metadata = _MetadataRule(check_xml_syntax=False)  # type: ignore[no-untyped-call]
+    rules = (_InfoRule(), XrefStreamRule(), ObjectStreamRule(), DSSCompareRule(), metadata)
+    return StandardDiffPolicy(
+        global_rules=[
+            CatalogModificationRule(ignored_keys=_ROOT),  # type: ignore[no-untyped-call]
+            *(rule.as_qualified(ModificationLevel.LTA_UPDATES) for rule in rules),
+        ],
+        form_rule=FormUpdatingRule(
+            field_rules=[
+                SigFieldCreationRule(),  # type: ignore[no-untyped-call]
+                SigFieldModificationRule(),
+            ]
+        ),
+        ignore_orphaned_objects=False,
+        ignore_identical_objects=False,
+    )
+
+
+def _check_revisions(sealed: Sealed, most: ModificationLevel) -> None:
+    first = sealed.seal.signed_revision
+    if sealed.reader.total_revisions <= first + 1:
+        raise Broken("something was appended to it")
+    signed = {one.signed_revision for one in sealed.everything}
+    policy = _policy()
+    for number in range(first + 1, sealed.reader.total_revisions):
+        old, new = (sealed.reader.get_historical_resolver(each) for each in (number - 1, number))
+        try:
+            result = policy.apply(old, new, doc_mdp=sealed.seal.docmdp_level)
+        except SuspiciousModification as error:
+            raise Broken(f"it was changed after it was sealed: {plainly(error)}") from error
+        if result.modification_level > (most if number in signed else ModificationLevel.LTA_UPDATES):
+            raise Broken("it was changed after it was sealed")
+        if number not in signed and _store(old) == _store(new):
+            raise Broken("it was changed after it was sealed, with nothing that its seal allows")
+
+
+def _check_bytes(sealed: Sealed) -> None:
+    """Every appended byte belongs to an object, a table of them, or the end of a revision."""
+    place = len(sealed.part)
+    for start, end in sorted(_spans(sealed.reader, sealed.seal.signed_revision + 1)):
+        between = sealed.content[place:start]
+        if start < place or not (_BETWEEN.fullmatch(between) or _TAIL.fullmatch(between.rstrip(b" \r\n") + b"\n")):
+            raise Broken("bytes were appended to it that belong to nothing")
+        place = end
+    if not _TAIL.fullmatch(sealed.content[place:]):
+        raise Broken("bytes were appended to it that belong to nothing")
+
+
+def _spans(reader: PdfFileReader, first: int) -> Iterator[tuple[int, int]]:
+    for number in range(first, reader.total_revisions):
+        about = reader.xrefs.get_xref_container_info(number)
+        if about.stream_ref is None:
+            yield about.start_location, _end_of_trailer(reader, about.end_location)
+        for ref in {*reader.xrefs.explicit_refs_in_revision(number), *filter(None, [about.stream_ref])}:
+            place: Any = reader.xrefs.get_historical_ref(ref, number)
+            if about.stream_ref == ref:
+                place = about.start_location
+            if isinstance(place, int):
+                yield place, _end_of_object(reader, place)
+
+
+def _end_of_object(reader: PdfFileReader, place: int) -> int:
+    stream = reader.stream
+    stream.seek(place)
+    number, generation = read_object_header(stream, strict=True)  # type: ignore[no-untyped-call]
+    generic.read_object(stream, generic.Reference(number, generation, reader))
+    return _behind(stream, rb"\s*endobj")
+
+
+def _end_of_trailer(reader: PdfFileReader, place: int) -> int:
+    stream = reader.stream
+    stream.seek(place)
+    generic.DictionaryObject.read_from_stream(stream, generic.TrailerReference(reader))  # type: ignore[no-untyped-call]
+    return int(stream.tell())
+
+
+def _behind(stream: Any, wanted: bytes) -> int:
+    place = int(stream.tell())
+    found = re.match(wanted, stream.read(16))
+    if found is None:
+        raise Broken("an object was appended to it that has no end")
+    return place + found.end()
+
+
+def _store(revision: HistoricalResolver) -> list[str]:
+    """Which certificates and revocation data a revision has."""
+    store = revision.root["/DSS"] if "/DSS" in revision.root else {}  # noqa: SIM401 - `get` would not follow it
+    return sorted(str(one) for key in ("/Certs", "/CRLs", "/OCSPs") if key in store for one in store[key])
+
+
+def _info(revision: HistoricalResolver) -> Any:
+    reference = revision.trailer_view.get_value_as_reference("/Info", optional=True)
+    return {} if reference is None else _as_of(revision, reference)
+
+
+def _as_of(revision: HistoricalResolver, reference: Any) -> Any:
+    """What an object was in that revision, not what it is now."""
+    return revision.reader.get_object(reference, revision=revision.revision)  # type: ignore[no-untyped-call]
+
+
+def _but(dictionary: Any, keys: frozenset[str]) -> dict[str, str]:
+    return {str(key): str(value) for key, value in dictionary.items() if key not in keys}
+
+
+def _xmp(revision: HistoricalResolver) -> list[tuple[str, str]]:
+    """What the metadata say, element by element, but for when and by what they were last written."""
+    if "/Metadata" not in revision.root:
+        return []
+    held = _as_of(revision, revision.root.get_value_as_reference("/Metadata"))
+    try:
+        tree = ElementTree.fromstring(held.read_data(DecodePurpose.XMP_METADATA))  # noqa: S314 - expat bounds entities
+    except ElementTree.ParseError as error:
+        raise SuspiciousModification("the metadata cannot be read") from error
+    said = [(one.tag, (one.text or "").strip()) for one in tree.iter()]
+    said += [attribute for one in tree.iter() for attribute in one.attrib.items()]
+    return sorted((name, text) for name, text in said if not name.endswith(_CLOCKED_XMP))

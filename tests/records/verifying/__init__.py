@@ -1,0 +1,1 @@
+"""Six answers about a file."""

@@ -1,0 +1,71 @@
+"""Files side by side: in their order, and one that ends its process harms no other."""
+
+import os
+from pathlib import Path
+
+import pytest
+from judges.specimen import sound
+from records.sealed import AT, sealed
+
+from tracksworn.records.verifying import many
+from tracksworn.records.verifying.many import Asked, Found, verify_all, verify_file
+from tracksworn.records.verifying.trust import Trust
+from tracksworn.records.verifying.verdict import Answer, Name, State, Verdict
+
+ASKED = Asked(Trust(), AT)
+
+
+def written(folder: Path) -> list[str]:
+    """A sealed file, one that is not, one that is not there, and the first again."""
+    (folder / "sealed.pdf").write_bytes(sealed())
+    (folder / "plain.pdf").write_bytes(sound())
+    return [str(folder / name) for name in ("sealed.pdf", "plain.pdf", "none.pdf", "sealed.pdf")]
+
+
+def integrity(found: Found) -> State | None:
+    return found.verdict.state(Name.INTEGRITY) if found.verdict else None
+
+
+def test_each_is_verified_in_its_order(tmp_path: Path) -> None:
+    files = written(tmp_path)
+    found = list(verify_all(files, ASKED))
+    assert [one.file for one in found] == files
+    assert [integrity(one) for one in found] == [State.PASSED, State.FAILED, None, State.PASSED]
+    assert found[2].failure == f"{files[2]} cannot be read: No such file or directory"
+
+
+def test_one_file_needs_no_other_process(tmp_path: Path) -> None:
+    (only,) = verify_all(written(tmp_path)[:1], ASKED)
+    assert integrity(only) is State.PASSED
+
+
+def test_a_file_that_is_too_large_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(many, "LARGEST", 1000)
+    found = verify_file(written(tmp_path)[0], ASKED)
+    assert found.verdict is None
+    assert "is larger than 0 MB" in found.failure
+
+
+def test_what_goes_wrong_in_the_program_passes_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(many, "_archive", lambda place: 1 / 0)
+    found = verify_file(written(tmp_path)[0], ASKED)
+    assert found.verdict is None
+    assert "tracksworn itself has a fault (ZeroDivisionError: division by zero)" in found.failure
+
+
+def dying_of_some(file: str, asked: Asked) -> Found:
+    if file.startswith("deadly"):
+        os._exit(9)
+    return Found(file, Verdict((Answer(Name.INTEGRITY, State.PASSED, ""),)))
+
+
+def test_a_file_that_ends_its_process_harms_no_other(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(many, "verify_file", dying_of_some)
+    files = ["a", "deadly", "b", "c", "deadly too", "d"]
+    found = {one.file: one.verdict for one in verify_all(files, ASKED, workers=2)}
+    assert list(found) == files
+    for file, verdict in found.items():
+        assert verdict is not None
+        wanted = State.CANNOT_TELL if file.startswith("deadly") else State.PASSED
+        assert verdict.state(Name.INTEGRITY) is wanted
+        assert not verdict.passed
