@@ -1,0 +1,1 @@
+"""Many inspections at once: made by several processes, written by one, and only what has changed."""

@@ -1,0 +1,65 @@
+"""What is asked of every lot, what a lot becomes, and who makes it. All of it can be sent to another process."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Protocol
+
+from tracksworn.inspection.inputs import Input
+from tracksworn.inspection.sale_list import Listed
+
+if TYPE_CHECKING:
+    from tracksworn.documents.sale.lot import SaleLot
+
+
+@dataclass(frozen=True, slots=True)
+class Templates:
+    """A firm's own templates as they were read once for the whole run; `folder` is named in faults."""
+
+    folder: Path
+    texts: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What is asked of every lot. `sealed`: PDFs are made to be sealed, and say so on their pages."""
+
+    documents: tuple[str, ...]  # values of Sheet
+    formats: tuple[str, ...]  # values of Format
+    language: str | None = None
+    units: str | None = None
+    paper: str | None = None
+    templates: Templates | None = None
+    sealed: bool = False
+
+    def documents_of(self, listed: Listed) -> tuple[str, ...]:
+        """Which documents a lot gets."""
+        return listed.documents or self.documents
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What became of a lot: finished files by name and its line in the index, or why there are none.
+
+    `faults` are of the lot itself (exit status 1), `failures` of the machine (3); with either there are no files.
+    """
+
+    listed: Listed
+    lot: "SaleLot | None" = None
+    files: Mapping[str, bytes] = field(default_factory=dict)
+    inputs: tuple[Input, ...] = ()
+    faults: tuple[str, ...] = ()
+    failures: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
+
+
+class Workers(Protocol):
+    """Who makes lots: processes on this machine, or a cluster."""
+
+    def made(self, lots: Iterable[Listed], order: Order) -> Iterator[Made]:
+        """Every lot made by `make_lot`, in the order given; lots are taken a bounded number ahead of what is yielded.
+
+        A lot that ends its process is tried once more, then told as a fault of that lot. Leaving the iterator early
+        cancels what is under way.
+        """
+        ...
