@@ -54,6 +54,15 @@ class Assumptions:
         return replace(cls(basis=firm.basis), **{name: value for name, value in own.items() if value is not None})
 
 
+@dataclass(frozen=True, slots=True)
+class AnotherLook:
+    """From where on a lot of a sale needs another look before it is relied on. No firm sets them."""
+
+    wide: float = 20.0  # points from the low to the high end of the whole's interval
+    unseen: float = 0.25  # part of the cost that was not seen
+    above: float = 30.0  # points by which the worst part exceeds the whole
+
+
 C = Component
 _OVAL = {
     C.LINK: 25.0,

@@ -37,6 +37,15 @@ class Font:
 
 
 @dataclass(frozen=True, slots=True)
+class Stationery:
+    """A letterhead with its mark and fonts, for a document that is of no single inspection."""
+
+    letterhead: Letterhead
+    mark: Picture | None = None
+    fonts: tuple[Font, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Source:
     """A file that the assessment is computed from: its name from the folder above, and its bytes as they were read."""
 

@@ -16,7 +16,7 @@ from tracksworn.inspection.agreement import (
     tell_doubts,
 )
 from tracksworn.inspection.chart import WearChart
-from tracksworn.inspection.dossier import Dossier, Font, Picture, PictureRefused, Source
+from tracksworn.inspection.dossier import Dossier, Font, Picture, PictureRefused, Source, Stationery
 from tracksworn.inspection.faults import Fault, Faulty, Weight, printable
 from tracksworn.inspection.file_types.base import FileType
 from tracksworn.inspection.file_types.chart import ChartFile
@@ -62,6 +62,16 @@ def _read(reader: "_Reader") -> Dossier:
     if dossier is None or any(fault.weight is Weight.FAULT for fault in faults):
         raise Faulty(faults)
     return dossier
+
+
+def read_letterhead(path: Path) -> Stationery:
+    """A letterhead with its mark and fonts. Raises Faulty with every fault in it, Failed where it cannot be read."""
+    reader = _Reader(path)
+    stationery = reader.stationery() if reader.found else None
+    faults = reader.told()
+    if stationery is None or any(fault.weight is Weight.FAULT for fault in faults):
+        raise Faulty(faults)
+    return stationery
 
 
 def check(path: Path) -> tuple[Fault, ...]:
@@ -138,6 +148,16 @@ class _Reader:
         self._keep(source)
         file = self._load(source.content, InspectionFile, faults)
         return None if file is None else self._everything(file, faults)
+
+    def stationery(self) -> Stationery | None:
+        """Read a letterhead alone."""
+        faults = self._faults_of(self.path)
+        file = self._load(read_at_most(self.path, LARGEST_FILE), LetterheadFile, faults)
+        if file is None:
+            return None
+        mark = self._mark(file, self.folder, faults)
+        self._fonts(file, self.folder, faults)
+        return None if faults.bad else Stationery(file.letterhead(), mark, self.fonts)
 
     def _load(self, content: bytes, file_type: type[F], faults: FaultList) -> F | None:
         file = load(content, file_type, faults)
