@@ -8,9 +8,12 @@ from certificates import DIGESTS, EXAMPLE, LETTERHEAD, assessed, certified
 from long_example import CHART, TERMS
 
 from tracksworn.assessment.decisions import Result
+from tracksworn.documents.certificate.allowed import dots
 from tracksworn.documents.certificate.build import certificate
 from tracksworn.documents.certificate.no_terms import NoTerms
 from tracksworn.documents.certificate.view import Certificate
+from tracksworn.documents.drawing.allowed import Stand
+from tracksworn.documents.full.reader import context_for
 from tracksworn.documents.words.cautions import CAUTIONS
 from tracksworn.documents.words.figures import NO_BREAK, THIN
 from tracksworn.inspection.dossier import Dossier
@@ -187,3 +190,34 @@ def test_the_chart_shows_what_is_allowed_and_every_part_that_was_tested() -> Non
 
 def test_the_fingerprint_changes_with_the_verdict() -> None:
     assert certified().fingerprint != certified(Result.PASSES).fingerprint
+
+
+@pytest.mark.parametrize(
+    ("stands", "said"),
+    [
+        ([], "No part has a dot, as none could be tested."),
+        ([(40, Result.PASSES)], "Open dot: passes."),
+        ([(60, Result.UNDECIDED), (90, Result.FAILS), (95, Result.FAILS)], "Full dot: fails; barred dot: undecided."),
+        (
+            [(40, Result.PASSES), (150, Result.FAILS)],
+            "Open dot: passes; pointer at the top: worn further than the chart goes.",
+        ),
+    ],
+)
+def test_the_words_of_the_chart_tell_of_what_occurs_alone(stands: list[tuple[float, Result]], said: str) -> None:
+    context = context_for(Dossier(EXAMPLE, Path("MPS"), CHART, LETTERHEAD, digests=DIGESTS), assessed(), "en", "mm")
+    shown = tuple(Stand(1000, percent, percent - 5, percent + 5, result) for percent, result in stands)
+    assert dots(context, replace(certified().allowed, stands=shown)) == said
+
+
+def test_the_legend_of_the_bars_tells_of_what_occurs_alone() -> None:
+    verdicts = assessed().conformity
+    assert verdicts is not None
+    assert any(one.probability is not None for one in verdicts.components)
+    assert "Percentage under a verdict" in certified().terms.legend
+    untested = tuple(replace(one, probability=None) for one in verdicts.components)
+    found = replace(assessed(), conformity=replace(verdicts, components=untested))
+    dossier = Dossier(EXAMPLE, Path("MPS"), CHART, LETTERHEAD, terms=TERMS, digests=DIGESTS)
+    view = certificate(dossier, found)
+    assert "Percentage under a verdict" not in view.terms.legend
+    assert view.dots == "No part has a dot, as none could be tested."

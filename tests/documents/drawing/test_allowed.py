@@ -12,7 +12,7 @@ from tracksworn.assessment.decisions import Result
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.drawing.allowed import HEIGHT, MOST, WIDTH, Allowed, AllowedCurve, Stand, draw_allowed
 from tracksworn.documents.drawing.inks import INK
-from tracksworn.documents.drawing.lettering import box_of
+from tracksworn.documents.drawing.lettering import Box, box_of
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line
 from tracksworn.documents.drawing.type import width_mm
 from tracksworn.documents.words import labels
@@ -102,10 +102,35 @@ def test_names_that_have_no_room_beside_their_dots_have_numbers_there_and_stand_
     assert all(text.at[1] > axis.at[1] for text in drawing.texts[-4:])
 
 
-def test_a_name_never_hides_where_another_part_stands() -> None:
-    near = stand(2600, 50)
-    drawing = chart(near, stand(3000, 50, name="right links"))
-    assert [text.content for text in drawing.texts if text.halo] == ["1"]
+def test_a_name_moves_away_from_where_another_part_stands() -> None:
+    drawing = chart(stand(2600, 50), stand(2800, 50), stand(3000, 50, name="right links"))
+    (name,) = [text for text in drawing.texts if text.halo]
+    assert name.content == "right links"
+    assert not any(box_of(name).meets(dot) for dot in places(drawing))
+
+
+def places(drawing: Drawing) -> list[Box]:
+    """What the dots and pointers of a chart take up."""
+    shapes = [shape for path in drawing.paths for shape in path.shapes]
+    dots = [(one.centre, one.radius) for one in shapes if isinstance(one, Circle)]
+    boxes = [Box(x - size, y - size, x + size, y + size) for (x, y), size in dots]
+    for one in (shape for path in drawing.paths if path.fill for shape in path.shapes if isinstance(shape, Line)):
+        across, down = zip(*one.points, strict=True)
+        boxes.append(Box(min(across), min(down), max(across), max(down)))
+    return boxes
+
+
+@given(
+    st.lists(st.tuples(st.floats(0, 4000), st.floats(0, 140), st.sampled_from(list(Result)[:3])), max_size=18),
+    st.lists(st.sampled_from(PARTS), max_size=3),
+)
+def test_no_label_stands_over_where_a_part_is(parts: list[tuple[float, float, Result]], names: list[str]) -> None:
+    stands = [stand(hours, percent, result) for hours, percent, result in parts]
+    named = [replace(one, name=name) for one, name in zip(stands, names, strict=False)]
+    drawing = chart(*named, *stands[len(named) :])
+    dots = places(drawing)
+    assert len(dots) >= len(parts)
+    assert not [text.content for text in drawing.texts for dot in dots if box_of(text).meets(dot)]
 
 
 def test_without_any_part_it_still_shows_what_is_allowed() -> None:

@@ -9,6 +9,7 @@ from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.drawing.allowed import Allowed, AllowedCurve, Stand
 from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.terms_view import TermsView
+from tracksworn.documents.words import certificate as words
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.language import N_
 from tracksworn.inspection.terms import Terms
@@ -33,6 +34,15 @@ def allowed_view(context: Context, conformity: Conformity, terms: Terms, shown: 
         hours=tuple((at, context.figures.number(at)) for at in _axis(last)),
         alternative=" ".join([*shown.allowed, *named]),
     )
+
+
+def dots(context: Context, chart: Allowed) -> str:
+    """How the dots that it shows are read, in one sentence."""
+    shown = {one.result for one in chart.stands if one.percent <= chart.top}
+    said = [context.say(words.DOTS[result]) for result in words.DOTS if result in shown]
+    if any(one.percent > chart.top for one in chart.stands):
+        said.append(context.say(words.POINTER))
+    return f"{labels.opening(labels.clauses(said or [context.say(words.NO_DOTS)], context.language))}."
 
 
 def _curves(context: Context, terms: Terms, held: set[Component]) -> Iterator[AllowedCurve]:

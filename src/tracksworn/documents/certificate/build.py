@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from tracksworn.assessment.decisions import Conformity
 from tracksworn.assessment.model import Assessment
 from tracksworn.assessment.sayings import Severity
-from tracksworn.documents.certificate.allowed import allowed_view
+from tracksworn.documents.certificate.allowed import allowed_view, dots
 from tracksworn.documents.certificate.check import check, ring
 from tracksworn.documents.certificate.headings import headings
 from tracksworn.documents.certificate.identification import details, end_mark, foot, identity
@@ -49,6 +49,7 @@ def certificate(
     if conformity is None or terms is None or shown is None:
         raise NoTerms
     known, firm, digits = identification(context), branding(context, paper), fingerprint_of(context)
+    chart = allowed_view(context, conformity, terms, shown)
     letterhead, signed = context.dossier.letterhead, signature(context)
     return Certificate(
         branding=firm,
@@ -56,7 +57,8 @@ def certificate(
         headings=headings(context.language),
         revision=known.revision,
         terms=every_figure(shown),
-        allowed=allowed_view(context, conformity, terms, shown),
+        allowed=chart,
+        dots=dots(context, chart),
         details=tuple(details(context, known, firm)),
         method=tuple(_method(context, conformity)),
         instruments=instruments(context),

@@ -11,7 +11,6 @@ class Headings:
     """Fixed words of the page. The defaults are English; `headings` gives those of a language."""
 
     against: Annotated[str, "beside the chart: what its axes are"] = N_("Percent worn against hours since fitted")
-    dots: Annotated[str, "how its dots are read"] = N_("Dot: fails; open: passes; barred: undecided.")
     basis: Annotated[str, "heading of the second sheet"] = N_("What the verdict rests on")
     basis_note: Annotated[str, "beside it"] = N_("Inspection, gauges, what was left out, cautions")
     inspection: Annotated[str, "heading of what identifies machine and inspection"] = N_("Machine and inspection")

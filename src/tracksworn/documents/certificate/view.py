@@ -66,6 +66,7 @@ class Certificate:
     revision: Annotated[str, "what this revision replaces and why; empty at revision 0"]
     terms: Annotated[TermsView, "verdict, every part against its allowance, rule, and what conformity is not"]
     allowed: Annotated[Allowed, "what the chart of allowances is drawn from"]
+    dots: Annotated[str, "how its dots are read, of those that occur; or that there is none"]
     details: Annotated[tuple[Labelled, ...], "issuing body, client, place, machine, hours with evidence, conditions, …"]
     method: Annotated[tuple[str, ...], "how it was inspected and computed, sentence by sentence"]
     instruments: Annotated[tuple[InstrumentView, ...], "the gauges with their calibration; may be empty"]

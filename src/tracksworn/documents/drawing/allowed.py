@@ -25,7 +25,11 @@ _LEFT, _RIGHT = 5.0, 14.5  # room for figures, and the least for the names of wh
 _HEAD, _FOOT = 3.4, 4.6
 _DOT: Final = 0.62
 _NAME: Final = Text((0, 0), "", 6.4, 500, halo=True)
+_CAP: Final = 0.5  # half an end of a whisker
 _BESIDE: Final = 1.4
+_FURTHER: Final = 3.6
+_CLEAR: Final = 0.2  # between a name and what else stands there
+_NEAR: Final = 6.0  # from a dot's height to its name's; further off a number does better
 _NEXT: Final = 1.2  # from a curve's end to its name
 _PITCH: Final = 2.9  # between names
 _KEYED: Final = 3.0  # from the left to names under the axis
@@ -85,14 +89,13 @@ class Allowed:
 def draw_allowed(allowed: Allowed, *, width: float = WIDTH, height: float = HEIGHT) -> Drawing:
     """Curves of what is allowed; a filled dot fails, an open one passes, a half one is undecided."""
     pile, scale = Pile(), _Scale(allowed, width, height)
-    names, key = list(_names(scale)), []
-    if any(_has_no_room(name, scale) for name in names):
-        lines = [line for stand in _named(allowed, scale) for line in _keyed(stand, width)]
+    names, key = _names(scale, _NEAR), list[Text]()
+    if names is None:
+        lines = [line for stand in _named(scale) for line in _keyed(stand, width)]
         height = max(height - _PITCH * len(lines), LEAST)
-        scale = _Scale(allowed, width, height)
-        key = list(_key(scale))
+        key = list(_key(_Scale(allowed, width, height)))
         scale = _Scale(_numbered(allowed, scale), width, height)
-        names = list(_names(scale))
+        names = _names(scale, height) or [next(_ways(scale, stand, 0.0)) for stand in _named(scale)]
     _axes(pile, scale, allowed, [box_of(name) for name in names])
     for curve, dash in zip(allowed.curves, _dashes(len(allowed.curves)), strict=True):
         pile.stroke(replace(_CURVE, dash=dash), Line(tuple(scale.at(*row) for row in curve.rows)))
@@ -168,7 +171,7 @@ def _stand(pile: Pile, scale: _Scale, stand: Stand) -> None:
         return
     if stand.name:
         low, high = scale.y(stand.low), scale.y(stand.high)
-        ends = [Line(((x - 0.5, end), (x + 0.5, end))) for end in (low, high)]
+        ends = [Line(((x - _CAP, end), (x + _CAP, end))) for end in (low, high)]
         pile.stroke(_WHISKER, Line(((x, low), (x, high))), *ends)
     if stand.result is Result.FAILS:
         pile.fill(INK, Circle((x, y), _DOT + 0.13))
@@ -179,37 +182,58 @@ def _stand(pile: Pile, scale: _Scale, stand: Stand) -> None:
         pile.stroke(_OPEN, Line(((x - _DOT, y), (x + _DOT, y))))
 
 
-def _named(allowed: Allowed, scale: _Scale) -> list[Stand]:
-    return sorted((one for one in allowed.stands if one.name), key=lambda one: scale.y(one.percent))
+def _named(scale: _Scale) -> list[Stand]:
+    return sorted((one for one in scale.allowed.stands if one.name), key=lambda one: scale.y(one.percent))
 
 
-def _names(scale: _Scale) -> Iterator[Text]:
-    """On the side of their dots that has room for them, none upon another."""
-    some = _named(scale.allowed, scale)
-    heights = spread([scale.y(one.percent) for one in some], _PITCH, _HEAD, scale.height - _FOOT - 1.0)
-    for stand, y in zip(some, heights, strict=True):
-        before = stand.hours > scale.allowed.last / 2
-        x = scale.x(stand.hours) + (-_BESIDE if before else _BESIDE)
-        anchor: Literal["start", "end"] = "end" if before else "start"
-        yield replace(_NAME, at=(x, centred(y, _NAME.size)), content=stand.name, anchor=anchor)
+def _names(scale: _Scale, reach: float) -> list[Text] | None:
+    """Beside their dots or up to `reach` mm above or below, clear of one another and of every part's place.
+
+    None where one of them finds no room.
+    """
+    placed: list[Text] = []
+    taken = [box for stand in scale.allowed.stands for box in _places(scale, stand)]
+    for stand in _named(scale):
+        name = next((one for one in _ways(scale, stand, reach) if _is_free(box_of(one), scale, taken)), None)
+        if name is None:
+            return None
+        placed.append(name)
+        taken.append(box_of(name))
+    return placed
 
 
-def _has_no_room(name: Text, scale: _Scale) -> bool:
-    """Whether it would leave the chart, run into the names of what is allowed, or hide where a part stands."""
-    box = box_of(name)
-    if box.left < 0.2 or box.right > scale.x(scale.allowed.last):
-        return True
-    return any(box.meets(_dot(scale, stand)) for stand in scale.allowed.stands)
+def _ways(scale: _Scale, stand: Stand, reach: float) -> Iterator[Text]:
+    """Where its name could stand, the nearest first: on the side with more room, on the other, then moved away."""
+    x, level = scale.at(stand.hours, stand.percent)
+    steps = [0.0, *(sign * step * _PITCH / 2 for step in range(1, int(2 * reach / _PITCH) + 1) for sign in (-1, 1))]
+    sides: tuple[Literal["start", "end"], ...] = ("start", "end")
+    for step in steps:
+        for far in (_BESIDE, _FURTHER):
+            for anchor in reversed(sides) if stand.hours > scale.allowed.last / 2 else sides:
+                beside = far if anchor == "start" else -far
+                at = (x + beside, centred(level + step, _NAME.size))
+                yield replace(_NAME, at=at, content=stand.name, anchor=anchor)
 
 
-def _dot(scale: _Scale, stand: Stand) -> Box:
+def _is_free(box: Box, scale: _Scale, taken: Sequence[Box]) -> bool:
+    """Whether a name neither leaves the chart nor comes upon what is there."""
+    left, right = 0.2, scale.x(scale.allowed.last)
+    top, foot = scale.y(scale.allowed.top) - _HEAD, scale.y(0.0)
+    within = left <= box.left and box.right <= right and top <= box.top and box.bottom <= foot
+    return within and not any(box.meets(one, _CLEAR) for one in taken)
+
+
+def _places(scale: _Scale, stand: Stand) -> Iterator[Box]:
+    """What a part takes of the chart: its dot or pointer, and the whisker of one that is named."""
     x, y = scale.at(stand.hours, stand.percent)
-    return Box(x - _DOT, y - _DOT, x + _DOT, y + _DOT)
+    yield Box(x - _DOT, y - _DOT, x + _DOT, y + _DOT)
+    if stand.name:
+        yield Box(x - _CAP, scale.y(stand.high), x + _CAP, scale.y(stand.low))
 
 
 def _numbered(allowed: Allowed, scale: _Scale) -> Allowed:
     """The same with numbers for names, from the top."""
-    numbers = {stand: str(number) for number, stand in enumerate(_named(allowed, scale), start=1)}
+    numbers = {stand: str(number) for number, stand in enumerate(_named(scale), start=1)}
     return replace(allowed, stands=tuple(replace(one, name=numbers.get(one, "")) for one in allowed.stands))
 
 
@@ -220,7 +244,7 @@ def _keyed(stand: Stand, width: float) -> list[str]:
 def _key(scale: _Scale) -> Iterator[Text]:
     """Under the axis, what has a number in the chart."""
     y = scale.height + _PITCH / 2
-    for number, stand in enumerate(_named(scale.allowed, scale), start=1):
+    for number, stand in enumerate(_named(scale), start=1):
         for index, line in enumerate(_keyed(stand, scale.width)):
             at = centred(y, _NAME.size)
             if index == 0:
@@ -238,8 +262,8 @@ def _along(name: Text) -> Line:
 
 def _lead(pile: Pile, scale: _Scale, names: Sequence[Text]) -> None:
     """A leader from a name that has moved away from its dot."""
-    for stand, name in zip(_named(scale.allowed, scale), names, strict=True):
+    for stand, name in zip(_named(scale), names, strict=True):
         dot, level = scale.at(stand.hours, stand.percent)
         y, towards = name.at[1] - centred(0.0, name.size), 1 if name.anchor == "end" else -1
-        if abs(y - level) > _DOT:
+        if abs(y - level) > _DOT or abs(name.at[0] - dot) > _BESIDE + _DOT:
             pile.stroke(_LEADER, Line(((name.at[0] + 0.3 * towards, y), (dot - _DOT * towards, level))))

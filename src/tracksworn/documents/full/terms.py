@@ -35,7 +35,6 @@ def terms_view(context: Context) -> TermsView | None:
     if conformity is None or terms is None:
         return None
     rows = tuple(_rows(conformity, context))
-    simple = conformity.rule is Rule.SIMPLE
     sentences = tuple(_sentences(conformity, terms, context))
     return TermsView(
         words=terms_words(context.language),
@@ -46,7 +45,7 @@ def terms_view(context: Context) -> TermsView | None:
         heads=("", *map(_head, sentences[1:])),
         rows=rows,
         most=_most(rows),
-        legend=context.say(words.LEGEND_SIMPLE if simple else words.LEGEND_GUARDED),
+        legend=" ".join(map(context.say, _legend(rows, conformity))),
         reasons=tuple(_reasons(conformity, context)),
         allowed=tuple(_allowed(terms, context)),
         rule=tuple(words.rule_words(conformity, terms, context.figures)),
@@ -180,6 +179,21 @@ def _ends(verdict: Verdict, row: Row | None, rule: Rule) -> tuple[float | None, 
         return row.low, row.high
     below, above = verdict.guard_of_failure or 0.0, verdict.guard or 0.0
     return row.percent_worn - below, row.percent_worn + above
+
+
+def _legend(rows: tuple[TermsRow, ...], conformity: Conformity) -> Iterator[str]:
+    """How the bars are read: what occurs alone."""
+    bars = [side.allowance for row in rows for side in row.sides if side]
+    if any(bar.basis is Basis.MEASURED and bar.percent is not None for bar in bars):
+        yield words.HATCHED
+    if any(bar.allowed is not None for bar in bars):
+        yield words.STROKE
+    if any(bar.basis is Basis.MEASURED and bar.percent is not None and bar.low is not None for bar in bars):
+        yield words.WHISKER_SIMPLE if conformity.rule is Rule.SIMPLE else words.WHISKER_GUARDED
+    if any(bar.basis is Basis.BY_EYE for bar in bars):
+        yield words.BY_EYE
+    if any(one.probability is not None for one in conformity.components):
+        yield words.PROBABLE
 
 
 def _most(rows: tuple[TermsRow, ...]) -> float:

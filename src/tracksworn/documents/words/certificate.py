@@ -34,6 +34,15 @@ ASSUMED: Final = N_("Assumed: {values}.")
 
 NOT_HELD: Final = N_("Not held against the terms, which do not speak of them: {parts}.")
 
+DOTS: Final[Mapping[Result, str]] = {
+    Result.FAILS: N_("full dot: fails"),
+    Result.PASSES: N_("open dot: passes"),
+    Result.UNDECIDED: N_("barred dot: undecided"),
+}
+"""How the chart of allowances marks where a part stands."""
+POINTER: Final = N_("pointer at the top: worn further than the chart goes")
+NO_DOTS: Final = N_("no part has a dot, as none could be tested")
+
 NO_OPINION: Final = N_(
     "Beside the verdict, which rests on measurement and rule alone, no finding asks for action. What the signs say "
     "together is told in the condition report of the same number."

@@ -98,16 +98,16 @@ NONE_PASSES: Final = N_("None fails and none could be passed. {leads}")
 NONE_TESTED: Final = N_("None fails and none could be passed: no part could be tested. {leads}")
 ALL_OUTSIDE: Final = N_("The terms give no verdict on any part.")
 
-LEGEND_GUARDED: Final = N_(
-    "Hatched: worn. Heavy stroke and its figure: allowed at the hours since fitting. Whisker: the uncertainty each "
-    "way; a stroke beyond its right end passes, before its left end fails, within it is undecided. By eye: the dashed "
-    "range alone. Percentage under a verdict: the probability of being truly within."
+HATCHED: Final = N_("Hatched: worn.")
+STROKE: Final = N_("Heavy stroke and its figure: allowed at the hours since fitting.")
+WHISKER_GUARDED: Final = N_(
+    "Whisker: the uncertainty each way; a stroke beyond its right end passes, before its left end fails, within it is "
+    "undecided."
 )
-LEGEND_SIMPLE: Final = N_(
-    "Hatched: worn. Heavy stroke and its figure: allowed at the hours since fitting. Whisker: the 95\u00a0% "
-    "interval, which this rule does not count. By eye: the dashed range alone. Percentage under a verdict: the "
-    "probability of being truly within."
-)
+WHISKER_SIMPLE: Final = N_("Whisker: the 95\u00a0% interval, which this rule does not count.")
+BY_EYE: Final = N_("By eye: the dashed range alone.")
+PROBABLE: Final = N_("Percentage under a verdict: the probability of being truly within.")
+"""How bars and verdicts are read, each where it occurs."""
 
 
 class Footing(Enum):
