@@ -1,11 +1,12 @@
 """Everything that one report is computed from: an inspection and all that it names."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.faults import Fault
+from tracksworn.inspection.inputs import Input
 from tracksworn.inspection.letterhead import Letterhead
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.prices import Prices
@@ -58,7 +59,9 @@ class Source:
 class Dossier:
     """What was read and checked. `digests` holds the SHA-256 of every file by its name from the folder above.
 
-    `sources` are these files but the photos: the inspection itself first, earlier ones last.
+    `sources` are these files but the photos: the inspection itself first, earlier ones last. `inputs` are all files
+    that were read, the letterhead's mark and fonts and what earlier inspections name included. `lot` is a sale's own
+    number for the machine, where that goes before the inspection's.
     """
 
     inspection: Inspection
@@ -73,4 +76,12 @@ class Dossier:
     photos: Mapping[PurePosixPath, Picture] | None = None  # by the path written in the inspection
     digests: Mapping[str, str] | None = None
     sources: tuple[Source, ...] = ()
+    inputs: tuple[Input, ...] = ()
     warnings: tuple[Fault, ...] = ()
+    lot: str | None = None
+
+    def in_sale(self, lot: str | None) -> "Dossier":
+        """The same machine under a sale's number for it; None leaves the inspection's own."""
+        if lot in (None, self.inspection.lot):
+            return self
+        return replace(self, inspection=replace(self.inspection, lot=lot), lot=lot)

@@ -29,15 +29,14 @@ class Input:
     sha256: str
 
 
-def read_input(path: Path, limit: int) -> tuple[bytes, Input]:
-    """The file's bytes, and one more than the limit where it is larger, with its state before; raises Failed."""
+def read_input(path: Path, real: Path, limit: int) -> tuple[bytes, Input]:
+    """The bytes of `real`, and one more than the limit where it is larger, with its state before; raises Failed."""
     try:
-        with path.open("rb") as stream:
+        with real.open("rb") as stream:
             state = os.fstat(stream.fileno())
             content = stream.read(limit + 1)
-        real = path.resolve()
     except OSError as error:
-        raise Failed(f"{printable(path)} cannot be read: {error.strerror or error}") from error
+        raise Failed(f"{printable(real)} cannot be read: {error.strerror or error}") from error
     settled = time.time_ns() - max(state.st_mtime_ns, state.st_ctime_ns) > SETTLED
     times = (state.st_mtime_ns, state.st_ctime_ns, state.st_ino) if settled else (0, 0, 0)
     return content, Input(path, real, len(content), *times, sha256(content).hexdigest())

@@ -26,6 +26,7 @@ from tracksworn.inspection.file_types.prices import PricesFile
 from tracksworn.inspection.file_types.terms import TermsFile
 from tracksworn.inspection.folders import find, read_at_most, shown
 from tracksworn.inspection.fonts import LARGEST_FONT, FontRefused, read_font
+from tracksworn.inspection.inputs import Input, read_input
 from tracksworn.inspection.letterhead import Letterhead
 from tracksworn.inspection.lettering import stand_in, unprinted
 from tracksworn.inspection.loading import FILE_TYPES, F, kind_of, kind_read_as, load, read_record
@@ -104,6 +105,7 @@ class _Reader:
         self.fonts: tuple[Font, ...] = ()
         self.digests: dict[str, str] = {}
         self.sources: list[Source] = []
+        self.inputs: list[Input] = []
         self.history: dict[Path, Dossier | None] = {}
         self.found = self._is_there(is_folder=is_folder)
         self.root = self.folder.resolve().parent if self.found else self.folder
@@ -144,7 +146,7 @@ class _Reader:
     def read(self) -> Dossier | None:
         """Read an inspection and everything that it names."""
         faults = self._faults_of(self.path)
-        source = self._source(self.folder.resolve() / self.path.name, InspectionFile)
+        source = self._source(self.path, self.folder.resolve() / self.path.name, InspectionFile)
         self._keep(source)
         file = self._load(source.content, InspectionFile, faults)
         return None if file is None else self._everything(file, faults)
@@ -191,6 +193,7 @@ class _Reader:
             photos=photos,
             digests=self.digests,
             sources=tuple(self.sources),
+            inputs=tuple(self.inputs),
             warnings=warnings,
         )
 
@@ -208,14 +211,20 @@ class _Reader:
         real = self._find(name, self.folder, self.root, mark, faults) if name else None
         if real is None or name is None:
             return None
-        source = self._source(real, file_type)
+        source = self._source(self.folder / name, real, file_type)
         self._keep(source)
         own = self._faults_of(shown(name, self.folder))
         file = self._load(source.content, file_type, own)
         return None if file is None else _Opened(file, real.parent, own)
 
-    def _source(self, real: Path, file_type: type[FileType]) -> Source:
-        return Source(self._name(real), kind_read_as(file_type), read_at_most(real, LARGEST_FILE))
+    def _source(self, path: Path, real: Path, file_type: type[FileType]) -> Source:
+        return Source(self._name(real), kind_read_as(file_type), self._bytes(path, real, LARGEST_FILE))
+
+    def _bytes(self, path: Path, real: Path, limit: int) -> bytes:
+        """A file's bytes, read once and noted, so that it can be told whether it changes."""
+        content, noted = read_input(path, real, limit)
+        self.inputs.append(noted)
+        return content
 
     def _keep(self, source: Source) -> None:
         """Keep the very bytes that are read, so that a file that changes later is not taken for what was read."""
@@ -253,7 +262,7 @@ class _Reader:
         if real is None or file.mark is None:
             return None
         try:
-            return read_mark(file.mark.name, _picture_bytes(real))
+            return read_mark(file.mark.name, self._picture(folder / file.mark, real))
         except (PictureRefused, Wrong) as error:
             faults.add(file.where("mark"), f"{quoted(str(file.mark))} cannot be used: {error}")
             return None
@@ -266,7 +275,7 @@ class _Reader:
             if real is None:
                 continue
             try:
-                fonts.append(read_font(name.name, read_at_most(real, LARGEST_FONT)))
+                fonts.append(read_font(name.name, self._bytes(folder / name, real, LARGEST_FONT)))
             except FontRefused as error:
                 faults.add(mark, f"the font {quoted(str(name))} cannot be used: {error}")
         self.fonts = tuple(fonts)
@@ -280,6 +289,12 @@ class _Reader:
             for text in () if faults.bad else file.texts():
                 if missing := unprinted(text, further):
                     faults.warn(text.at(text.index(missing[0])), _no_font(missing))
+
+    def _picture(self, path: Path, real: Path) -> bytes:
+        content = self._bytes(path, real, LARGEST_PICTURE)
+        if len(content) > LARGEST_PICTURE:
+            raise Wrong("it is larger than 100 MB")
+        return content
 
     def _prices(self, file: InspectionFile, faults: FaultList) -> Prices | None:
         read = self._load_named(file.prices, file.where("prices"), PricesFile, faults)
@@ -300,7 +315,7 @@ class _Reader:
             if real is None:
                 continue
             try:
-                content = _picture_bytes(real)
+                content = self._picture(self.folder / name, real)
                 photos[name] = read_photo(content)
                 self._digest(self._name(real), content)
             except (PictureRefused, Wrong) as error:
@@ -324,7 +339,7 @@ class _Reader:
                 faults.add(mark, f"{quoted(str(name))} stands here twice" if real in named else _TOO_DEEP)
                 continue
             named.add(real)
-            dossier = self._one_earlier(real, shown(name, faults.file.parent), above)
+            dossier = self._one_earlier(folder / name, real, shown(name, faults.file.parent), above)
             if dossier is not None:
                 if len(above) == 1:
                     self._keep(dossier.sources[0])
@@ -333,16 +348,16 @@ class _Reader:
         tell_among_earlier([(mark, dossier.inspection) for mark, dossier in found], faults)
         return tuple(dossier for _, dossier in found)
 
-    def _one_earlier(self, real: Path, path: Path, above: tuple[Path, ...]) -> Dossier | None:
+    def _one_earlier(self, path: Path, real: Path, told: Path, above: tuple[Path, ...]) -> Dossier | None:
         if real not in self.history:
-            faults = self._faults_of(path)
-            source = self._source(real, InspectionFile)
+            faults = self._faults_of(told)
+            source = self._source(path, real, InspectionFile)
             file = self._load(source.content, InspectionFile, faults)
             earlier = () if file is None or self.attached else self._earlier(file, real.parent, faults, (*above, real))
             self.history[real] = (
                 None
                 if file is None or faults.bad
-                else Dossier(file.inspection(), path.parent, earlier=earlier, sources=(source,))
+                else Dossier(file.inspection(), told.parent, earlier=earlier, sources=(source,))
             )
         return self.history[real]
 
@@ -363,10 +378,3 @@ def _no_inspection(folder: Path) -> str:
     below = sum(1 for _ in folder.glob(f"*/{INSPECTION_NAME}"))
     hint = f"; {below} folders in it do: name those, as {quoted(f'{folder}/*')}" if below else ""
     return f"this folder holds no `{INSPECTION_NAME}`{hint}"
-
-
-def _picture_bytes(real: Path) -> bytes:
-    content = read_at_most(real, LARGEST_PICTURE)
-    if len(content) > LARGEST_PICTURE:
-        raise Wrong("it is larger than 100 MB")
-    return content

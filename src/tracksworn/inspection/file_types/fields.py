@@ -102,6 +102,11 @@ def _name(longest: int) -> Callable[[Text], str]:
     return read
 
 
+def lot_of(text: Text) -> str:
+    """A lot's number in a sale."""
+    return _name(16)(text)
+
+
 def _day(text: Text) -> date:
     form = re.fullmatch(r"([0-9]{4})-([0-9]{2})-([0-9]{2})", text)
     if form is None:
@@ -228,7 +233,7 @@ def _address(node: object) -> tuple[str, ...]:
 ShortText = Annotated[str, _from_text(_text), scalar(maxLength=LONGEST_TEXT)]
 Markdown = Annotated[str, _from_text(_markdown), scalar(maxLength=LONGEST_MARKDOWN)]
 Number = Annotated[str, _from_text(_name(64)), scalar(maxLength=64, examples=["MPS-2031-0418"])]
-Lot = Annotated[str, _from_text(_name(16)), scalar(maxLength=16, examples=["114"])]
+Lot = Annotated[str, _from_text(lot_of), scalar(maxLength=16, examples=["114"])]
 Day = Annotated[date, _from_text(_day), scalar(examples=["2031-04-18"])]
 RelativePath = Annotated[PurePosixPath, _from_text(path_of), WithJsonSchema({"type": "string"})]
 YesOrNo = Annotated[bool, _from_text(_yes_or_no), WithJsonSchema({"enum": ["yes", "no", True, False]})]
