@@ -3,13 +3,11 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol
+from typing import Protocol
 
+from tracksworn.documents.sale.lot import SaleLot
 from tracksworn.inspection.inputs import Input
 from tracksworn.inspection.sale_list import Listed
-
-if TYPE_CHECKING:
-    from tracksworn.documents.sale.lot import SaleLot
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +43,7 @@ class Made:
     """
 
     listed: Listed
-    lot: "SaleLot | None" = None
+    lot: SaleLot
     files: Mapping[str, bytes] = field(default_factory=dict)
     inputs: tuple[Input, ...] = ()
     faults: tuple[str, ...] = ()

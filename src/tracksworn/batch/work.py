@@ -1,9 +1,83 @@
 """One lot, from its files to its documents, in memory."""
 
-from tracksworn.batch.order import Made, Order
+from collections.abc import Iterator
+from functools import lru_cache
+
+from tracksworn.batch.order import Made, Order, Templates
+from tracksworn.documents.certificate.no_terms import NoTerms
+from tracksworn.documents.render.files import Format, Sheet
+from tracksworn.documents.render.own.templates import OwnTemplates
+from tracksworn.documents.report import assess_dossier, make_report
+from tracksworn.documents.sale.lot import Entry, SaleLot, faulty_lot, sale_lot
+from tracksworn.inspection.faults import Fault, Faulty, TrackswornError, Weight, printable
+from tracksworn.inspection.reading import read_inspection
 from tracksworn.inspection.sale_list import Listed
 
 
 def make_lot(listed: Listed, order: Order) -> Made:
     """Read, assess and render one lot; whatever is wrong with it is in what is returned, nothing is raised."""
-    raise NotImplementedError
+    try:
+        return _made(listed, order)
+    except Faulty as error:
+        return faulty(listed, error.faults)
+    except NoTerms as error:
+        return faulty(listed, [Fault(listed.inspection, 1, 1, str(error))])
+    except TrackswornError as error:
+        return failed(listed, str(error))
+    except MemoryError:
+        return failed(listed, "the machine has no memory left for this")
+    except Exception as error:  # noqa: BLE001 - one lot must not keep the others from being made
+        return failed(listed, f"tracksworn itself has a fault ({type(error).__name__}: {error}). Please report it.")
+
+
+def faulty(listed: Listed, told: "tuple[Fault, ...] | list[Fault]") -> Made:
+    """A lot whose own files are at fault."""
+    faults = tuple(str(fault) for fault in told if fault.weight is Weight.FAULT)
+    warnings = tuple(str(fault) for fault in told if fault.weight is Weight.WARNING)
+    return Made(listed, faulty_lot(entry_of(listed), faults), faults=faults, warnings=warnings)
+
+
+def failed(listed: Listed, why: str) -> Made:
+    """A lot that could not be made for no fault of its own."""
+    said = why if why.startswith(printable(listed.inspection)) else f"{printable(listed.inspection)}: {why}"
+    return Made(listed, faulty_lot(entry_of(listed), [said]), failures=(said,))
+
+
+def entry_of(listed: Listed) -> Entry:
+    """A lot as the index names it."""
+    return Entry(listed.place, listed.name, listed.lot)
+
+
+def _made(listed: Listed, order: Order) -> Made:
+    if listed.faults:
+        raise Faulty(listed.faults)
+    dossier = read_inspection(listed.inspection).in_sale(listed.lot)
+    assessment = assess_dossier(dossier)
+    files: dict[str, bytes] = {}
+    for document in order.documents_of(listed):
+        for formats, sealed in _apart(order):
+            files |= make_report(
+                dossier,
+                document=Sheet(document),
+                formats=formats,
+                language=order.language,
+                units=order.units,
+                paper=order.paper,
+                templates=_own(order.templates),
+                sealed=sealed,
+                assessment=assessment,
+            )
+    lot: SaleLot = sale_lot(entry_of(listed), dossier, assessment, files, language=order.language)
+    return Made(listed, lot, files, dossier.inputs, warnings=tuple(map(str, dossier.warnings)))
+
+
+def _apart(order: Order) -> Iterator[tuple[list[str], bool]]:
+    """The formats, and whether they say that their file is sealed, which only a PDF is."""
+    sealed = [one for one in order.formats if order.sealed and one == Format.PDF]
+    plain = [one for one in order.formats if one not in sealed]
+    yield from ((formats, made_so) for formats, made_so in ((plain, False), (sealed, True)) if formats)
+
+
+@lru_cache(maxsize=2)
+def _own(templates: Templates | None) -> OwnTemplates | None:
+    return None if templates is None else OwnTemplates(templates.folder, dict(templates.texts))

@@ -23,7 +23,7 @@ KIND: Final = "document 1"
 class Making:
     """What was asked for, by which version of the program, and the sizes of the pictures, which are not carried.
 
-    `language`, `units` and `paper` are None where they are the letterhead's.
+    `language`, `units` and `paper` are None where they are the letterhead's; `lot` where it is the inspection's.
     """
 
     program: str
@@ -34,6 +34,7 @@ class Making:
     photos: Mapping[str, tuple[int, int]] | None = None  # pixels, by the path written in the inspection
     mark: tuple[int, int] | None = None
     fonts: tuple[str, ...] = ()  # the letterhead's, by name
+    lot: str | None = None
 
     @property
     def repeatable(self) -> bool:
@@ -52,6 +53,7 @@ def making_of(dossier: Dossier, document: str, language: str | None, units: str 
         photos={str(path): (one.width, one.height) for path, one in (dossier.photos or {}).items()},
         mark=(dossier.mark.width, dossier.mark.height) if dossier.mark else None,
         fonts=tuple(font.name for font in dossier.fonts),
+        lot=dossier.lot,
     )
 
 
@@ -68,6 +70,7 @@ def making_attached(making: Making, language: Language) -> Attachment:
             "photos": {path: list(size) for path, size in (making.photos or {}).items()},
             "mark": None if making.mark is None else list(making.mark),
             "fonts": list(making.fonts),
+            **({} if making.lot is None else {"lot": making.lot}),
         }
     )
     return Attachment(MAKING, content, JSON, Relationship.DATA, language.say(N_("How this document was made")))
@@ -88,6 +91,7 @@ def read_making(content: bytes) -> Making:
             photos={str(path): _size(size) for path, size in said["photos"].items()},
             mark=None if said["mark"] is None else _size(said["mark"]),
             fonts=tuple(map(str, said["fonts"])),
+            lot=_text(said.get("lot")),
         )
     except (KeyError, TypeError, AttributeError) as error:
         raise ValueError(f"{MAKING} is not as this program writes it: {error}") from error
@@ -103,7 +107,7 @@ def with_stand_ins(dossier: Dossier, making: Making, digests: Mapping[str, str])
     """
     photos = {PurePosixPath(path): _stand_in(size) for path, size in (making.photos or {}).items()}
     mark = None if making.mark is None else _stand_in(making.mark)
-    return replace(dossier, photos=photos, mark=mark, digests=digests)
+    return replace(dossier.in_sale(making.lot), photos=photos, mark=mark, digests=digests)
 
 
 def _stand_in(size: tuple[int, int]) -> Picture:

@@ -54,13 +54,15 @@ def make_report(
     paper: str | None = None,
     templates: OwnTemplates | None = None,
     sealed: bool = False,
+    assessment: Assessment | None = None,
 ) -> Mapping[str, bytes]:
     """A document of one inspection in the formats asked for: finished files by name, all of them or an error.
 
     `sealed` has its pages say that the file is: for who seals it next. It then carries how it was made, too.
+    `assessment` is that of this dossier, where it was assessed already.
     Raises NoTerms where a certificate is asked for and the inspection names no terms.
     """
-    assessment = assess_dossier(dossier)
+    assessment = assessment or assess_dossier(dossier)
     builder = builder_of(Sheet(document))
     view = builder(dossier, assessment, language=language, units=units, paper=paper, sealed=sealed)
     reader = Language(view.branding.language)
