@@ -7,7 +7,7 @@ from tracksworn.batch.order import Made, Order, Templates
 from tracksworn.documents.certificate.no_terms import NoTerms
 from tracksworn.documents.render.files import Format, Sheet
 from tracksworn.documents.render.own.templates import OwnTemplates
-from tracksworn.documents.report import assess_dossier, make_report
+from tracksworn.documents.report import Assessed, assess_dossier, make_report
 from tracksworn.documents.sale.lot import Entry, SaleLot, faulty_lot, sale_lot
 from tracksworn.inspection.faults import Fault, Faulty, TrackswornError, Weight, printable
 from tracksworn.inspection.reading import read_inspection
@@ -57,7 +57,7 @@ def _made(listed: Listed, order: Order) -> Made:
     for document in order.documents_of(listed):
         for formats, sealed in _apart(order):
             files |= make_report(
-                dossier,
+                Assessed(dossier, assessment),
                 document=Sheet(document),
                 formats=formats,
                 language=order.language,
@@ -65,7 +65,6 @@ def _made(listed: Listed, order: Order) -> Made:
                 paper=order.paper,
                 templates=_own(order.templates),
                 sealed=sealed,
-                assessment=assessment,
             )
     lot: SaleLot = sale_lot(entry_of(listed), dossier, assessment, files, language=order.language)
     return Made(listed, lot, files, dossier.inputs, warnings=tuple(map(str, dossier.warnings)))

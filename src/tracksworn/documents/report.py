@@ -1,6 +1,7 @@
 """The whole way from what was read to finished files, on one screen."""
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.comparing.difference import differences
@@ -14,6 +15,14 @@ from tracksworn.documents.render.render import render
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
+
+
+@dataclass(frozen=True, slots=True)
+class Assessed:
+    """What was read together with what follows from it: for several documents of one inspection."""
+
+    dossier: Dossier
+    assessment: Assessment
 
 
 def builder_of(document: Sheet) -> Callable[..., Document]:
@@ -45,7 +54,7 @@ def assess_dossier(dossier: Dossier) -> Assessment:
 
 
 def make_report(
-    dossier: Dossier,
+    of: Dossier | Assessed,
     *,
     formats: Sequence[str],
     document: str = Sheet.FULL,
@@ -54,15 +63,14 @@ def make_report(
     paper: str | None = None,
     templates: OwnTemplates | None = None,
     sealed: bool = False,
-    assessment: Assessment | None = None,
 ) -> Mapping[str, bytes]:
     """A document of one inspection in the formats asked for: finished files by name, all of them or an error.
 
     `sealed` has its pages say that the file is: for who seals it next. It then carries how it was made, too.
-    `assessment` is that of this dossier, where it was assessed already.
     Raises NoTerms where a certificate is asked for and the inspection names no terms.
     """
-    assessment = assessment or assess_dossier(dossier)
+    assessed = of if isinstance(of, Assessed) else Assessed(of, assess_dossier(of))
+    dossier, assessment = assessed.dossier, assessed.assessment
     builder = builder_of(Sheet(document))
     view = builder(dossier, assessment, language=language, units=units, paper=paper, sealed=sealed)
     reader = Language(view.branding.language)
