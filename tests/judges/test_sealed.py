@@ -6,6 +6,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pikepdf
+import pypdfium2 as pdfium
 import pytest
 from judges import sheets
 from judges.documents import demo
@@ -21,6 +22,7 @@ from tracksworn.records.sealing.signer import Level
 
 pytestmark = pytest.mark.slow
 
+MODEST = 2000  # square points: a line of text, of the sheet's width
 NUMBERS = {Sheet.FULL: "OXB-0231", Sheet.LISTING: "OXB-0231", Sheet.CERTIFICATE: "MPS-2031-0402"}
 
 
@@ -29,8 +31,25 @@ def test_no_judge_finds_a_fault_in_a_sealed_document(document: Sheet, verapdf: V
     made = make_report(demo(NUMBERS[document]), formats=["pdf"], document=document, language="de", sealed=True)
     (content,) = made.values()
     file = tmp_path / "sealed.pdf"
-    file.write_bytes(seal(content, signer(), at=AT))
+    whole = seal(content, signer(), at=AT)
+    file.write_bytes(whole)
     assert sheets.faults(file, verapdf) == []
+    assert area(whole) > MODEST
+    assert seen(whole) == seen(content)
+
+
+def area(content: bytes) -> float:
+    """How large the seal's field is, square points."""
+    with pikepdf.open(BytesIO(content)) as pdf:
+        left, bottom, right, top = map(float, pdf.Root.AcroForm.Fields[0].Rect)
+    return (right - left) * (top - bottom)
+
+
+def seen(content: bytes) -> list[bytes]:
+    """Its pages as PDFium shows them, with every form field drawn."""
+    pdf = pdfium.PdfDocument(content)
+    pdf.init_forms()
+    return [bytes(page.render(scale=0.7, may_draw_forms=True).buffer) for page in pdf]
 
 
 @pytest.mark.parametrize("room", [False, True])

@@ -7,6 +7,7 @@ import pytest
 from judges.specimen import sound
 from records.sealed import sealed
 
+from tracksworn.documents.render.panel import show_panel
 from tracksworn.records.sealing.field import PRINTED_AND_LOCKED, Field, put_in
 from tracksworn.records.sealing.signer import UnusableFile
 
@@ -32,6 +33,26 @@ def test_a_field_is_printed_has_no_area_and_is_told_aloud() -> None:
         assert str(field.TU) == "Seal: electronic signature over the whole file"
         assert field.P.objgen == pdf.pages[-1].obj.objgen
         assert [each.objgen for each in pdf.pages[-1].Annots][-1] == field.objgen
+
+
+def shown(*area: float) -> bytes:
+    """The specimen with a panel there."""
+    out = BytesIO()
+    with opened(sound()) as pdf:
+        pdf.Root.Names.Dests = pdf.make_indirect(pikepdf.NameTree.new(pdf).obj)
+        show_panel(pdf, (0, area))
+        pdf.save(out)
+    return out.getvalue()
+
+
+def test_the_seals_field_lies_over_the_panel_and_draws_nothing() -> None:
+    with opened(put_in(shown(40, 90, 170, 230), list(Field))) as pdf:
+        seal, *others = pdf.Root.AcroForm.Fields
+        assert [int(each) for each in seal.Rect] == [40, 90, 170, 230]
+        assert seal.AP.N.read_bytes() == b""
+        assert [int(each) for each in seal.AP.N.BBox] == [0, 0, 130, 140]
+        assert [[int(each) for each in other.Rect] for other in others] == [[0, 0, 0, 0], [0, 0, 0, 0]]
+        assert not any("/AP" in other for other in others)
 
 
 def test_every_field_is_a_form_in_the_structure_tree_and_found_from_its_own_number() -> None:

@@ -22,6 +22,9 @@ from weasyprint.css.counters import CounterStyle  # noqa: E402
 from weasyprint.html import UA  # noqa: E402
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse  # noqa: E402
 
+POINT: Final = 0.75  # points to a pixel of CSS
+Area = tuple[float, ...]
+"""Left, bottom, right and top in points from a sheet's lower left corner."""
 OPTIONS: Final = {"pdf_variant": "pdf/a-3a", "pdf_identifier": b"tracksworn"}
 
 
@@ -86,6 +89,15 @@ class Sheets:
         for index, page in enumerate(self._document.pages):
             if anchor in page.anchors:
                 return index, page.anchors[anchor][1] / page.height
+        return None
+
+    def area(self, anchor: str) -> tuple[int, Area] | None:
+        """On which sheet an element of that id stands, from 0, and its area there."""
+        for index, page in enumerate(self._document.pages):
+            if anchor in page.anchors:
+                left, top, right, bottom = page.anchors[anchor]
+                box = (left, page.height - bottom, right, page.height - top)
+                return index, tuple(round(each * POINT, 2) for each in box)
         return None
 
     def write(self) -> bytes:

@@ -23,6 +23,7 @@ from tracksworn.documents.render.fonts import configured
 from tracksworn.documents.render.heads import FOOT_HEIGHT, HEAD_HEIGHT, MARK, draw_foot, draw_head
 from tracksworn.documents.render.kind import Kind
 from tracksworn.documents.render.own.templates import OwnTemplates
+from tracksworn.documents.render.panel import PANEL, show_panel
 from tracksworn.documents.typefaces import Face
 
 if TYPE_CHECKING:
@@ -83,6 +84,7 @@ class _LaidOut:
             reading_back.mend(pdf, self.faces)
             pictures.swap(pdf, self.drawings, self.faces)
             declare_accessible(pdf)
+            show_panel(pdf, self.sheets.area(PANEL))
             attach(pdf, attachments, self.day)
             pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
         return out.getvalue()

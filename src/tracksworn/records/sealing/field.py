@@ -2,8 +2,10 @@
 
 A field that stands nowhere in the structure tree breaks PDF/UA-1 (ISO 14289-1, 7.18.1 and 7.18.4), one that is hidden
 breaks PDF/A-3 (ISO 19005-3, 6.3.2). So each is put in before anything is signed: printed and locked (ISO 32000-1,
-table 165), with words for who has the page read aloud, and as a Form in the structure tree. It has no area: what a
-reader sees of the seal, the pages say.
+table 165), with words for who has the page read aloud, and as a Form in the structure tree.
+
+The seal's lies over the panel that the pages show, where there is one, and draws nothing: whoever clicks there is told
+of the signature by the reader itself. The others have no area.
 """
 
 from collections.abc import Mapping, Sequence
@@ -13,6 +15,7 @@ from typing import Final
 
 import pikepdf
 
+from tracksworn.documents.render.panel import panel_in
 from tracksworn.documents.words import seal as words
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.languages import not_a_language
@@ -38,18 +41,17 @@ _SAID: Final[Mapping[Field, str]] = {
 
 
 def put_in(content: bytes, fields: Sequence[Field]) -> bytes:
-    """A tagged PDF with empty signature fields on its last page. The same bytes each time.
+    """A tagged PDF with empty signature fields: the seal's over its panel, others on the last page.
+
+    The same bytes each time.
 
     Raises UnusableFile where it is no tagged PDF, or has a form already, as a file that is signed has.
     """
     out = BytesIO()
     with _opened(content) as pdf:
         _refuse(pdf)
-        language, document, page = _language(pdf), _document(pdf), pdf.pages[-1].obj
-        put = [_field(pdf, each, language.say(_SAID[each]), document, page) for each in fields]
-        annotations = page.get("/Annots", pikepdf.Array())
-        page.Annots = pikepdf.Array([*annotations, *put])
-        page.Tabs = pikepdf.Name.S
+        language = _language(pdf)
+        put = [_field(pdf, each, language.say(_SAID[each]), *_place(pdf, each)) for each in fields]
         form = pikepdf.Dictionary(Fields=pikepdf.Array(put), SigFlags=SIGNED_AND_APPENDED_TO)
         pdf.Root.AcroForm = pdf.make_indirect(form)
         pdf.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
@@ -84,11 +86,13 @@ def _document(pdf: pikepdf.Pdf) -> pikepdf.Object:
     return kids[0] if isinstance(kids, pikepdf.Array) else kids
 
 
-def _field(
-    pdf: pikepdf.Pdf, each: Field, said: str, document: pikepdf.Object, page: pikepdf.Object
-) -> pikepdf.Dictionary:
-    tree = pdf.Root.StructTreeRoot
-    key = _next_key(tree)
+def _place(pdf: pikepdf.Pdf, each: Field) -> tuple[pikepdf.Object, pikepdf.Array]:
+    """The page that a field is on, and its area there."""
+    nowhere = pdf.pages[-1].obj, pikepdf.Array([0, 0, 0, 0])
+    return (panel_in(pdf) or nowhere) if each is Field.SEAL else nowhere
+
+
+def _field(pdf: pikepdf.Pdf, each: Field, said: str, page: pikepdf.Object, area: pikepdf.Array) -> pikepdf.Dictionary:
     field = pdf.make_indirect(
         pikepdf.Dictionary(
             Type=pikepdf.Name.Annot,
@@ -97,11 +101,29 @@ def _field(
             T=pikepdf.String(each.value),
             TU=pikepdf.String(said),
             F=PRINTED_AND_LOCKED,
-            Rect=pikepdf.Array([0, 0, 0, 0]),
+            Rect=area,
             P=page,
-            StructParent=key,
         )
     )
+    if any(area):  # what has an area must say how it looks (ISO 19005-3, 6.3.3)
+        field.AP = pikepdf.Dictionary(N=_nothing(pdf, area))
+    page.Annots = pikepdf.Array([*page.get("/Annots", ()), field])
+    page.Tabs = pikepdf.Name.S
+    _tell(pdf, field, page)
+    return field
+
+
+def _nothing(pdf: pikepdf.Pdf, area: pikepdf.Array) -> pikepdf.Object:
+    """The look of a field that lets what is under it be seen."""
+    left, bottom, right, top = area
+    box = pikepdf.Array([0, 0, right - left, top - bottom])
+    return pikepdf.Stream(pdf, b"", Type=pikepdf.Name.XObject, Subtype=pikepdf.Name.Form, BBox=box)
+
+
+def _tell(pdf: pikepdf.Pdf, field: pikepdf.Object, page: pikepdf.Object) -> None:
+    """Put a field into the structure tree, at its end."""
+    tree, document = pdf.Root.StructTreeRoot, _document(pdf)
+    key = _next_key(tree)
     # The one reference, not a list of one: so a checker of later changes finds its way from the tree to the field.
     reference = pikepdf.Dictionary(Type=pikepdf.Name.OBJR, Obj=field, Pg=page)
     element = pikepdf.Dictionary(Type=pikepdf.Name.StructElem, S=pikepdf.Name.Form, P=document, Pg=page, K=reference)
@@ -110,7 +132,7 @@ def _field(
     document.K = pikepdf.Array([*(kids if isinstance(kids, pikepdf.Array) else [kids]), told])
     pikepdf.NumberTree(tree.ParentTree)[key] = told
     tree.ParentTreeNextKey = key + 1
-    return field
+    field.StructParent = key
 
 
 def _next_key(tree: pikepdf.Object) -> int:
