@@ -132,6 +132,7 @@ class Read:
     worst: Worst | None
     hours_left: HoursLeft | None
     acts: tuple[Act, ...]
+    terms: str | None  # their title
     verdict: Result | None  # None without terms
 
 
@@ -230,6 +231,7 @@ def _read(dossier: Dossier, assessment: Assessment, language: str | None) -> Rea
         worst=_worst(assessment),
         hours_left=_hours_left(dossier, assessment),
         acts=tuple(Act(one.code, say_finding(one, figures).title.rstrip(".")) for one in acts),
+        terms=None if assessment.conformity is None else assessment.conformity.title,
         verdict=None if assessment.conformity is None else assessment.conformity.result,
     )
 
