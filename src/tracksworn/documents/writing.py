@@ -16,6 +16,7 @@ from pathlib import Path, PurePosixPath
 
 from tracksworn.inspection.faults import Failed, printable
 
+_BESIDE = ".writing-"
 _INTERRUPTS = (signal.SIGINT, signal.SIGTERM)
 
 
@@ -43,8 +44,7 @@ def _sentence(error: OSError) -> str:
 
 
 def _write_beside(folder: Path, files: Mapping[str, bytes]) -> None:
-    beside = Path(tempfile.mkdtemp(prefix=".writing-", dir=folder))
-    try:
+    with _room_beside(folder) as beside:
         for name, content in files.items():
             _write(beside / PurePosixPath(name), content)
         tops = tuple(dict.fromkeys(PurePosixPath(name).parts[0] for name in files))
@@ -53,8 +53,33 @@ def _write_beside(folder: Path, files: Mapping[str, bytes]) -> None:
             _put_all(
                 folder, beside, sorted(tops, key=lambda top: (beside / top).is_file())
             )  # pages after their pictures
+
+
+@contextmanager
+def _room_beside(folder: Path) -> Iterator[Path]:
+    """A new folder in it, locked as long as its process lives, so that what a killed one left can be told apart."""
+    beside = Path(tempfile.mkdtemp(prefix=_BESIDE, dir=folder))
+    handle = os.open(beside, os.O_RDONLY)
+    try:
+        with suppress(OSError):
+            fcntl.flock(handle, fcntl.LOCK_EX)
+        beside.mkdir(exist_ok=True)  # somebody who cleared up may have come between
+        yield beside
     finally:
+        os.close(handle)
         shutil.rmtree(beside, ignore_errors=True)
+
+
+def clear_left_over(folder: Path) -> None:
+    """Take away what killed processes have left half written beside the files of a folder."""
+    for left in folder.glob(f"{_BESIDE}*"):
+        with suppress(OSError):
+            handle = os.open(left, os.O_RDONLY | os.O_DIRECTORY | os.O_NOFOLLOW)
+            try:
+                fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                shutil.rmtree(left, ignore_errors=True)
+            finally:
+                os.close(handle)
 
 
 def _write(path: Path, content: bytes) -> None:

@@ -1,0 +1,151 @@
+"""Lots made by several processes of this machine, one for each core that this one may use.
+
+Each process imports the engine once and heeds no interrupt: it ends when the one that started it lets go of a pipe, be
+it killed. Results come in the order of the lots, which are taken a few ahead, so that memory stays bounded.
+"""
+
+import gc
+import multiprocessing
+import os
+import signal
+import threading
+from collections import deque
+from collections.abc import Iterable, Iterator
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
+from itertools import islice
+from multiprocessing.connection import Connection
+from typing import Final
+
+from tracksworn.batch.order import Made, Order
+from tracksworn.inspection.faults import Fault
+from tracksworn.inspection.sale_list import Listed
+
+AHEAD: Final = 3
+"""Lots a process that are under way or done and not yet taken."""
+
+
+def cores() -> int:
+    """How many cores this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+class Processes:
+    """Makes lots in so many processes, begun with the first lot."""
+
+    def __init__(self, count: int | None = None) -> None:
+        self.count = count or cores()
+
+    def made(self, lots: Iterable[Listed], order: Order) -> Iterator[Made]:
+        """Every lot in order. What was under way when a process died is made once more, each alone."""
+        coming = iter(lots)
+        while first := next(coming, None):
+            under_way: list[_UnderWay] = []
+            with _pool(self.count) as pool:
+                yield from _through(pool, _before(first, coming), order, self.count * AHEAD, under_way)
+            yield from _once_more(under_way, order)
+
+
+_UnderWay = tuple[Listed, "Future[Made]"]
+
+
+def _before(first: Listed, others: Iterator[Listed]) -> Iterator[Listed]:
+    yield first
+    yield from others
+
+
+def _through(
+    pool: ProcessPoolExecutor, lots: Iterator[Listed], order: Order, window: int, broken: list[_UnderWay]
+) -> Iterator[Made]:
+    """Lots through a pool until there are none, or until it breaks: then `broken` has those that were under way."""
+    waiting: deque[_UnderWay] = deque()
+    while True:
+        for listed in islice(lots, window - len(waiting)):
+            waiting.append((listed, _submit(pool, listed, order)))
+        if not waiting:
+            return
+        listed, future = waiting[0]
+        try:
+            made = future.result()
+        except BrokenProcessPool:
+            broken.extend(waiting)
+            return
+        waiting.popleft()
+        yield made
+
+
+def _submit(pool: ProcessPoolExecutor, listed: Listed, order: Order) -> "Future[Made]":
+    """Also where the pool is broken by now: that is told when the result is asked for."""
+    try:
+        return pool.submit(_make, listed, order)
+    except BrokenProcessPool as error:
+        failed: Future[Made] = Future()
+        failed.set_exception(error)
+        return failed
+
+
+def _once_more(under_way: Iterable[_UnderWay], order: Order) -> Iterator[Made]:
+    """Those that were under way, one at a time."""
+    left = deque(under_way)
+    while left:
+        with _pool(1) as pool:
+            while left:
+                listed, future = left.popleft()
+                if future.done() and future.exception() is None:
+                    yield future.result()
+                    continue
+                try:
+                    made = _submit(pool, listed, order).result()
+                except BrokenProcessPool:
+                    yield _deadly(listed)
+                    break
+                yield made
+
+
+def _deadly(listed: Listed) -> Made:
+    from tracksworn.batch.work import faulty  # noqa: PLC0415 - it imports the engine
+
+    what = "the process that made its documents died of it, twice (had the machine no memory left?)"
+    return faulty(listed, [Fault(listed.inspection, 1, 1, what)])
+
+
+@contextmanager
+def _pool(count: int) -> Iterator[ProcessPoolExecutor]:
+    """Processes that end at once when this is left."""
+    context = multiprocessing.get_context("spawn")
+    heard, held = context.Pipe(duplex=False)
+    pool = ProcessPoolExecutor(count, mp_context=context, initializer=_begin, initargs=(heard,))
+    try:
+        yield pool
+    finally:
+        pool.shutdown(wait=False, cancel_futures=True)
+        held.close()
+        pool.shutdown()
+        heard.close()
+
+
+def _begin(heard: Connection) -> None:
+    """What each process does first."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    threading.Thread(target=_end_with, args=(heard,), daemon=True).start()
+    from tracksworn.batch.warming import warm_up  # noqa: PLC0415 - the engine, only in these processes
+
+    warm_up()
+
+
+def _end_with(heard: Connection) -> None:
+    """End this process when the other end of the pipe is closed."""
+    heard.poll(None)
+    os._exit(0)
+
+
+def _make(listed: Listed, order: Order) -> Made:
+    """One lot; what it leaves is collected between lots, not while one is made."""
+    from tracksworn.batch.work import make_lot  # noqa: PLC0415
+
+    gc.disable()
+    made = make_lot(listed, order)
+    gc.collect()
+    return made
