@@ -74,6 +74,21 @@ def test_what_has_no_room_among_the_acts_is_counted(views: dict[str, Listing]) -
     assert "more findings ask for action" in view.found_more
 
 
+@pytest.mark.parametrize("name", SHEETS)
+def test_at_every_pin_its_words_are_printed(name: str, views: dict[str, Listing]) -> None:
+    view = views[name]
+    told = {pin for one in view.found for pin in one.pins} | {one.pin for one in view.also}
+    without_words = {said.partition(" ")[0] for side in view.sides for said in side.unnamed}
+    assert without_words <= told
+    assert bool(view.also_more) <= bool(view.also)
+
+
+def test_what_no_words_have_room_for_is_counted_and_not_pinned(views: dict[str, Listing]) -> None:
+    view = views["longest"]
+    pinned = sum(side.drawing.alternative.count("Observation ") for side in view.sides)
+    assert view.also_more == f"{len(lots.fourteen()) - pinned} more in the full report"
+
+
 def test_terms_are_whole_or_not_there(views: dict[str, Listing]) -> None:
     view = views["longest"]
     assert view.standing_terms == ""

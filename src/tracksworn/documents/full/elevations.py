@@ -1,6 +1,6 @@
 """Both sides in elevation, drawn to one scale."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -83,8 +83,9 @@ def _pin_words(pin: Pin) -> str:
     return f"{pin.number} {pin.title}" + (f", {pin.subtitle}" if pin.subtitle else "")
 
 
-def side_elevation(side: Side, height: float, context: Context) -> SideElevation:
-    """What one side is drawn from, as high as a sheet of the full report has room for it."""
+def side_elevation(side: Side, height: float, context: Context, pinned: Collection[str] | None = None) -> SideElevation:
+    """What one side is drawn from, as high as there is room for it; `pinned` are the observations that alone show."""
+    pins = tuple(pin for pin in _pins(side, context) if pinned is None or str(pin.number) in pinned)
     machine, chart = context.inspection.machine, context.chart
     return SideElevation(
         side=side,
@@ -92,7 +93,7 @@ def side_elevation(side: Side, height: float, context: Context) -> SideElevation
         worn=_worn(side, context),
         bottom_rollers=_rollers(Component.BOTTOM_ROLLER, side, context),
         top_rollers=_rollers(Component.TOP_ROLLER, side, context),
-        alternative=_alternative(side, context),
+        alternative=_alternative(side, pins, context),
         words=_words(side, context),
         height=height,
         suspension=machine.suspension,
@@ -100,7 +101,7 @@ def side_elevation(side: Side, height: float, context: Context) -> SideElevation
         links=machine.links[side],
         shoe=machine.shoe.kind,
         adjuster=_adjuster(side, context),
-        pins=_pins(side, context),
+        pins=pins,
     )
 
 
@@ -156,7 +157,7 @@ def _pins(side: Side, context: Context) -> tuple[Pin, ...]:
     )
 
 
-def _alternative(side: Side, context: Context) -> str:
+def _alternative(side: Side, pins: Sequence[Pin], context: Context) -> str:
     """All figures of a side, how far its adjuster is out, and what is pinned to it, as sentences."""
     heading = f"{_heading(side, context)}, {context.say(FRONT[side])}:"
     rows = [row for row in context.assessment.components if row.side is side]
@@ -164,7 +165,7 @@ def _alternative(side: Side, context: Context) -> str:
         context.say(
             N_("Observation {number}: {seen}, {part}."), number=str(pin.number), seen=pin.title, part=pin.subtitle
         )
-        for pin in _pins(side, context)
+        for pin in pins
     ]
     travel = _adjuster(side, context)
     out = [labels.opening(travel.text) + "."] if travel else []

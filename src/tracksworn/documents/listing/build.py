@@ -1,7 +1,7 @@
 """From what was read and what follows from it to the view of the listing sheet."""
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from tracksworn.assessment.model import Assessment
@@ -15,10 +15,10 @@ from tracksworn.documents.listing.height import LEAST_PITCH, pitch_that_fills
 from tracksworn.documents.listing.identification import foot, identity
 from tracksworn.documents.listing.room import LOWER, ROOMS, SHEET, Room, lines
 from tracksworn.documents.listing.rows import rows
-from tracksworn.documents.listing.sides import sides
+from tracksworn.documents.listing.sides import Drawn, sides
 from tracksworn.documents.listing.structured import structured
 from tracksworn.documents.listing.told import also_seen, found, headline, not_seen
-from tracksworn.documents.listing.view import Listing
+from tracksworn.documents.listing.view import Also, Found, Listing
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.cautions import SHORT_CAUTIONS, Caution, cautions
 from tracksworn.documents.words.language import N_
@@ -51,7 +51,7 @@ def listing(
 
 def _sheet(context: Context, paper: str | None, room: Room) -> Listing:
     firm, digits = branding(context, paper), fingerprint_of(context)
-    drawn, (acts, more) = sides(context, room.elevation - LOWER[firm.paper]), found(context, room)
+    told = _told(context, firm.paper, room)
     short, (terms, elsewhere) = cautions(context.language, SHORT_CAUTIONS), _terms(context)
     return Listing(
         branding=firm,
@@ -59,13 +59,14 @@ def _sheet(context: Context, paper: str | None, room: Room) -> Listing:
         headings=headings(context.language),
         headline=headline(context, room),
         figures=key_figures(context),
-        sides=drawn.sides,
-        drawn=drawn.how,
+        sides=told.drawn.sides,
+        drawn=told.drawn.how,
         rows=rows(context),
         basis=" ".join(basis_words(context.chart, context.assessment, context.figures)),
-        found=acts,
-        found_more=more,
-        also=also_seen(drawn.named, context, room),
+        found=told.acts,
+        found_more=told.more,
+        also=told.also,
+        also_more=told.also_more,
         not_seen=not_seen(context, room),
         cautions=short,
         hazards=tuple(one for one in short if one.identity not in OF_THE_SHEET),
@@ -84,17 +85,42 @@ def _sheet(context: Context, paper: str | None, room: Room) -> Listing:
 
 def _in(room: Room, view: Listing, context: Context) -> Listing:
     """The same sheet with less room for drawings and words."""
-    drawn, (acts, more) = sides(context, room.elevation - LOWER[view.branding.paper]), found(context, room)
+    told = _told(context, view.branding.paper, room)
     return replace(
         view,
         headline=headline(context, room),
-        sides=drawn.sides,
-        drawn=drawn.how,
-        found=acts,
-        found_more=more,
-        also=also_seen(drawn.named, context, room),
+        sides=told.drawn.sides,
+        drawn=told.drawn.how,
+        found=told.acts,
+        found_more=told.more,
+        also=told.also,
+        also_more=told.also_more,
         not_seen=not_seen(context, room),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """Drawings and the words for what is pinned to them."""
+
+    drawn: Drawn
+    acts: tuple[Found, ...]
+    more: str
+    also: tuple[Also, ...]
+    also_more: str
+
+
+def _told(context: Context, paper: str, room: Room) -> _Told:
+    """What has words on the drawings, under "act on" or after it; where they have no room, no pin stands either."""
+    height, (acts, more) = room.elevation - LOWER[paper], found(context, room)
+    of_acts = {pin for one in acts for pin in one.pins}
+    pinned: Collection[str] | None = None
+    while True:
+        drawn = sides(context, height, pinned)
+        also, also_more = also_seen(of_acts.union(drawn.named), context, room)
+        pinned = of_acts.union(drawn.named, (one.pin for one in also))
+        if pinned.issuperset(drawn.bare):
+            return _Told(drawn, acts, more, also, also_more)
 
 
 def _rules(short: Sequence[Caution], context: Context) -> str:

@@ -53,7 +53,8 @@ def _taken_by(texts: Sequence[str], width: float) -> float:
 
 
 def _found(view: Listing) -> list[str]:
-    also = f"{view.headings.also} {view.also}" if view.also else ""
+    said = "; ".join([*(f"MMM {one.said}" for one in view.also), *filter(None, [view.also_more])])
+    also = f"{view.headings.also} {said}" if said else ""
     return [*(f"MMM {one.title}: {one.advice}." for one in view.found), view.found_more, also]
 
 

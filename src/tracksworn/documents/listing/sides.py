@@ -1,5 +1,6 @@
 """Both sides in elevation, small, beside each other and to one scale."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -21,19 +22,28 @@ ROW: Final = 66.0
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """Both sides, how they are drawn, and which observations have their words on them."""
+    """Both sides, how they are drawn, and which observations are pinned to them with their words and without."""
 
     sides: tuple[SideView, ...]
     how: str
-    named: tuple[int, ...]
+    named: tuple[str, ...]
+    bare: tuple[str, ...]
 
 
-def sides(context: Context, height: float) -> Drawn:
-    """Left and right, each at most so many mm high, at the larger scale at which both fit."""
-    found = [_small(side_elevation(side, height, context)) for side in Side]
+def sides(context: Context, height: float, pinned: Collection[str] | None = None) -> Drawn:
+    """Left and right, each at most so many mm high, at the larger scale at which both fit.
+
+    `pinned` are the observations that alone have a pin; None for all.
+    """
+    found = [_small(side_elevation(side, height, context, pinned)) for side in Side]
     drawn = draw_sides(*found)
     views = tuple(side_view(side, one, context) for side, one in zip(found, drawn, strict=True))
-    return Drawn(views, _how(drawn[0], context), tuple(number for one in drawn for number in one.placed))
+    return Drawn(
+        sides=views,
+        how=_how(drawn[0], context),
+        named=tuple(str(number) for one in drawn for number in one.placed),
+        bare=tuple(str(number) for one in drawn for number in one.bare),
+    )
 
 
 def _small(side: SideElevation) -> SideElevation:

@@ -10,7 +10,7 @@ from tracksworn.documents.full.view import NotSeen, NotSeenView
 from tracksworn.documents.full.whole import MOSTLY_SEEN
 from tracksworn.documents.listing.glance import worst_row
 from tracksworn.documents.listing.room import FOUND, HEADLINE, SHEET, UNSEEN, Room, clipped, fitting, lines
-from tracksworn.documents.listing.view import Found
+from tracksworn.documents.listing.view import Also, Found
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import NO_BREAK
 from tracksworn.documents.words.findings import say_finding
@@ -105,23 +105,16 @@ def _others(acts: int, shown: int, context: Context) -> Iterator[str]:
         yield context.say(N_("{findings} in the full report."), findings=counted)
 
 
-def also_seen(named: Collection[int], context: Context, room: Room) -> str:
-    """Observations that neither a drawing nor a finding on the sheet has words for."""
-    acts = (one for one in context.assessment.findings if one.severity is Severity.ACT)
-    told = {index + 1 for one in acts for index in one.observations} | set(named)
+def also_seen(told: Collection[str], context: Context, room: Room) -> tuple[tuple[Also, ...], str]:
+    """Observations that neither a drawing nor a finding on the sheet has words for, and how many have no room."""
     loose = [
-        f"{number} {observed.title(one, context)}, {context.figures.part(one.at)}"
+        Also(str(number), clipped(f"{observed.title(one, context)}, {context.figures.part(one.at)}", room.also, FOUND))
         for number, one in enumerate(context.inspection.observations, start=1)
-        if one.grade is not Grade.NONE and number not in told
+        if one.grade is not Grade.NONE and str(number) not in told
     ]
-    if not loose:
-        return ""
-    shown = max(fitting([f"MMMM{one}; " for one in loose], room.also, FOUND, run_on=True), 1)
-    if len(loose) > shown:
-        more = context.say(N_("{n} more in the full report"), n=str(len(loose) - shown))
-        first = clipped(labels.clauses(loose[:shown], context.language), room.also, FOUND)
-        return labels.clauses([first, more], context.language) + "."
-    return clipped(labels.clauses(loose, context.language), room.also, FOUND) + "."
+    shown = max(fitting([f"MMMMM {one.said}; " for one in loose], room.also, FOUND, run_on=True), 1)
+    left = len(loose) - shown
+    return tuple(loose[:shown]), context.say(N_("{n} more in the full report"), n=str(left)) if left > 0 else ""
 
 
 # --- what was not seen ---

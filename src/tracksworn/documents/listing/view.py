@@ -68,6 +68,14 @@ class Found:
 
 
 @dataclass(frozen=True, slots=True)
+class Also:
+    """An observation that neither a drawing nor a finding on the sheet has words for."""
+
+    pin: Annotated[str, "its number, as pinned to the drawings"]
+    said: Annotated[str, "what it is and where: `Side wear (slight), left front idler`"]
+
+
+@dataclass(frozen=True, slots=True)
 class Listing:
     """The listing sheet."""
 
@@ -82,7 +90,8 @@ class Listing:
     basis: Annotated[str, "that there is no chart, or one of another machine; may be empty"]
     found: Annotated[tuple[Found, ...], "findings that ask for action, as many as there is room for; may be empty"]
     found_more: Annotated[str, "how many more there are, or that none asks for action; may be empty"]
-    also: Annotated[str, "observations that the drawings have no words for; may be empty"]
+    also: Annotated[tuple[Also, ...], "observations that the drawings have no words for; may be empty"]
+    also_more: Annotated[str, "how many more of them stand elsewhere, unpinned here: `2 more in the full report`"]
     not_seen: Annotated[NotSeen, "what was not seen and why, with what that leaves open"]
     cautions: Annotated[tuple[Caution, ...], "the cautions in short, all of them"]
     hazards: Annotated[tuple[Caution, ...], "those of them that are about working on the machine"]
