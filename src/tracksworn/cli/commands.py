@@ -5,11 +5,13 @@ import click
 from tracksworn import __version__
 from tracksworn.cli.archive import archive
 from tracksworn.cli.assess import assess
+from tracksworn.cli.batch import batch
 from tracksworn.cli.check import check
 from tracksworn.cli.compare import compare
 from tracksworn.cli.key import key
 from tracksworn.cli.new import new
 from tracksworn.cli.report import report
+from tracksworn.cli.sample import sample
 from tracksworn.cli.schema import schema
 from tracksworn.cli.seal import seal
 from tracksworn.cli.verify import verify
@@ -58,5 +60,5 @@ def tracksworn() -> None:
     """
 
 
-for command in (new, check, assess, report, compare, key, seal, verify, archive, schema):
+for command in (new, check, assess, report, batch, compare, key, seal, verify, archive, sample, schema):
     tracksworn.add_command(command)

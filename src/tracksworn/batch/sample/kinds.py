@@ -61,7 +61,8 @@ class MachineKind:
     @property
     def stem(self) -> str:
         """What its chart's file is named by."""
-        return f"{self.maker} {self.chart_of or self.model}".lower().replace(" ", "-")
+        of = f"{self.chart_of} for {self.model}" if self.chart_of else self.model
+        return f"{self.maker} {of}".lower().replace(" ", "-")
 
     @property
     def build(self) -> Build:
@@ -215,7 +216,7 @@ KINDS: Final = (
     MachineKind("Merrow", "Tarn 22", _X, _G, 190.0, 48, 8, 2, 700, 7000, 8, "excavators", charted=False),
     MachineKind("Merrow", "Tarn 80", _X, _S, 280.0, 48, 8, 3, 900, 8000, 2, "large-excavators"),
     MachineKind("Hollin", "Drover 15", _T, _S, 171.0, 39, 7, 1, 450, 3200, 4, "small-dozers"),
-    MachineKind("Hollin", "Drover 17", _T, _S, 171.0, 40, 7, 1, 450, 3200, 2, "small-dozers", chart_of="Drover 15"),
+    MachineKind("Hollin", "Drover 17", _T, _S, 171.0, 39, 7, 1, 450, 3200, 2, "small-dozers", chart_of="Drover 15"),
     MachineKind("Merrow", "Tor 9", _T, _G, 155.0, 38, 6, 1, 400, 2900, 3, "small-dozers", _INCH),
     MachineKind("Merrow", "Wren 4", _R, _RUBBER, 84.0, 48, 4, 1, 320, 1700, 8, "small-plant"),
     MachineKind("Merrow", "Wren 7", _R, _RUBBER, 86.0, 52, 5, 1, 400, 1900, 6, "small-plant"),
