@@ -101,7 +101,9 @@ _LEAKS: Final = (
 
 def seen_on(walk: Walk) -> tuple[Seen, ...]:
     """All observations of a walk, most of them of what is wrong, some that one looked and saw nothing."""
-    return (*_of_rollers(walk), *_of_habit(walk), *_of_dry_joint(walk), *_of_links(walk), *_nothing_seen(walk))
+    of_habit = tuple(_of_habit(walk))
+    nothing = _nothing_seen(walk, {each.at for each in of_habit})
+    return (*_of_rollers(walk), *of_habit, *_of_dry_joint(walk), *_of_links(walk), *nothing)
 
 
 def _visible(walk: Walk) -> tuple[Side, ...]:
@@ -176,9 +178,8 @@ def _of_links(walk: Walk) -> Iterator[Seen]:
             yield Seen(f"{side} link", S.LINK_TAKEN_OUT, Grade.SLIGHT, "Newer master link than its neighbours.")
 
 
-def _nothing_seen(walk: Walk) -> Iterator[Seen]:
+def _nothing_seen(walk: Walk, told: set[str]) -> Iterator[Seen]:
     dice = walk.machine.dice("nothing seen", walk.index)
-    cracked = {each.at for each in _of_habit(walk)}
     for side in _visible(walk):
-        if dice.chance(0.5) and f"{side} {ObservedPlace.TRACK_FRAME}" not in cracked:
+        if dice.chance(0.5) and f"{side} {ObservedPlace.TRACK_FRAME}" not in told:
             yield Seen(f"{side} {ObservedPlace.TRACK_FRAME}", S.CRACK, Grade.NONE)
