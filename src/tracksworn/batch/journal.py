@@ -59,7 +59,7 @@ class Journal:
         self.place = place
         self.base = base
         self.order = order
-        self._common = {**_plain(order), "program": program, "sealing": sealing}
+        self.common = {**_plain(order), "program": program, "sealing": sealing}
         self._roots = (Path(os.path.abspath(base)), base.resolve())  # noqa: PTH100 - links are not followed
 
     def note_of(self, listed: Listed) -> Note | None:
@@ -86,7 +86,7 @@ class Journal:
         """SHA-256 of all that a lot's documents follow from."""
         files = {self._from_base(one.path): one.sha256 for one in inputs}
         own = {"name": listed.name, "lot": listed.lot, "documents": self.order.documents_of(listed), "files": files}
-        return sha256(rfc8785.dumps({**self._common, **own})).hexdigest()
+        return sha256(rfc8785.dumps({**self.common, **own})).hexdigest()
 
     def outputs(self, files: Mapping[str, bytes]) -> tuple[Output, ...]:
         """What has just been put there."""
@@ -101,7 +101,7 @@ class Journal:
         inputs = [self._seen_again(one) for one in note.inputs]
         if None in inputs:
             return None
-        outputs = [self._still_there(one) for one in note.outputs]
+        outputs = [self.still_there(one) for one in note.outputs]
         if None in outputs:
             return None
         return replace(note, inputs=tuple(filter(None, inputs)), outputs=tuple(filter(None, outputs)))
@@ -118,7 +118,7 @@ class Journal:
             return None
         return now if (now.real, now.sha256) == (noted.real, noted.sha256) else None
 
-    def _still_there(self, noted: Output) -> Output | None:
+    def still_there(self, noted: Output) -> Output | None:
         """The document by its state, else by its bytes; None where it is gone or another."""
         state = self.place.state(noted.name)
         if state is None or state == noted.state:

@@ -7,7 +7,7 @@ whatever the number of workers.
 """
 
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from hashlib import sha256
@@ -202,6 +202,3 @@ def _double(listed: Listed, what: str) -> Taken:
     told = (str(Fault(listed.inspection, 1, 1, what)),)
     lot = faulty_lot(Entry(listed.place, listed.name, listed.lot), told)
     return Taken(listed, Outcome.FAULTY, lot, told)
-
-
-Progress = Callable[[Taken], None]

@@ -1,0 +1,183 @@
+"""`tracksworn batch`: the documents of a whole sale, and its index."""
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from tracksworn.cli import options
+from tracksworn.cli.exits import Exit, say
+from tracksworn.cli.given import GivenPath, SomeOf
+from tracksworn.documents.render.files import Format, Sheet
+
+if TYPE_CHECKING:
+    from tracksworn.batch.index import Index
+    from tracksworn.batch.order import Order, Templates, Workers
+    from tracksworn.batch.run import Batch, Taken
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What was asked for on the command line."""
+
+    sale: Path
+    to: str
+    documents: tuple[Sheet, ...]
+    formats: tuple[Format, ...]
+    catalogue: str | None
+    templates: Path | None
+    language: str | None
+    units: str | None
+    paper: str | None
+    workers: int | None
+    strict: bool
+
+
+@click.command()
+@click.argument("sale", type=GivenPath(), metavar="FOLDER-OR-CSV")
+@click.option("--to", required=True, metavar="DIR", help="The folder for documents and index; or an address, as s3://…")
+@click.option(
+    "--document",
+    "documents",
+    type=SomeOf(Sheet),
+    metavar="[full,listing,certificate]",
+    default=Sheet.LISTING.value,
+    show_default=True,
+    help="What to make of each lot; several with commas between.",
+)
+@options.formats
+@click.option(
+    "--catalogue",
+    type=click.Choice(["lines", "blocks"]),
+    help="Also a catalogue for print, catalogue.pdf, with a line or a block for each lot.",
+)
+@options.templates
+@options.language
+@options.units
+@options.paper
+@click.option(
+    "--workers", type=click.IntRange(min=1), metavar="N", help="Processes that make lots; else one for each core."
+)
+@click.option("--strict", is_flag=True, help="Stop at the first lot with faults; nothing is written after it.")
+def batch(**given: Any) -> int:
+    """Write the documents of many inspections, and an index of them.
+
+    FOLDER-OR-CSV is a folder, in which every inspection.yaml is a lot, or a list: CSV with a column `inspection`, a
+    path from the list's folder, and, where wanted, `lot` and `documents` (with a blank between several). Only what has
+    changed since the last run is made anew; after a run that was interrupted the same command goes on. A lot with
+    faults keeps no other from being done: faults are told at the end, and the exit status is 1.
+
+    \b
+        tracksworn batch lots --to sale
+        tracksworn batch lots.csv --to sale --document listing --format pdf,html --catalogue lines
+    """
+    asked = Asked(**given)
+    from tracksworn.inspection.sale_list import read_sale
+
+    listed = read_sale(asked.sale)
+    from tracksworn.batch.journal import Journal
+    from tracksworn.batch.places import place_of
+    from tracksworn.batch.program import program_digest
+    from tracksworn.batch.run import Batch
+
+    place = place_of(asked.to)
+    base = asked.sale if asked.sale.is_dir() else asked.sale.parent
+    journal = Journal(place, base, _order(asked), program_digest())
+    with place.held():
+        return _run(Batch(listed, journal, _workers(asked), strict=asked.strict), asked.catalogue)
+
+
+def _order(asked: Asked) -> "Order":
+    from tracksworn.batch.order import Order
+
+    return Order(
+        tuple(map(str, asked.documents)),
+        tuple(map(str, asked.formats)),
+        asked.language,
+        asked.units,
+        asked.paper,
+        _templates(asked.templates),
+    )
+
+
+def _templates(folder: Path | None) -> "Templates | None":
+    from tracksworn.batch.order import Templates
+    from tracksworn.cli.reading import read_own
+
+    own = read_own(folder)
+    return None if own is None else Templates(own.folder, tuple(sorted(own.texts.items())))
+
+
+def _workers(asked: Asked) -> "Workers":
+    from tracksworn.batch.running import Processes
+
+    return Processes(asked.workers)
+
+
+def _run(batch: "Batch", catalogue: str | None) -> int:
+    from tracksworn.cli.lot_progress import Pace, told
+
+    taken: list[Taken] = []
+    try:
+        for one in told(batch, Pace(len(batch.listed))):
+            taken.append(one)
+            if one.outcome == "made":
+                _print(batch, one.files)
+    except KeyboardInterrupt:
+        say(f"{len(taken)} of {len(batch.listed)} lots are done with, each whole; the same command goes on from there")
+        raise
+    _tell(taken)
+    index = None if batch.stopped else _index(taken, batch, catalogue)
+    _tell_left_over(batch, index)
+    _tell_count(taken, batch)
+    return _status(taken)
+
+
+def _index(taken: "list[Taken]", batch: "Batch", catalogue: str | None) -> "Index":
+    from tracksworn.batch.index import write_index
+
+    index = write_index(taken, batch.journal, catalogue)
+    if index.written:
+        _print(batch, index.names)
+    return index
+
+
+def _print(batch: "Batch", names: tuple[str, ...]) -> None:
+    for name in names:
+        if "/" not in name:
+            click.echo(os.fsencode(batch.journal.place.shown(name)))
+
+
+def _tell(taken: "list[Taken]") -> None:
+    """Warnings and faults in the order of the list, each once."""
+    for words in dict.fromkeys(words for one in taken for words in (*one.warnings, *one.told)):
+        say(words)
+
+
+MOST_TOLD = 10
+
+
+def _tell_left_over(batch: "Batch", index: "Index | None") -> None:
+    left = (*batch.left_over(), *(index.former if index else ())) if not batch.stopped else ()
+    for name in left[:MOST_TOLD]:
+        say(f"{batch.journal.place.shown(name)} is left from an earlier run, and of no lot as it is now")
+    if more := len(left) - MOST_TOLD:
+        say(f"so are {more} other files there") if more > 0 else None
+
+
+def _tell_count(taken: "list[Taken]", batch: "Batch") -> None:
+    counts = {
+        name: sum(1 for one in taken if one.outcome == name) for name in ("made", "unchanged", "faulty", "failed")
+    }
+    parts = [f"{counts['made']} made", f"{counts['unchanged']} unchanged"]
+    parts += [f"{counts['faulty']} with faults"] if counts["faulty"] else []
+    parts += [f"{counts['failed']} failed"] if counts["failed"] else []
+    stopped = f"stopped at the first fault, {len(taken)} of " if batch.stopped else ""
+    say(f"{stopped}{len(batch.listed)} lots: {', '.join(parts)}")
+
+
+def _status(taken: "list[Taken]") -> int:
+    outcomes = {str(one.outcome) for one in taken}
+    return Exit.FAILED if "failed" in outcomes else Exit.FAULTS if "faulty" in outcomes else Exit.DONE
