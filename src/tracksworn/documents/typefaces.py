@@ -72,6 +72,7 @@ WEIGHTS: Final = (400, 600)
 """Those that families for further scripts have."""
 
 
+@cache
 def face_for(family: str, weight: int) -> Face:
     """The upright face of one of the program's families that is nearest in weight."""
     upright = [face for face in FACES if face.family == family and not face.italic]

@@ -1,11 +1,13 @@
 """A drawing as the operators of a PDF content stream (ISO 32000-1, 8.5 and 9.4), in the drawing's own millimetres."""
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import chain
 from typing import Final
 
-from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Shape, Stroke, Text
+from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Stroke, Text
 from tracksworn.documents.drawing.svg import HALO, HALO_WIDTH, MM_PER_POINT, number
 
 QUARTER: Final = 4 / 3 * (math.sqrt(2) - 1)
@@ -57,13 +59,14 @@ class _Pen:
         yield from self.set("J", "1" if stroke.cap == "round" else "0")
 
 
+@lru_cache(maxsize=256)
 def _colour(colour: str) -> str:
     red, green, blue = (int(colour[k : k + 2], 16) / 255 for k in (1, 3, 5))
     return " ".join(f"{channel:.3f}".rstrip("0").rstrip(".") for channel in (red, green, blue))
 
 
 def _path(path: Path, pen: _Pen) -> Iterator[str]:
-    outline = " ".join(part for shape in path.shapes for part in _outline(shape))
+    outline = _outline(path)
     if not outline or not (path.fill or path.stroke):
         return
     if path.fill:
@@ -74,45 +77,46 @@ def _path(path: Path, pen: _Pen) -> Iterator[str]:
     yield ("B*" if path.stroke else "f*") if path.fill else "S"
 
 
-def _outline(shape: Shape) -> Iterable[str]:
-    if isinstance(shape, Circle):
-        return _circle(shape)
-    if isinstance(shape, Curve):
-        return _curve(shape.start, shape.pieces, closed=shape.closed)
-    return _line(shape)
+def _outline(path: Path) -> str:
+    """All shapes of a path; one formatting of all their numbers at once, which takes a third of one for each point."""
+    patterns: list[str] = []
+    numbers: list[float] = []
+    for shape in path.shapes:
+        if isinstance(shape, Line):
+            if len(shape.points) > 1:
+                patterns.append(_pattern(len(shape.points) - 1, "l", shape.closed))
+                numbers.extend(chain.from_iterable(shape.points))
+        elif isinstance(shape, Circle):
+            patterns.append(_pattern(4, "c", True))
+            numbers.extend(_circle(shape.centre, shape.radius))
+        else:
+            patterns.append(_pattern(len(shape.pieces), "c", shape.closed))
+            numbers.extend(_curve(shape))
+    return " ".join(patterns) % tuple(numbers)
 
 
-def _line(line: Line) -> Iterator[str]:
-    if len(line.points) < 2:
-        return
-    start, *rest = line.points
-    yield f"{_point(start)} m"
-    yield from (f"{_point(point)} l" for point in rest)
-    if line.closed:
-        yield "h"
+@lru_cache(maxsize=1024)
+def _pattern(pieces: int, operator: str, closed: bool) -> str:
+    """A start and so many lines or curves from there on."""
+    points = " ".join(["%.2f %.2f"] * (3 if operator == "c" else 1))
+    return " ".join(["%.2f %.2f m", *[f"{points} {operator}"] * pieces, *(["h"] if closed else [])])
 
 
-def _curve(start: Point, pieces: Iterable[tuple[Point, Point, Point]], *, closed: bool) -> Iterator[str]:
-    yield f"{_point(start)} m"
-    yield from (f"{_point(first)} {_point(second)} {_point(end)} c" for first, second, end in pieces)
-    if closed:
-        yield "h"
+def _curve(curve: Curve) -> Iterator[float]:
+    yield from curve.start
+    for piece in curve.pieces:
+        yield from chain.from_iterable(piece)
 
 
-def _circle(circle: Circle) -> Iterator[str]:
-    (x, y), r = circle.centre, circle.radius
-    k = QUARTER * r
-    pieces = (
-        ((x + r, y + k), (x + k, y + r), (x, y + r)),
-        ((x - k, y + r), (x - r, y + k), (x - r, y)),
-        ((x - r, y - k), (x - k, y - r), (x, y - r)),
-        ((x + k, y - r), (x + r, y - k), (x + r, y)),
-    )
-    return _curve((x + r, y), pieces, closed=True)
-
-
-def _point(point: Point) -> str:
-    return f"{point[0]:.2f} {point[1]:.2f}"
+def _circle(centre: Point, r: float) -> tuple[float, ...]:
+    (x, y), k = centre, QUARTER * r
+    return (
+        x + r, y,
+        x + r, y + k, x + k, y + r, x, y + r,
+        x - k, y + r, x - r, y + k, x - r, y,
+        x - r, y - k, x - k, y - r, x, y - r,
+        x + k, y - r, x + r, y - k, x + r, y,
+    )  # fmt: skip
 
 
 def _type(text: Text, set_type: SetType, pen: _Pen) -> Iterator[str]:

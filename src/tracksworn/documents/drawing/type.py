@@ -1,7 +1,7 @@
 """How wide a line of type is, from the fonts that ship with the program."""
 
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final, Literal
 
 import uharfbuzz as harfbuzz
@@ -25,12 +25,18 @@ def width_mm(text: str, size_pt: float, family: Family = "Barlow Semi Condensed"
     Latin is measured by the advances in the font's `hmtx`; other scripts are shaped. A character that none of the
     program's fonts has counts as one em.
     """
-    advances = _advances(_face(family, weight))
+    return _in_ems(text, family, weight) * size_pt * MM_PER_POINT
+
+
+@lru_cache(maxsize=8192)
+def _in_ems(text: str, family: str, weight: int) -> float:
+    """The width of a line of any size: a page asks for the same words many times."""
+    face = face_for(family, weight)
+    advances = _advances(face)
     try:
-        ems = sum([advances[character] for character in text])
+        return sum([advances[character] for character in text])
     except KeyError:
-        ems = sum(_ems(face, piece) for face, piece in pieces(text, _face(family, weight)))
-    return ems * size_pt * MM_PER_POINT
+        return sum(_ems(which, piece) for which, piece in pieces(text, face))
 
 
 def text_width(text: Text) -> float:
@@ -40,12 +46,7 @@ def text_width(text: Text) -> float:
 
 def further(text: Text) -> bool:
     """Whether a text has characters that its own face lacks."""
-    return not all(character in _advances(_face(text.family, text.weight)) for character in text.content)
-
-
-@cache
-def _face(family: str, weight: int) -> Face:
-    return face_for(family, weight)
+    return not all(character in _advances(face_for(text.family, text.weight)) for character in text.content)
 
 
 def _ems(face: Face | None, piece: str) -> float:

@@ -2,8 +2,11 @@
 
 import zlib
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 from hashlib import sha256
 from itertools import groupby
+from operator import itemgetter
 from typing import Final
 
 import pikepdf
@@ -16,6 +19,18 @@ from tracksworn.documents.shaping import Glyph, font, shaped
 from tracksworn.documents.typefaces import FACES, Face, face_for, pieces
 
 _STANDS_IN: Final = "\ufffd"
+_KEPT: Final = 4096  # texts of which the glyphs are kept: documents say much of what they say again and again
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """Glyphs of one face that stand on one height, thousandths of an em over the line, and the operand for them all."""
+
+    face: Face
+    glyphs: tuple[Glyph, ...]
+    up: int
+    operand: str
+    advance: int
 
 
 class Typesetter:
@@ -24,6 +39,7 @@ class Typesetter:
     def __init__(self, more: Sequence[Face] = ()) -> None:
         self._more = tuple(more)
         self._faces = (*FACES, *more)
+        self._names = {face: f"T{index}" for index, face in reversed(list(enumerate(self._faces)))}
         self._used: dict[Face, dict[int, str]] = {}
 
     def set_type(self, text: Text) -> tuple[Run, ...]:
@@ -31,53 +47,72 @@ class Typesetter:
 
         A character that no face has should have been replaced before; it is left to `.notdef`.
         """
-        first = face_for(text.family, text.weight)
-        parts = list(self._parts(text.content, first))
-        if len(parts) > 1:
-            parts = as_seen(parts)
-        return tuple(run for level, (face, piece) in parts for run in self._runs(face, piece, leftward=bool(level % 2)))
+        rows = _rows(text.content, face_for(text.family, text.weight), self._more)
+        return tuple(run for row in rows for run in self._runs(row))
 
-    def _parts(self, content: str, first: Face) -> Iterator[tuple[int, tuple[Face, str]]]:
-        """The text in pieces of one level and one face each, with their level."""
-        start = 0
-        for level, group in groupby(levels(content)):
-            end = start + len(list(group))
-            for face, piece in pieces(content[start:end], first, self._more):
-                yield level, (face or first, piece)
-            start = end
-
-    def _runs(self, face: Face, piece: str, *, leftward: bool) -> Iterator[Run]:
-        """Glyphs that stand on one height and read back as they were written, or else one glyph at a time."""
-        for (rise, instead), glyphs in groupby(
-            shaped(face, piece, leftward=leftward), key=lambda one: (one.up, self._remember(face, one))
-        ):
-            row = list(glyphs)
-            width = sum(glyph.advance for glyph in row) / 1000
-            yield Run(self._name(face), _operand(face, row), width, rise / 1000, instead)
-
-    def _remember(self, face: Face, glyph: Glyph) -> str | None:
-        """Note what a glyph stands for; what it stands for here, where that is not what it stood for at first."""
-        first = self._used.setdefault(face, {}).setdefault(glyph.number, glyph.characters or _STANDS_IN)
-        return None if glyph.characters == first else glyph.characters
+    def _runs(self, row: _Row) -> Iterator[Run]:
+        """Glyphs that read back as they were written, or else one glyph at a time."""
+        used = self._used.setdefault(row.face, {})
+        noted = [_instead(used, glyph) for glyph in row.glyphs]
+        name = self._names[row.face]
+        if not any(one is not None for one in noted):
+            yield Run(name, row.operand, row.advance / 1000, row.up / 1000)
+            return
+        for instead, pairs in groupby(zip(noted, row.glyphs, strict=True), key=itemgetter(0)):
+            some = tuple(glyph for _, glyph in pairs)
+            yield Run(name, _operand(row.face, some), _advance(some) / 1000, row.up / 1000, instead)
 
     def resources(self, pdf: pikepdf.Pdf) -> pikepdf.Dictionary:
         """Embed the faces used, each with its used glyphs alone; the font resources of every drawing."""
         faces = [face for face in self._faces if face in self._used]
-        return pikepdf.Dictionary({f"/{self._name(face)}": _embed(pdf, face, self._used[face]) for face in faces})
+        return pikepdf.Dictionary({f"/{self._names[face]}": _embed(pdf, face, self._used[face]) for face in faces})
 
-    def _name(self, face: Face) -> str:
-        return f"T{self._faces.index(face)}"
+
+@lru_cache(maxsize=_KEPT)
+def _rows(content: str, first: Face, more: tuple[Face, ...]) -> tuple[_Row, ...]:
+    """A text from left to right."""
+    parts = list(_parts(content, first, more))
+    if len(parts) > 1:
+        parts = as_seen(parts)
+    return tuple(row for level, (face, piece) in parts for row in _of_one_face(face, piece, leftward=bool(level % 2)))
+
+
+def _parts(content: str, first: Face, more: tuple[Face, ...]) -> Iterator[tuple[int, tuple[Face, str]]]:
+    """The text in pieces of one level and one face each, with their level."""
+    start = 0
+    for level, group in groupby(levels(content)):
+        end = start + len(list(group))
+        for face, piece in pieces(content[start:end], first, more):
+            yield level, (face or first, piece)
+        start = end
+
+
+def _of_one_face(face: Face, piece: str, *, leftward: bool) -> Iterator[_Row]:
+    for up, group in groupby(shaped(face, piece, leftward=leftward), key=lambda glyph: glyph.up):
+        glyphs = tuple(group)
+        yield _Row(face, glyphs, up, _operand(face, glyphs), _advance(glyphs))
+
+
+def _advance(glyphs: Sequence[Glyph]) -> int:
+    return sum(glyph.advance for glyph in glyphs)
+
+
+def _instead(used: dict[int, str], glyph: Glyph) -> str | None:
+    """Note what a glyph stands for; what it stands for here, where that is not what it stood for at first."""
+    first = used.setdefault(glyph.number, glyph.characters or _STANDS_IN)
+    return None if glyph.characters == first else glyph.characters
 
 
 def _operand(face: Face, glyphs: Sequence[Glyph]) -> str:
     """The array for TJ: glyphs in hexadecimal, shifts between them where they do not follow their widths."""
     parts, run, shift = [], "", 0
+    width_of = font(face).get_glyph_h_advance
     for glyph in glyphs:
         if shift := shift - glyph.across:
             parts += [f"<{run}>", str(shift)] if run else [str(shift)]
             run = ""
         run += f"{glyph.number:04X}"
-        shift = font(face).get_glyph_h_advance(glyph.number) - glyph.advance + glyph.across
+        shift = width_of(glyph.number) - glyph.advance + glyph.across
     if run:
         parts.append(f"<{run}>")
     return f"[{' '.join([*parts, str(shift)] if shift else parts)}]"
