@@ -5,7 +5,7 @@ from typing import Final
 
 from tracksworn.documents.drawing.rules import HEAD
 from tracksworn.documents.drawing.type import MM_PER_POINT, width_mm
-from tracksworn.documents.listing.room import CAPTION, FOUND, HAZARDS, HEADLINE, SHEET, UNSEEN, lines
+from tracksworn.documents.listing.room import CAPTION, COLUMNS, HEADLINE, SHEET, lines
 from tracksworn.documents.listing.view import KeyFigure, Listing
 
 SIZES: Final = (27.0, 24.0, 21.0, 18.0, 15.0)
@@ -25,12 +25,22 @@ _SAFE: Final = 4.8
 
 def pitch_that_fills(view: Listing) -> float:
     """How high each rule with its row may be for all to stand on one page, mm, or a little less."""
-    columns = max(_taken_by(_found(view), FOUND), _taken_by(_unseen(view), UNSEEN), _taken_by(_hazards(view), HAZARDS))
+    columns = _highest(view, columns_of_words(view))
     sides = max(side.drawing.height for side in view.sides)
     left = (
         _SHEETS[view.branding.paper] - _HEAD - _above(view) - sides - HEAD - _LEGEND - columns - _closing(view) - _SAFE
     )
     return left / max(len(view.rows), 1)
+
+
+def columns_of_words(view: Listing) -> tuple[float, float, float]:
+    """How wide what was found, what was not seen and the hazards stand, mm: other than usual where that saves lines."""
+    usual, best = COLUMNS[0], min(COLUMNS, key=lambda widths: _highest(view, widths))
+    return best if _highest(view, best) < _highest(view, usual) - _LINE else usual
+
+
+def _highest(view: Listing, widths: tuple[float, float, float]) -> float:
+    return max(map(_taken_by, (_found(view), _unseen(view), _hazards(view)), widths))
 
 
 def _above(view: Listing) -> float:

@@ -11,7 +11,16 @@ from tracksworn.documents.drawing.type import width_mm
 FOUND: Final = 51.0
 UNSEEN: Final = 57.0
 HAZARDS: Final = 62.0
-"""Widths of the three columns, mm, with gaps between of six."""
+"""Widths of the three columns of words, mm, with gaps between of six."""
+COLUMNS: Final = (
+    (FOUND, UNSEEN, HAZARDS),
+    (45.0, 51.0, 74.0),
+    (45.0, 57.0, 68.0),
+    (51.0, 49.0, 70.0),
+    (57.0, 51.0, 62.0),
+    (45.0, 63.0, 62.0),
+)
+"""The same widths, and others for where one column would stand much higher than its neighbours."""
 SHEET: Final = 182.0
 STYLE: Final = Text((0, 0), "", 8.0)
 """Type of the columns and of what stands beneath them."""
@@ -37,8 +46,8 @@ class Room:
 
 ROOMS: Final = (
     Room(43.0),
-    Room(36.0, also=3),
-    Room(31.0, found=8, also=2),
+    Room(36.0, also=4),
+    Room(31.0, found=8, also=3),
     Room(36.0, found=6, also=2, parts=5, reason=2, sentence=2, headline=2),
     Room(29.0, found=4, also=1, parts=3, reason=1, sentence=2, headline=2),
 )

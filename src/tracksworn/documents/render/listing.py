@@ -8,7 +8,14 @@ from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.rule import BAR, INNER, draw_compact_rule
 from tracksworn.documents.drawing.rules import RuleRow, RuleSide, draw_rules, heading_size
 from tracksworn.documents.drawing.type import width_mm
-from tracksworn.documents.listing.height import LEAST_PITCH, MOST_PITCH, large_columns, large_size, pitch_that_fills
+from tracksworn.documents.listing.height import (
+    LEAST_PITCH,
+    MOST_PITCH,
+    columns_of_words,
+    large_columns,
+    large_size,
+    pitch_that_fills,
+)
 from tracksworn.documents.listing.room import SHEET
 from tracksworn.documents.listing.view import Half, KeyFigure, Listing, Row
 from tracksworn.documents.render.files import Refused
@@ -41,6 +48,7 @@ class ListingPlates:
     halves: tuple[Pair, ...]  # for where a page has columns of its own
     size: float  # of the large figures, pt
     columns: tuple[Column, ...]
+    words: tuple[float, float, float]  # how wide the three columns of words are, mm
     heading_size: float  # of that over the rules, pt
     lot_size: float
     firm: str  # as much of it as stands beside the lot
@@ -65,6 +73,7 @@ def draw_listing(view: Listing) -> ListingPlates:
         halves=tuple(Pair(_compact(row.left), _compact(row.right)) for row in view.rows),
         size=size,
         columns=tuple(Column(one, round(width, 2)) for one, width in large_columns(view, size)),
+        words=columns_of_words(view),
         heading_size=heading_size(view.headings.worn),
         lot_size=next((one for one in LOT_SIZES if width_mm(lot, one, weight=600) <= LOT), LOT_SIZES[-1]),
         firm=shortened(view.branding.firm, SHEET - LOT - 16.0, 8.4, 600),
