@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
 
-from tracksworn.documents.sale.lot import SaleLot
+from tracksworn.documents.sale.lot import Entry, SaleLot, faulty_lot
+from tracksworn.inspection.faults import Fault, Weight, printable
 from tracksworn.inspection.inputs import Input
 from tracksworn.inspection.sale_list import Listed
 
@@ -61,3 +62,22 @@ class Workers(Protocol):
         cancels what is under way.
         """
         ...
+
+
+def faulty(listed: Listed, told: Iterable[Fault]) -> Made:
+    """A lot whose own files are at fault."""
+    told = tuple(told)
+    faults = tuple(str(fault) for fault in told if fault.weight is Weight.FAULT)
+    warnings = tuple(str(fault) for fault in told if fault.weight is Weight.WARNING)
+    return Made(listed, faulty_lot(entry_of(listed), faults), faults=faults, warnings=warnings)
+
+
+def failed(listed: Listed, why: str) -> Made:
+    """A lot that could not be made for no fault of its own."""
+    said = why if why.startswith(printable(listed.inspection)) else f"{printable(listed.inspection)}: {why}"
+    return Made(listed, faulty_lot(entry_of(listed), [said]), failures=(said,))
+
+
+def entry_of(listed: Listed) -> Entry:
+    """A lot as the index names it."""
+    return Entry(listed.place, listed.name, listed.lot)

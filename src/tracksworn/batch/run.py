@@ -14,8 +14,8 @@ from hashlib import sha256
 from typing import Final, Protocol
 
 from tracksworn.batch.journal import Journal, Note
-from tracksworn.batch.order import Made, Workers
-from tracksworn.documents.sale.lot import Entry, SaleLot, faulty_lot
+from tracksworn.batch.order import Made, Workers, entry_of
+from tracksworn.documents.sale.lot import SaleLot, faulty_lot
 from tracksworn.inspection.faults import Fault
 from tracksworn.inspection.sale_list import Listed
 
@@ -124,8 +124,7 @@ class Batch:
         yield from standing
 
     def _unchanged(self, one: Unchanged) -> Taken:
-        entry = Entry(one.listed.place, one.listed.name, one.listed.lot)
-        lot = replace(one.noted.lot, entry=entry)
+        lot = replace(one.noted.lot, entry=entry_of(one.listed))
         if double := self._claim(one.listed, {output.name: output.sha256 for output in one.noted.outputs}):
             return _double(one.listed, double)
         note = replace(one.fresh, lot=lot)
@@ -200,5 +199,5 @@ def _former(note: Note | None, files: Iterable[str]) -> tuple[str, ...]:
 
 def _double(listed: Listed, what: str) -> Taken:
     told = (str(Fault(listed.inspection, 1, 1, what)),)
-    lot = faulty_lot(Entry(listed.place, listed.name, listed.lot), told)
+    lot = faulty_lot(entry_of(listed), told)
     return Taken(listed, Outcome.FAULTY, lot, told)

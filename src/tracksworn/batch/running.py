@@ -18,7 +18,7 @@ from itertools import islice
 from multiprocessing.connection import Connection
 from typing import Final
 
-from tracksworn.batch.order import Made, Order
+from tracksworn.batch.order import Made, Order, faulty
 from tracksworn.inspection.faults import Fault
 from tracksworn.inspection.sale_list import Listed
 
@@ -104,8 +104,6 @@ def _once_more(under_way: Iterable[_UnderWay], order: Order) -> Iterator[Made]:
 
 
 def _deadly(listed: Listed) -> Made:
-    from tracksworn.batch.work import faulty  # noqa: PLC0415 - it imports the engine
-
     what = "the process that made its documents died of it, twice (had the machine no memory left?)"
     return faulty(listed, [Fault(listed.inspection, 1, 1, what)])
 

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from functools import lru_cache
 
-from tracksworn.batch.order import Made, Order, Templates
+from tracksworn.batch.order import Made, Order, Templates, entry_of, failed, faulty
 from tracksworn.documents.certificate.no_terms import NoTerms
 from tracksworn.documents.render.files import Format, Sheet
 from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.documents.report import Assessed, assess_dossier, make_report
-from tracksworn.documents.sale.lot import Entry, SaleLot, faulty_lot, sale_lot
-from tracksworn.inspection.faults import Fault, Faulty, TrackswornError, Weight, printable
+from tracksworn.documents.sale.lot import SaleLot, sale_lot
+from tracksworn.inspection.faults import Fault, Faulty, TrackswornError
 from tracksworn.inspection.reading import read_inspection
 from tracksworn.inspection.sale_list import Listed
 
@@ -28,24 +28,6 @@ def make_lot(listed: Listed, order: Order) -> Made:
         return failed(listed, "the machine has no memory left for this")
     except Exception as error:  # noqa: BLE001 - one lot must not keep the others from being made
         return failed(listed, f"tracksworn itself has a fault ({type(error).__name__}: {error}). Please report it.")
-
-
-def faulty(listed: Listed, told: "tuple[Fault, ...] | list[Fault]") -> Made:
-    """A lot whose own files are at fault."""
-    faults = tuple(str(fault) for fault in told if fault.weight is Weight.FAULT)
-    warnings = tuple(str(fault) for fault in told if fault.weight is Weight.WARNING)
-    return Made(listed, faulty_lot(entry_of(listed), faults), faults=faults, warnings=warnings)
-
-
-def failed(listed: Listed, why: str) -> Made:
-    """A lot that could not be made for no fault of its own."""
-    said = why if why.startswith(printable(listed.inspection)) else f"{printable(listed.inspection)}: {why}"
-    return Made(listed, faulty_lot(entry_of(listed), [said]), failures=(said,))
-
-
-def entry_of(listed: Listed) -> Entry:
-    """A lot as the index names it."""
-    return Entry(listed.place, listed.name, listed.lot)
 
 
 def _made(listed: Listed, order: Order) -> Made:

@@ -1,6 +1,8 @@
 """`tracksworn batch`: the documents of a whole sale, and its index."""
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -8,14 +10,19 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from tracksworn.cli import options
+from tracksworn.cli.archive import INDEX
 from tracksworn.cli.exits import Exit, say
 from tracksworn.cli.given import GivenPath, SomeOf
+from tracksworn.cli.sealing_options import Sealing, sealing, tell_what_a_seal_does_not_show
 from tracksworn.documents.render.files import Format, Sheet
+from tracksworn.inspection.faults import WrongUse
 
 if TYPE_CHECKING:
+    from tracksworn.batch.archiving import Archivist
     from tracksworn.batch.index import Index
     from tracksworn.batch.order import Order, Templates, Workers
     from tracksworn.batch.run import Batch, Taken
+    from tracksworn.batch.sealing import Sealer
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +40,9 @@ class Asked:
     paper: str | None
     workers: int | None
     strict: bool
+    seal: bool
+    archive: bool
+    place: Path | None
 
 
 @click.command()
@@ -61,6 +71,18 @@ class Asked:
     "--workers", type=click.IntRange(min=1), metavar="N", help="Processes that make lots; else one for each core."
 )
 @click.option("--strict", is_flag=True, help="Stop at the first lot with faults; nothing is written after it.")
+@click.option("--seal", is_flag=True, help="Seal every PDF, with the options below as `tracksworn seal` has them.")
+@sealing
+@click.option("--archive", is_flag=True, help="Put every PDF into an archive, once it is written.")
+@click.option(
+    "--in",
+    "place",
+    type=GivenPath(file_okay=False),
+    envvar="TRACKSWORN_ARCHIVE",
+    show_envvar=True,
+    metavar="DIR",
+    help="The archive's folder; one is begun where there is none.",
+)
 def batch(**given: Any) -> int:
     """Write the documents of many inspections, and an index of them.
 
@@ -72,21 +94,70 @@ def batch(**given: Any) -> int:
     \b
         tracksworn batch lots --to sale
         tracksworn batch lots.csv --to sale --document listing --format pdf,html --catalogue lines
+        tracksworn batch lots.csv --to sale --seal --key firm.p12 --timestamp URL --archive --in records
     """
+    of_seal = Sealing(**{name: given.pop(name) for name in Sealing.__dataclass_fields__})
     asked = Asked(**given)
-    from tracksworn.inspection.sale_list import read_sale
-
-    listed = read_sale(asked.sale)
+    _refuse_what_does_not_go_together(asked, of_seal)
     from tracksworn.batch.journal import Journal
     from tracksworn.batch.places import place_of
     from tracksworn.batch.program import program_digest
     from tracksworn.batch.run import Batch
+    from tracksworn.inspection.sale_list import read_sale
 
-    place = place_of(asked.to)
-    base = asked.sale if asked.sale.is_dir() else asked.sale.parent
-    journal = Journal(place, base, _order(asked), program_digest())
-    with place.held():
-        return _run(Batch(listed, journal, _workers(asked), strict=asked.strict), asked.catalogue)
+    listed = read_sale(asked.sale)
+    place, base = place_of(asked.to), asked.sale if asked.sale.is_dir() else asked.sale.parent
+    with _sealer(asked, of_seal) as sealer, _archivist(asked) as archivist, place.held():
+        journal = Journal(place, base, _order(asked), program_digest(), sealer.identity if sealer else "")
+        lots = Batch(listed, journal, _workers(asked), sealer, archivist, strict=asked.strict)
+        return _run(lots, asked.catalogue)
+
+
+def _refuse_what_does_not_go_together(asked: Asked, of_seal: Sealing) -> None:
+    if of_seal.said and not asked.seal:
+        raise WrongUse("these options are for sealing: add --seal, or leave them out")
+    if asked.seal and Format.PDF not in asked.formats:
+        raise WrongUse("only a PDF can be sealed: add pdf to --format, or leave --seal out")
+    if asked.seal and asked.templates:
+        raise WrongUse("a sealed document is made by the program's own templates alone: leave --templates out")
+    if asked.archive and asked.place is None:
+        raise WrongUse("which archive? name its folder with --in DIR")
+    if asked.archive and Format.PDF not in asked.formats:
+        raise WrongUse("only a PDF goes into an archive: add pdf to --format, or leave --archive out")
+
+
+@contextmanager
+def _sealer(asked: Asked, of_seal: Sealing) -> "Iterator[Sealer | None]":
+    if not asked.seal:
+        yield None
+        return
+    from tracksworn.batch.sealing import THREADS, Sealer, now
+    from tracksworn.records.sealing.fitness import check_fit
+
+    manner = of_seal.manner()
+    with of_seal.signer() as signer:
+        check_fit(signer, now())
+        threads = 1 if of_seal.pkcs11 else THREADS
+        sealer = Sealer(signer, manner, countersign=of_seal.countersign, threads=threads)
+        try:
+            yield sealer
+        finally:
+            say(str(sealer.tally))
+        tell_what_a_seal_does_not_show(signer, manner)
+
+
+@contextmanager
+def _archivist(asked: Asked) -> "Iterator[Archivist | None]":
+    if not asked.archive or asked.place is None:
+        yield None
+        return
+    from tracksworn.batch.archiving import Archivist
+    from tracksworn.records.archive.archive import Archive
+
+    with Archive.open(asked.place, new=True, index=os.environ.get(INDEX) or None) as archive:
+        archivist = Archivist(archive)
+        yield archivist
+        say(f"{archivist.added} put into the archive")
 
 
 def _order(asked: Asked) -> "Order":
@@ -99,6 +170,7 @@ def _order(asked: Asked) -> "Order":
         asked.units,
         asked.paper,
         _templates(asked.templates),
+        sealed=asked.seal,
     )
 
 
