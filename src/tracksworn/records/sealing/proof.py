@@ -4,11 +4,12 @@ from io import BytesIO
 from typing import Any
 
 from pyhanko.pdf_utils.reader import PdfFileReader
-from pyhanko.sign.validation import validate_pdf_signature
+from pyhanko.sign.validation import async_validate_pdf_signature
 from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
 from pyhanko_certvalidator import ValidationContext
 
 from tracksworn.inspection.faults import Failed
+from tracksworn.records.awaited import awaited
 
 
 def prove(content: bytes, field: str | None, *, timestamped: bool) -> None:
@@ -29,7 +30,8 @@ def _prove(signature: EmbeddedPdfSignature, *, timestamped: bool) -> None:
     context = ValidationContext(
         trust_roots=roots, moment=signature.self_reported_timestamp, revocation_mode="soft-fail"
     )
-    status = validate_pdf_signature(signature, context, ts_validation_context=ValidationContext(trust_roots=[]))
+    of_time = ValidationContext(trust_roots=[])
+    status = awaited(async_validate_pdf_signature(signature, context, ts_validation_context=of_time))
     whole = status.intact and status.valid and status.docmdp_ok
     stamped = status.timestamp_validity
     if timestamped and (stamped is None or not (stamped.intact and stamped.valid)):

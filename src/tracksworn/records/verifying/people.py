@@ -1,6 +1,5 @@
 """Whether a certificate leads to somebody who is trusted, and could be used for what it was used for (RFC 5280)."""
 
-import asyncio
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -17,6 +16,7 @@ from pyhanko_certvalidator.errors import PathBuildingError, RevokedError, Valida
 from pyhanko_certvalidator.policy_decl import CertRevTrustPolicy, FreshnessReqType, RevocationCheckingPolicy
 
 from tracksworn.inspection.faults import visible
+from tracksworn.records.awaited import awaited
 from tracksworn.records.sealing.fitness import LEAST_RSA, named, unfit
 from tracksworn.records.verifying.envelope import issued
 from tracksworn.records.verifying.sealed import Sealed, plainly
@@ -120,7 +120,7 @@ def _path(certificate: Any, context: ValidationContext, purpose: str) -> Sequenc
     wanted = {purpose} if purpose else None
     try:
         checking = validator.async_validate_usage(set(), wanted)  # type: ignore[no-untyped-call]
-        path = asyncio.run(checking)
+        path = awaited(checking)
     except PathBuildingError as error:
         raise UnknownIssuer("its certificate leads to none of those that are trusted") from error
     except RevokedError as error:
