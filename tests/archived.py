@@ -12,8 +12,10 @@ from typing import Any
 
 import pikepdf
 
+from tracksworn import __version__
 from tracksworn.documents.attached import Attachment, attachments
 from tracksworn.documents.fingerprint import fingerprinted
+from tracksworn.documents.making import Making, making_attached
 from tracksworn.documents.render.attaching import attach
 from tracksworn.documents.report import assess_dossier
 from tracksworn.documents.words.language import Language
@@ -73,9 +75,14 @@ def document(
     issued: str = "2031-05-03",
     firm: str = "Millrace Plant Survey",
     note: str = "Blank where the Größe of the rim was hidden",
+    *,
     mark: str = "",
+    kind: str = "",
 ) -> bytes:
-    """A document of an inspection with these in it; `mark` makes two files of the same data differ."""
+    """A document of an inspection with these in it; `mark` makes two files of the same data differ.
+
+    One that is made to be sealed says of which `kind` it is.
+    """
     named = {one.name: one.content for one in _carried()}
     said = INSPECTION.replace("OXB-0231", number, 1).replace("2031-05-02", inspected).replace("2031-05-03", issued)
     said = said.replace("20417", serial).replace("Blank where the Größe of the rim was hidden", note)
@@ -85,10 +92,10 @@ def document(
     named["letterheads/millrace.yaml"] = LETTERHEAD.replace("Millrace Plant Survey", firm).encode()
     statement = json.loads(named["assessment.json"])
     statement |= {"number": number, "revision": revision, "inspected": inspected}
-    return bound(named, statement, mark)
+    return bound(named, statement, mark, kind)
 
 
-def bound(named: dict[str, bytes], statement: dict[str, Any], mark: str = "") -> bytes:
+def bound(named: dict[str, bytes], statement: dict[str, Any], mark: str = "", kind: str = "") -> bytes:
     """A PDF that carries these files and that statement, with the fingerprint of both."""
     files = {name: content for name, content in named.items() if not name.endswith(".json")}
     digests = {name: sha256(content).hexdigest() for name, content in files.items()}
@@ -102,6 +109,8 @@ def bound(named: dict[str, bytes], statement: dict[str, Any], mark: str = "") ->
         for one in _carried()
         if one.name in contents
     ]
+    if kind:
+        carried.append(making_attached(Making(__version__, kind), Language("en")))
     return pdf_with(carried, mark)
 
 

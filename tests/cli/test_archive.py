@@ -79,7 +79,7 @@ def test_what_is_held_does_not_expire(kept: Run) -> None:
     assert "act 3: claim LM-77" in kept("show", "OLD-1").stdout
     assert kept("expire", *rule).stdout == ""
     assert kept("release", "OLD-1", "--reason", "settled").stdout == "OLD-1 is released from: claim LM-77\n"
-    assert kept("expire", *rule).stdout == "OLD-1 has expired, 1 of its documents are removed\n"
+    assert kept("expire", *rule).stdout == "OLD-1 has expired; documents removed: 1\n"
     assert "expired 20" in kept("show", "OLD-1").stdout
     assert kept("verify").returncode == 0
     done = kept("expire", "--older-than", "ten years", "--on", "2031-05-04")

@@ -2,6 +2,7 @@
 
 import json
 import os
+import sys
 from collections.abc import Callable, Iterable
 from functools import wraps
 from pathlib import Path
@@ -11,6 +12,7 @@ import click
 
 from tracksworn.cli.exits import Exit, say
 from tracksworn.cli.given import GivenPath, OneOf
+from tracksworn.documents.render.files import Sheet
 from tracksworn.inspection.faults import TrackswornError, WrongUse, printable
 
 if TYPE_CHECKING:
@@ -19,6 +21,16 @@ if TYPE_CHECKING:
 
 DAY = click.DateTime(formats=["%Y-%m-%d"])
 INDEX = "TRACKSWORN_ARCHIVE_INDEX"
+LOG_KEY = "TRACKSWORN_ARCHIVE_LOG_KEY"
+
+
+def opened(place: Path, *, new: bool = False, log_key: Path | None = None) -> "Archive":
+    """The archive in a folder, with the index and, where none is given, the log's key that the environment names."""
+    from tracksworn.records.archive.archive import Archive
+
+    named = os.environ.get(LOG_KEY)
+    log_key = log_key or (Path(named) if named else None)
+    return Archive.open(place, new=new, index=os.environ.get(INDEX) or None, log_key=log_key)
 
 
 @click.group()
@@ -28,7 +40,8 @@ def archive() -> None:
     The archive is one folder. In it every record can be read without this program, every act is in a log of which
     nothing can be taken back unseen, and the index that makes finding quick can always be made anew. TRACKSWORN_ARCHIVE
     may name the folder; TRACKSWORN_ARCHIVE_INDEX a PostgreSQL database for the index,
-    postgresql+psycopg://USER@HOST/DATABASE, else nothing needs to be set up.
+    postgresql+psycopg://USER@HOST/DATABASE, else nothing needs to be set up. Whoever has the key that signs the log can
+    write another log: TRACKSWORN_ARCHIVE_LOG_KEY, or --log-key, keeps it elsewhere.
 
     \b
         tracksworn archive add sealed/*.pdf --in records
@@ -47,38 +60,49 @@ PLACE = click.option(
     metavar="DIR",
     help="The archive's folder; `add` and `import` begin one where there is none.",
 )
+KEY_FILE = click.option(
+    "--log-key",
+    type=GivenPath(dir_okay=False),
+    envvar=LOG_KEY,
+    show_envvar=True,
+    metavar="FILE",
+    help="Where the key that signs the log is kept, or made for a new archive, if not in the archive's own folder.",
+)
+REVISION = click.option("--revision", type=int, metavar="N", help="Which revision; else the newest.")
+DOCUMENT = click.option("--document", type=OneOf(Sheet), help="Which of the revision's documents, if it has several.")
 
 
-def _command(name: str | None = None, *, new: bool = False) -> Callable[[Callable[..., int | None]], click.Command]:
+def _command(
+    name: str | None = None, *, new: bool = False, changes: bool = False
+) -> Callable[[Callable[..., int | None]], click.Command]:
     """A subcommand that is given the open archive; what is not taken or not sound becomes exit status 1."""
 
     def made(function: Callable[..., int | None]) -> click.Command:
-        @PLACE
         @wraps(function)
-        def run(place: Path, **options: Any) -> int | None:
-            from tracksworn.records.archive.archive import Archive
+        def run(place: Path, log_key: Path | None = None, **options: Any) -> int | None:
             from tracksworn.records.archive.held import NotTaken
             from tracksworn.records.log.checkpoint import LogBroken
 
             try:
-                with Archive.open(place, new=new, index=os.environ.get(INDEX) or None) as opened:
-                    return function(opened, **options)
+                with opened(place, new=new, log_key=log_key) as kept:
+                    return function(kept, **options)
             except (NotTaken, LogBroken) as error:
                 say(str(error))
                 return Exit.FAULTS
 
-        return archive.command(name or function.__name__)(run)
+        return archive.command(name or function.__name__)(PLACE(KEY_FILE(run) if changes else run))
 
     return made
 
 
-@_command(new=True)
+@_command(new=True, changes=True)
 @click.argument("files", nargs=-1, required=True, type=GivenPath(dir_okay=False), metavar="FILE.pdf...")
 def add(archive: "Archive", files: tuple[Path, ...]) -> int:
     """Put finished documents in, with the data that they carry.
 
-    The same file again changes nothing. Another file under a number and revision that are held is refused: what has
-    changed needs a revision of its own. What is refused is told, and the others are put in.
+    Of one revision there may be a full report, a listing sheet and a certificate, each sealed. The same file again
+    changes nothing. Another file in the place of one that is held is refused: what has changed needs a revision of its
+    own. What is refused is told, and the others are put in.
     """
     from tracksworn.cli.progress import each
     from tracksworn.records.archive.held import NotTaken
@@ -116,26 +140,24 @@ def find(archive: "Archive", as_json: bool, **sought: Any) -> None:
 
 @_command()
 @click.argument("number", metavar="NUMBER")
-@click.option("--revision", type=int, help="Which; else the newest.")
-@click.option("--to", type=GivenPath(dir_okay=False), metavar="FILE.pdf", help="Write the document itself there.")
-def show(archive: "Archive", number: str, revision: int | None, to: Path | None) -> None:
-    """Print what is held of one record, or write its document as it was put in."""
-    from tracksworn.records.archive.held import NotTaken
+@REVISION
+@DOCUMENT
+@click.option("--to", type=GivenPath(dir_okay=False), metavar="FILE.pdf", help="Write one document itself there.")
+def show(archive: "Archive", number: str, revision: int | None, document: str | None, to: Path | None) -> None:
+    """Print what is held of one record, and what keeps it; or write a document of it as it was put in.
 
-    record = archive.show(number)
-    if record is None:
-        raise NotTaken(f"record {number} is not held here")
-    chosen = [held for held in record.revisions if revision in (None, held.revision)]
-    if not chosen:
-        raise NotTaken(f"record {number} has no revision {revision} here")
+    Without --to, all revisions are printed, or those that are asked for.
+    """
+    record = archive.known(number)
     if to is None:
-        _print(chosen, as_json=False)
+        every = revision is None and document is None
+        _print(record.documents if every else record.choose(revision, document), as_json=False)
         for hold in record.holds:
             click.echo(f"held since {hold.since}, act {hold.act}: {hold.reason}")
         return
     from tracksworn.documents.writing import write_together
 
-    for path in write_together(to.parent, {to.name: archive.content(chosen[-1])}):
+    for path in write_together(to.parent, {to.name: archive.content(record.choose_one(revision, document))}):
         click.echo(str(path))
 
 
@@ -161,16 +183,18 @@ def verify(archive: "Archive", sample: int | None, seed: int) -> int:
         check_log,
         check_records,
         check_strays,
+        count_records,
         numbers_to_check,
     )
 
     found = list(check_log(archive))
     if not found:
-        numbers = numbers_to_check(archive, sample, seed)
         found += [*check_index(archive), *check_strays(archive)]
-        for _, some in each_of(check_records(archive, numbers), len(numbers), "records"):
+        count = min(count_records(archive), sample or sys.maxsize)
+        checked = check_records(archive, numbers_to_check(archive, sample, seed))
+        for _, some in each_of(checked, count, "records"):
             found += some
-        say(f"{len(numbers)} records read, {archive.log.checkpoint().size} acts")
+        say(f"{count} records read, {archive.log.checkpoint().size} acts")
     for damage in found:
         click.echo(str(damage))
     return Exit.FAULTS if found else Exit.DONE
@@ -190,7 +214,7 @@ def export(archive: "Archive", numbers: tuple[str, ...], everything: bool, to: P
     click.echo(str(to))
 
 
-@_command("import", new=True)
+@_command("import", new=True, changes=True)
 @click.argument("bag", type=GivenPath(file_okay=False), metavar="BAG")
 def take_in(archive: "Archive", bag: Path) -> int:
     """Put in every document of a bag (RFC 8493), once all of it is found unaltered. Holds do not come along."""
@@ -206,7 +230,7 @@ def take_in(archive: "Archive", bag: Path) -> int:
     return status
 
 
-@_command()
+@_command(changes=True)
 @click.argument("number", metavar="NUMBER")
 @click.option("--reason", required=True, help="Why; it is logged for good.")
 def hold(archive: "Archive", number: str, reason: str) -> None:
@@ -214,7 +238,7 @@ def hold(archive: "Archive", number: str, reason: str) -> None:
     click.echo(f"{number} is held, act {archive.hold(number, reason).act}")
 
 
-@_command()
+@_command(changes=True)
 @click.argument("number", metavar="NUMBER")
 @click.option("--reason", required=True, help="Why; it is logged for good.")
 @click.option("--act", type=int, metavar="N", help="Which hold, where there are several: the number of its act.")
@@ -223,12 +247,12 @@ def release(archive: "Archive", number: str, reason: str, act: int | None) -> No
     click.echo(f"{number} is released from: {archive.release(number, reason, act).reason}")
 
 
-@_command()
+@_command(changes=True)
 @click.option("--older-than", required=True, metavar="TIME", help="How long records are kept: 10y, 18m, 90d.")
 @click.option("--on", required=True, type=DAY, metavar="DATE", help="The day from which that is counted back.")
 @click.option("--list", "only_list", is_flag=True, help="Print what would expire, and remove nothing.")
 def expire(archive: "Archive", older_than: str, on: Any, only_list: bool) -> None:
-    """Remove for good the files of every record of which all revisions were issued longer ago than that.
+    """Remove for good the files of every record of which all documents were issued longer ago than that.
 
     What is held stays. A tombstone tells what was there; log and proofs stay as they are.
     """
@@ -237,7 +261,7 @@ def expire(archive: "Archive", older_than: str, on: Any, only_list: bool) -> Non
             click.echo(number)
         return
     for record in archive.expire(older_than, on.date()):
-        click.echo(f"{record.number} has expired, {len(record.revisions)} of its documents are removed")
+        click.echo(f"{record.number} has expired; documents removed: {len(record.documents)}")
 
 
 @_command()
@@ -249,10 +273,14 @@ def rebuild(archive: "Archive") -> None:
 
 @_command()
 @click.argument("number", metavar="NUMBER")
-@click.option("--revision", type=int, default=0, help="Which; else the first.")
-def proof(archive: "Archive", number: str, revision: int) -> None:
-    """Print what shows to anybody, without this program, that a revision was put into the log."""
-    click.echo(json.dumps(archive.proof(number, revision), indent=1, ensure_ascii=False))
+@REVISION
+@DOCUMENT
+def proof(archive: "Archive", number: str, revision: int | None, document: str | None) -> None:
+    """Print what shows to anybody, without this program, that a document was put into the log.
+
+    HOW-TO-CHECK.txt in every exported bag says how it is checked.
+    """
+    click.echo(json.dumps(archive.proof(number, revision, document), indent=1, ensure_ascii=False))
 
 
 @_command()
@@ -291,7 +319,8 @@ def _print(found: "Iterable[Held]", *, as_json: bool) -> None:
 
 
 def _plain(held: "Held") -> dict[str, Any]:
-    plain: dict[str, Any] = {"number": held.number, "revision": held.revision, "sha256": held.sha256}
+    plain: dict[str, Any] = {"number": held.number, "revision": held.revision, "document": held.document or None}
+    plain |= {"sha256": held.sha256}
     plain |= {"bytes": held.size, "added": held.added, "act": held.act, "expired": held.expired}
     if held.facts is not None:
         facts = held.facts

@@ -1,8 +1,11 @@
 """`tracksworn verify`: six answers about a sealed file."""
 
 import json
+from collections import Counter
 from collections.abc import Iterable, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
+from textwrap import indent
 from typing import TYPE_CHECKING
 
 import click
@@ -12,9 +15,9 @@ from tracksworn.cli.given import GivenPath
 from tracksworn.inspection.faults import WrongUse, printable
 
 if TYPE_CHECKING:
-    from rich.table import Table
-
+    from tracksworn.records.archive.archive import Archive
     from tracksworn.records.verifying.many import Asked, Found
+    from tracksworn.records.verifying.verdict import Verdict
 
 
 @click.command()
@@ -51,70 +54,113 @@ def verify(files: tuple[str, ...], trust: tuple[Path, ...], archive: Path | None
 
     if "" in files:
         raise WrongUse("the name of a file is missing here")
-    found = []
-    for one in each_of(verify_all(files, _asked(trust, archive)), len(files), "verified"):
-        found.append(one)
-        if one.verdict is None:
-            say(one.failure)
-        elif not as_json:
-            click.echo(_line(one))
-    if as_json:
-        click.echo(json.dumps([one.verdict.plain(one.file) for one in found if one.verdict], indent=2))
-    else:
-        _print_table(found)
-    return _status(found)
+    told = _InJson() if as_json else _InWords() if len(files) > 1 else _OfOne()
+    with _opened(archive) as kept:
+        for one in each_of(verify_all(files, _asked(trust), kept), len(files), "verified"):
+            if one.verdict is None:
+                say(one.failure)
+            told.tell(one)
+    told.end()
+    return told.status
 
 
-def _asked(trust: Sequence[Path], archive: Path | None) -> "Asked":
+def _asked(trust: Sequence[Path]) -> "Asked":
     from datetime import UTC, datetime
 
     from tracksworn.records.verifying.many import Asked
     from tracksworn.records.verifying.trust import read_trust
 
-    return Asked(read_trust(trust), datetime.now(UTC), archive)
+    return Asked(read_trust(trust), datetime.now(UTC))
 
 
-def _line(found: "Found") -> str:
-    verdict = found.verdict
-    assert verdict is not None
+def _opened(archive: Path | None) -> "AbstractContextManager[Archive | None]":
+    if archive is None:
+        return nullcontext()
+    from tracksworn.cli.archive import opened
+
+    return opened(archive)
+
+
+class _Told:
+    """What is printed, file by file, and the exit status that follows from all; no file is kept in memory."""
+
+    def __init__(self) -> None:
+        self.status = Exit.DONE
+
+    def tell(self, found: "Found") -> None:
+        """One file more."""
+        if found.verdict is None:
+            self.status = Exit.FAILED
+            return
+        if not found.verdict.passed and self.status is Exit.DONE:
+            self.status = Exit.FAULTS
+        self.show(found.file, found.verdict)
+
+    def show(self, file: str, verdict: "Verdict") -> None:
+        """Print a verdict."""
+        raise NotImplementedError
+
+    def end(self) -> None:
+        """Print what comes behind all of them."""
+
+
+class _InJson(_Told):
+    """A list with an entry for each file."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._before = "["
+
+    def show(self, file: str, verdict: "Verdict") -> None:
+        entry = json.dumps(verdict.plain(file), indent=2)
+        click.echo(f"{self._before}\n{indent(entry, '  ')}", nl=False)
+        self._before = ","
+
+    def end(self) -> None:
+        click.echo("[]" if self._before == "[" else "\n]")
+
+
+class _OfOne(_Told):
+    """The verdict, and of every answer why it is so."""
+
+    def show(self, file: str, verdict: "Verdict") -> None:
+        click.echo(_line(file, verdict))
+        _print_table([(str(answer.name), str(answer.state), answer.because) for answer in verdict.answers])
+
+
+class _InWords(_Told):
+    """A line for each file, and at the end how often each answer was given."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._counts: Counter[tuple[str, str]] = Counter()
+
+    def show(self, file: str, verdict: "Verdict") -> None:
+        from tracksworn.records.verifying.verdict import Name
+
+        click.echo(_line(file, verdict))
+        self._counts.update((name, verdict.state(name)) for name in Name)
+
+    def end(self) -> None:
+        from tracksworn.records.verifying.verdict import Name, State
+
+        rows = [(str(name), *(str(self._counts[name, state]) for state in State)) for name in Name]
+        _print_table(rows, heads=("answers", *map(str, State)))
+
+
+def _line(file: str, verdict: "Verdict") -> str:
     states = ", ".join(f"{answer.name} {answer.state}" for answer in verdict.answers)
     failed = "".join(f"; {answer.name}: {answer.because}" for answer in verdict.answers if answer.failed)
-    return f"{printable(Path(found.file))}: {'passed' if verdict.passed else 'not passed'} ({states}){failed}"
+    return f"{printable(Path(file))}: {'passed' if verdict.passed else 'not passed'} ({states}){failed}"
 
 
-def _print_table(found: "Sequence[Found]") -> None:
-    """Of one file why each answer is as it is; of several how often each was given."""
+def _print_table(rows: Iterable[Sequence[str]], heads: Sequence[str] = ()) -> None:
     from rich.console import Console
     from rich.table import Table
 
-    verdicts = [one for one in found if one.verdict is not None]
-    table = Table(box=None, pad_edge=False, show_header=len(found) > 1)
-    if len(found) == 1:
-        for one in verdicts:
-            for row in _reasons(one):
-                table.add_row(*row)
-    else:
-        _add_counts(table, verdicts)
+    table = Table(box=None, pad_edge=False, show_header=bool(heads))
+    for place, head in enumerate(heads):
+        table.add_column(head, justify="right" if place else "left")
+    for row in rows:
+        table.add_row(*row)
     Console(highlight=False, markup=False).print(table)
-
-
-def _reasons(found: "Found") -> Iterable[tuple[str, str, str]]:
-    answers = found.verdict.answers if found.verdict else ()
-    return [(str(answer.name), str(answer.state), answer.because) for answer in answers]
-
-
-def _add_counts(table: "Table", found: "Sequence[Found]") -> None:
-    from tracksworn.records.verifying.verdict import Name, State
-
-    table.add_column("answers")
-    for state in State:
-        table.add_column(str(state), justify="right")
-    for name in Name:
-        states = [one.verdict.state(name) for one in found if one.verdict]
-        table.add_row(str(name), *(str(states.count(state)) for state in State))
-
-
-def _status(found: "Sequence[Found]") -> Exit:
-    if any(one.verdict is None for one in found):
-        return Exit.FAILED
-    return Exit.DONE if all(one.verdict and one.verdict.passed for one in found) else Exit.FAULTS

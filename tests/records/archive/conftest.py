@@ -7,6 +7,7 @@ import subprocess
 from collections.abc import Callable, Iterator
 from itertools import count
 from pathlib import Path
+from shutil import disk_usage
 from tempfile import mkdtemp
 
 import pytest
@@ -16,6 +17,8 @@ from sqlalchemy import create_engine
 from tracksworn.records.archive.archive import Archive
 
 DEBIAN = Path("/usr/lib/postgresql")
+MEMORY = Path("/dev/shm")
+ROOM = 2 << 30  # bytes
 
 
 @pytest.fixture
@@ -38,7 +41,7 @@ def postgresql() -> Iterator[Callable[[], str]]:
     """A server of our own; each call makes an empty database and gives its URL."""
     programs = sorted(DEBIAN.glob("*/bin/pg_ctl"))
     assert programs, "PostgreSQL's server is not installed (Debian: postgresql)"
-    folder = Path(mkdtemp(prefix="pg"))
+    folder = Path(mkdtemp(prefix="pg", dir=MEMORY if MEMORY.is_dir() and disk_usage(MEMORY).free > ROOM else None))
     user = "postgres" if os.geteuid() == 0 else pwd.getpwuid(os.geteuid()).pw_name
     if os.geteuid() == 0:
         shutil.chown(folder, user)

@@ -13,6 +13,7 @@ from tracksworn.assessment.model import Stage
 from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.held import NotTaken, Sought
+from tracksworn.records.log.checkpoint import LogBroken
 from tracksworn.records.standing import Standing
 
 
@@ -28,8 +29,8 @@ def test_a_document_comes_back_as_it_was(archive: Archive) -> None:
     assert archive.content(held) == document()
     record = archive.show("OXB-0231")
     assert record is not None
-    assert [one.sha256 for one in record.revisions] == [held.sha256]
-    facts = record.revisions[0].facts
+    assert [one.sha256 for one in record.documents] == [held.sha256]
+    facts = record.documents[0].facts
     assert facts is not None
     assert (facts.maker, facts.model, facts.serial) == ("Merrow", "Tarn 22", "20417")
     assert (facts.firm, facts.inspector) == ("Millrace Plant Survey", "Ines Marlow")
@@ -55,7 +56,7 @@ def test_a_revision_stands_beside_the_older_one(archive: Archive) -> None:
     older, newer = archive.add(document()), archive.add(document(revision=1))
     record = archive.show("OXB-0231")
     assert record is not None
-    assert [one.revision for one in record.revisions] == [0, 1]
+    assert [one.revision for one in record.documents] == [0, 1]
     assert archive.content(older) == document()
     assert archive.content(newer) == document(revision=1)
 
@@ -65,8 +66,93 @@ def test_revisions_may_come_in_any_order(archive: Archive) -> None:
         assert archive.add(document(revision=revision)).new
     record = archive.show("OXB-0231")
     assert record is not None
-    assert [one.revision for one in record.revisions] == [0, 1, 2]
-    assert [archive.content(one) for one in record.revisions] == [document(revision=number) for number in range(3)]
+    assert [one.revision for one in record.documents] == [0, 1, 2]
+    assert [archive.content(one) for one in record.documents] == [document(revision=number) for number in range(3)]
+
+
+KINDS = ("full", "listing", "certificate")
+
+
+def test_a_revision_may_have_several_documents(archive: Archive) -> None:
+    held = [archive.add(document(kind=kind)) for kind in KINDS]
+    assert [one.name for one in held] == [f"OXB-0231-r0-{kind}.pdf" for kind in KINDS]
+    assert all(one.new for one in held)
+    archive.add(document(revision=1, kind="full"))
+    late = archive.add(document(kind=""))
+    record = archive.known("OXB-0231")
+    assert [(one.revision, one.document) for one in record.documents] == [
+        (0, ""), (0, "certificate"), (0, "full"), (0, "listing"), (1, "full"),
+    ]  # fmt: skip
+    assert [archive.content(one) for one in (*held, late)] == [document(kind=kind) for kind in (*KINDS, "")]
+    assert {one.facts and one.facts.document for one in record.documents} == {"", *KINDS}
+    assert len(archive.history("20417")) == 5
+    assert not archive.add(document(kind="listing")).new
+    with pytest.raises(NotTaken, match=r"^OXB-0231-r0-listing\.pdf is held already with other bytes"):
+        archive.add(document(kind="listing", mark="another"))
+    before = list(archive.find(Sought()))
+    archive.rebuild()
+    assert list(archive.find(Sought())) == before
+
+
+def test_one_of_several_documents_is_named(archive: Archive) -> None:
+    for kind in KINDS:
+        archive.add(document(kind=kind))
+    archive.add(document(revision=1, kind="full"))
+    record = archive.known("OXB-0231")
+    assert record.choose_one(None, None).name == "OXB-0231-r1-full.pdf"
+    assert record.choose_one(0, "listing").name == "OXB-0231-r0-listing.pdf"
+    with pytest.raises(NotTaken, match="revision 0, has several documents: certificate, full, listing; name one"):
+        record.choose_one(0, None)
+    with pytest.raises(NotTaken, match="record OXB-0231 has no revision 1, or no listing of it, here"):
+        record.choose_one(None, "listing")
+    assert json.loads(archive.proof("OXB-0231", 0, "listing")["act"])["document"] == "listing"
+
+
+def test_several_documents_expire_together(archive: Archive) -> None:
+    for kind in KINDS:
+        archive.add(document(kind=kind))
+    (gone,) = archive.expire("1y", date(2041, 5, 4))
+    assert [one.document for one in gone.documents] == sorted(KINDS)
+    left = json.loads(archive.files.content("OXB-0231", "tombstone.json") or b"")
+    assert [one["document"] for one in left["revisions"]] == sorted(KINDS)
+    archive.rebuild()
+    kept = archive.known("OXB-0231").documents
+    assert [one.document for one in kept] == sorted(KINDS)
+    assert {one.facts and one.facts.serial for one in kept} == {"20417"}
+    standing = archive.standing("OXB-0231", 0, kept[0].sha256, "certificate")
+    assert standing == Standing(same=True, other=False, newest=0, expired="2031-05-04T09:30:00Z")
+
+
+def test_how_one_of_several_documents_stands(archive: Archive) -> None:
+    full = archive.add(document(kind="full"))
+    assert archive.standing("OXB-0231", 0, full.sha256, "full") == Standing(same=True, other=False, newest=0)
+    assert archive.standing("OXB-0231", 0, "ab", "full") == Standing(same=False, other=True, newest=0)
+    assert archive.standing("OXB-0231", 0, "ab", "listing") == Standing(same=False, other=False, newest=0)
+
+
+def test_the_logs_key_may_be_kept_elsewhere(tmp_path: Path) -> None:
+    place, key = tmp_path / "archive", tmp_path / "safe" / "log.pem"
+    with Archive.open(place, new=True, log_key=key) as archive:
+        archive.add(document())
+    assert key.stat().st_mode & 0o777 == 0o600
+    assert not (place / "log/key.pem").exists()
+    with Archive.open(place) as archive:
+        assert numbers(archive) == ["OXB-0231-r0"]
+        with pytest.raises(WrongUse, match=r"log/key\.pem is not there, .+; name its file by --log-key"):
+            archive.add(document("B-2"))
+        assert not list((place / "staging").iterdir())
+    with Archive.open(place, log_key=key) as archive:
+        assert archive.add(document("B-2")).new
+
+
+def test_a_key_of_another_log_changes_nothing(tmp_path: Path, in_folder: Archive) -> None:
+    key = tmp_path / "log.pem"
+    Archive.open(tmp_path / "other", new=True, log_key=key).close()
+    with (
+        Archive.open(in_folder.place, log_key=key) as archive,
+        pytest.raises(LogBroken, match=r"log\.pem is the key of another log"),
+    ):
+        archive.add(document())
 
 
 def test_how_a_file_stands(archive: Archive) -> None:

@@ -50,6 +50,8 @@ def full(tmp_path_factory: pytest.TempPathFactory) -> Archive:
     archive.add(document("A.b_c-D"))
     archive.add(document("A.B_C-D"))
     archive.add(document("OLD-1", inspected="2020-01-01", issued="2020-01-01"))
+    for revision, kind in ((0, "full"), (0, "listing"), (1, "full"), (0, "certificate")):
+        archive.add(document("SEV-1", revision=revision, kind=kind))
     archive.hold("OXB-0231", "claim")
     list(archive.expire("5y", date(2031, 5, 4)))
     return archive
@@ -58,7 +60,7 @@ def full(tmp_path_factory: pytest.TempPathFactory) -> Archive:
 def test_the_records_are_valid_ocfl(full: Archive) -> None:
     root = ocfl.StorageRoot(root=str(full.place / "records"))
     assert root.validate(validate_objects=True, check_digests=True)
-    assert (root.num_objects, root.good_objects, root.errors) == (4, 4, [])  # it validates, whatever the objects
+    assert (root.num_objects, root.good_objects, root.errors) == (5, 5, [])  # it validates, whatever the objects
     assert sorted(path.name for path in (full.place / "records").iterdir() if path.is_file()) == [
         "0=ocfl_1.1",
         "ocfl_layout.json",
@@ -71,7 +73,7 @@ def test_the_validator_finds_a_changed_byte(full: Archive, tmp_path: Path) -> No
     file.write_bytes(file.read_bytes()[:-1] + b"?")
     root = ocfl.StorageRoot(root=str(tmp_path / "records"))
     root.validate(validate_objects=True, check_digests=True)
-    assert (root.num_objects, root.good_objects) == (4, 3)
+    assert (root.num_objects, root.good_objects) == (5, 4)
 
 
 def test_a_record_is_readable_without_us(full: Archive) -> None:
@@ -86,6 +88,21 @@ def test_a_record_is_readable_without_us(full: Archive) -> None:
     assert about["sha256"] == sha256(document(revision=1)).hexdigest()
     assert (about["serial"], about["firm"], about["stage"]) == ("20417", "Millrace Plant Survey", "near limit")
     assert "records/" in (full.place / "README.txt").read_text(encoding="utf-8")
+
+
+def test_a_version_holds_all_documents_of_its_revision(full: Archive) -> None:
+    plain = json.loads((full.files.folder("SEV-1") / "inventory.json").read_text(encoding="utf-8"))
+    held = {
+        version["message"]: sorted(name for names in version["state"].values() for name in names)
+        for version in plain["versions"].values()
+    }
+    assert {message: [name for name in names if name.endswith(".pdf")] for message, names in held.items()} == {
+        "revision 0, full": ["SEV-1-r0-full.pdf"],
+        "revision 0, listing": ["SEV-1-r0-full.pdf", "SEV-1-r0-listing.pdf"],
+        "revision 1, full": ["SEV-1-r1-full.pdf"],
+        "revision 0, certificate": ["SEV-1-r0-certificate.pdf", "SEV-1-r0-full.pdf", "SEV-1-r0-listing.pdf"],
+    }
+    assert full.content(full.known("SEV-1").choose_one(0, "full")) == document("SEV-1", kind="full")
 
 
 def checked(proof: Path) -> str:
@@ -110,7 +127,7 @@ def test_a_proof_is_checked_by_ten_lines_that_anybody_can_read(full: Archive, tm
 
 
 def test_there_is_no_proof_of_what_is_not_held(full: Archive) -> None:
-    with pytest.raises(NotTaken, match=r"OXB-0231-r7\.pdf is not held here"):
+    with pytest.raises(NotTaken, match="record OXB-0231 has no revision 7 here"):
         full.proof("OXB-0231", 7)
 
 
@@ -129,15 +146,16 @@ def test_a_claim_leaves_in_a_bag_that_others_accept(full: Archive, tmp_path: Pat
 
 
 def test_a_whole_archive_moves_to_another(full: Archive, tmp_path: Path) -> None:
-    assert export(full, None, tmp_path / "whole") == 5
+    assert export(full, None, tmp_path / "whole") == 9
     assert (tmp_path / "whole/data/log/acts.jsonl").read_bytes() == full.log.acts.read_bytes()
     assert (tmp_path / "whole/data/OLD-1/tombstone.json").is_file()
     other = Archive.open(tmp_path / "other", new=True)
     assert all(isinstance(became, Held) and became.new for _, became in take_in(other, tmp_path / "whole"))
-    kept = {(one.number, one.revision): one.sha256 for one in full.find(Sought()) if not one.expired}
-    assert {(one.number, one.revision): one.sha256 for one in other.find(Sought())} == kept
+    kept = {one.name: (one.sha256, one.facts) for one in full.find(Sought()) if not one.expired}
+    assert {one.name: (one.sha256, one.facts) for one in other.find(Sought())} == kept
+    assert len(kept) == 9
     again = list(take_in(other, tmp_path / "whole"))
-    assert len(again) == 5
+    assert len(again) == 9
     assert not any(isinstance(became, Held) and became.new for _, became in again)
 
 

@@ -64,7 +64,7 @@ def test_an_act_is_shown_to_be_in_the_log(tmp_path: Path, size: int) -> None:
         path, root = [bytes.fromhex(node) for node in proof["path"]], bytes.fromhex(proof["root"])
         assert is_included(leaf_hash(proof["act"].encode()), proof["position"], proof["size"], path, root)
         signed = json.dumps(proof["checkpoint"]).encode()
-        assert read_checkpoint(signed, log._private().public_key()).root == proof["root"]
+        assert read_checkpoint(signed, log.signing_key().public_key()).root == proof["root"]
 
 
 def test_a_log_is_shown_to_have_only_grown(tmp_path: Path) -> None:
@@ -153,4 +153,4 @@ def test_a_signature_can_be_checked_by_the_standard_alone(tmp_path: Path) -> Non
     log = log_of(tmp_path, 3)
     plain = json.loads((tmp_path / CHECKPOINT).read_bytes())
     signature = base64.b64decode(plain.pop("signature"))
-    log._private().public_key().verify(signature, rfc8785.dumps(plain))
+    log.signing_key().public_key().verify(signature, rfc8785.dumps(plain))

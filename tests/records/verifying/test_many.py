@@ -1,12 +1,14 @@
 """Files side by side: in their order, and one that ends its process harms no other."""
 
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from judges.specimen import sound
 from records.sealed import AT, sealed
 
+from tracksworn.records.standing import Claim, Standing
 from tracksworn.records.verifying import many
 from tracksworn.records.verifying.many import Asked, Found, verify_all, verify_file
 from tracksworn.records.verifying.trust import Trust
@@ -47,7 +49,7 @@ def test_a_file_that_is_too_large_is_told(tmp_path: Path, monkeypatch: pytest.Mo
 
 
 def test_what_goes_wrong_in_the_program_passes_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(many, "_archive", lambda place: 1 / 0)
+    monkeypatch.setattr(many, "read_at_most", lambda path, most: 1 / 0)
     found = verify_file(written(tmp_path)[0], ASKED)
     assert found.verdict is None
     assert "tracksworn itself has a fault (ZeroDivisionError: division by zero)" in found.failure
@@ -69,3 +71,43 @@ def test_a_file_that_ends_its_process_harms_no_other(monkeypatch: pytest.MonkeyP
         wanted = State.CANNOT_TELL if file.startswith("deadly") else State.PASSED
         assert verdict.state(Name.INTEGRITY) is wanted
         assert not verdict.passed
+
+
+class Asking:
+    """An archive that notes what it is asked, and in which process."""
+
+    def __init__(self) -> None:
+        self.asked: list[tuple[int, int, str]] = []
+
+    def standing(self, number: str, revision: int, digest: str, document: str) -> Standing:
+        self.asked.append((os.getpid(), revision, document))
+        return Standing(same=digest == "ab", other=False, newest=revision)
+
+
+def claiming(file: str, asked: Asked) -> Found:
+    claim = None if file == "none" else Claim("OXB-0231", 0, file, "ab" if file == "full" else "cd")
+    return Found(file, Verdict((Answer(Name.ARCHIVE, State.CANNOT_TELL, ""),), claim))
+
+
+def test_one_process_alone_asks_the_archive(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(many, "verify_file", claiming)
+    archive = Asking()
+    found = list(verify_all(["full", "none", "listing"], ASKED, archive, workers=2))
+    states = [one.verdict and one.verdict.state(Name.ARCHIVE) for one in found]
+    assert states == [State.PASSED, State.CANNOT_TELL, State.CANNOT_TELL]
+    assert archive.asked == [(os.getpid(), 0, "full"), (os.getpid(), 0, "listing")]
+
+
+def test_no_more_files_wait_than_are_soon_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(many, "verify_file", claiming)
+    taken = []
+
+    def names() -> Iterator[str]:
+        for number in range(200):
+            taken.append(number)
+            yield str(number)
+
+    found = many._side_by_side(names(), ASKED, 2)
+    next(found)
+    assert len(taken) <= 2 * many.AHEAD
+    assert len(list(found)) == 199

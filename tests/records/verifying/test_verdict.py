@@ -3,12 +3,11 @@
 from itertools import product
 
 import pytest
-from records.verifying.recorded import NUMBER, carried_by, sheet_with
+from records.verifying.recorded import NUMBER
 
 from tracksworn.inspection.faults import Failed
-from tracksworn.records.standing import Standing
-from tracksworn.records.verifying.carried import read_carried
-from tracksworn.records.verifying.kept import judge_archive
+from tracksworn.records.standing import Claim, Standing
+from tracksworn.records.verifying.kept import with_archive
 from tracksworn.records.verifying.verdict import NEEDED, Answer, Name, State, Verdict
 
 
@@ -38,14 +37,17 @@ def test_it_is_published_with_every_question_and_why() -> None:
     }
 
 
+CLAIM = Claim(NUMBER, 0, "listing", "ab" * 32)
+
+
 class Known:
     """An archive that answers what it is told to."""
 
     def __init__(self, standing: Standing | None) -> None:
         self.found = standing
 
-    def standing(self, number: str, revision: int, digest: str) -> Standing:
-        assert (number, revision, len(digest)) == (NUMBER, 0, 64)
+    def standing(self, number: str, revision: int, digest: str, document: str) -> Standing:
+        assert (number, revision, document, digest) == (CLAIM.number, CLAIM.revision, CLAIM.document, CLAIM.sha256)
         if self.found is None:
             raise Failed("its index is damaged")
         return self.found
@@ -54,19 +56,28 @@ class Known:
 @pytest.mark.parametrize(
     ("standing", "state", "because"),
     [
-        (Standing(True, False, 0), State.PASSED, "holds this very file as OXB-0231, revision 0, and no newer one"),
+        (
+            Standing(True, False, 0),
+            State.PASSED,
+            "holds this very file as OXB-0231, revision 0, listing, and no newer one",
+        ),
         (Standing(True, False, 2), State.FAILED, "holds a newer revision of OXB-0231: 2"),
-        (Standing(False, True, 0), State.FAILED, "holds another file as OXB-0231, revision 0"),
-        (Standing(False, False, None), State.CANNOT_TELL, "does not hold OXB-0231, revision 0"),
+        (Standing(False, True, 0), State.FAILED, "holds another file as OXB-0231, revision 0, listing"),
+        (Standing(False, False, None), State.CANNOT_TELL, "does not hold OXB-0231, revision 0, listing"),
+        (
+            Standing(True, False, 0, "2041-05-04T09:30:00Z"),
+            State.PASSED,
+            "held this very file as OXB-0231, revision 0, listing until 2041-05-04",
+        ),
         (None, State.CANNOT_TELL, "gives no answer: its index is damaged"),
     ],
 )
 def test_what_an_archive_says(standing: Standing | None, state: State, because: str) -> None:
-    content = sheet_with(carried_by(NUMBER))
-    answer = judge_archive(content, read_carried(content), Known(standing))
-    assert (answer.state, answer.because) == (state, f"the archive {because}")
+    others = Answer(Name.INTEGRITY, State.PASSED, "")
+    verdict = with_archive(Verdict((others, Answer(Name.ARCHIVE, State.CANNOT_TELL, "")), CLAIM), Known(standing))
+    assert verdict.answers == (others, Answer(Name.ARCHIVE, state, f"the archive {because}"))
 
 
-def test_without_an_archive_it_cannot_be_told() -> None:
-    content = sheet_with(carried_by(NUMBER))
-    assert judge_archive(content, read_carried(content), None).state is State.CANNOT_TELL
+def test_of_a_file_that_claims_nothing_no_archive_is_asked() -> None:
+    verdict = Verdict((Answer(Name.ARCHIVE, State.CANNOT_TELL, "it says of no record that it is one"),))
+    assert with_archive(verdict, Known(None)) is verdict

@@ -32,13 +32,14 @@ class Act:
     beside: str | None = None
     reason: str | None = None
     hold: int | None = None  # which hold is released: the place of its act
+    document: str | None = None  # which of the revision's documents, where it says
 
     def canonical(self) -> bytes:
         """The act as it is logged: RFC 8785, without what it does not have."""
         said: dict[str, Any] = {"tracksworn": KIND, "act": str(self.deed), "at": self.at, "number": self.number}
         more = {
-            "revision": self.revision, "sha256": self.sha256, "bytes": self.size, "beside": self.beside,
-            "reason": self.reason, "hold": self.hold,
+            "revision": self.revision, "document": self.document, "sha256": self.sha256, "bytes": self.size,
+            "beside": self.beside, "reason": self.reason, "hold": self.hold,
         }  # fmt: skip
         return rfc8785.dumps(said | {key: value for key, value in more.items() if value is not None})
 
@@ -55,4 +56,5 @@ def read_act(plain: Mapping[str, Any]) -> Act:
         beside=plain.get("beside"),
         reason=plain.get("reason"),
         hold=plain.get("hold"),
+        document=plain.get("document"),
     )

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any, Final
@@ -18,7 +17,7 @@ from tracksworn.records.archive.index.index import Index, Reading
 from tracksworn.records.archive.periods import day_before
 from tracksworn.records.archive.place import INDEX, LOG, begin, is_archive, locked
 from tracksworn.records.disk import Disk
-from tracksworn.records.log.log import Log
+from tracksworn.records.log.log import Log, Mark
 from tracksworn.records.standing import Standing
 
 LONGEST_REASON: Final = 2000
@@ -32,13 +31,16 @@ def now() -> datetime:
 class Archive:
     """An archive that is open. Several processes may have it open, and add to it, at the same time."""
 
-    def __init__(self, place: Path, index: Index, disk: Disk, clock: Callable[[], datetime]) -> None:
+    def __init__(
+        self, place: Path, index: Index, disk: Disk, clock: Callable[[], datetime], log_key: Path | None = None
+    ) -> None:
         self.place = place
         self.files = Files(place)
-        self.log = Log(place / LOG, disk)
+        self.log = Log(place / LOG, disk, log_key)
         self.index = index
         self._changes = Changes(place, disk, self.log)
         self._clock = clock
+        self._seen: Mark | None = None  # of the log, when all was last in order
 
     @classmethod
     def open(
@@ -47,13 +49,15 @@ class Archive:
         *,
         new: bool = False,
         index: str | None = None,
+        log_key: Path | None = None,
         disk: Disk | None = None,
         clock: Callable[[], datetime] = now,
     ) -> "Archive":
         """Open the archive in a folder; with `new`, begin one where there is none.
 
-        `index` is the URL of a PostgreSQL database, else the index is SQLite in the folder. What a crash has left
-        half done is finished or thrown away. Raises WrongUse where there is no archive, or something else.
+        `index` is the URL of a PostgreSQL database, else the index is SQLite in the folder. `log_key` is where the
+        log's key is kept if it is not with the log; only changes need it. What a crash has left half done is finished
+        or thrown away, at the latest by the next change. Raises WrongUse where there is no archive, or something else.
         """
         disk = disk or Disk()
         if not is_archive(place):
@@ -61,8 +65,8 @@ class Archive:
                 raise WrongUse(
                     f"no archive is in {printable(place)}; `tracksworn archive add` with a first record begins one"
                 )
-            begin(place, disk, _stamp(clock()))
-        return cls(place, Index(index or f"sqlite:///{place / INDEX}"), disk, clock)
+            begin(place, disk, _stamp(clock()), log_key)
+        return cls(place, Index(index or f"sqlite:///{place / INDEX}"), disk, clock, log_key)
 
     def close(self) -> None:
         """Let go of the index."""
@@ -87,40 +91,54 @@ class Archive:
         with self._changing() as at:
             inventory = self.files.sound_inventory(facts.number)
             digest = sha256(content)
-            held = inventory.sha256(file_name(facts.number, facts.revision)) if inventory else None
+            key = (facts.number, facts.revision, facts.document)
+            held = inventory.sha256(file_name(*key)) if inventory else None
             if held == digest:
-                return self._held(facts.number, facts.revision)
+                return self._held(*key)
             if held is not None:
                 raise NotTaken(
-                    f"{file_name(facts.number, facts.revision)} is held already with other bytes (SHA-256 "
+                    f"{file_name(*key)} is held already with other bytes (SHA-256 "
                     f"{held[:16]}…, of this file {digest[:16]}…); what has changed needs a revision of its own"
                 )
             beside = facts_json(facts, digest)
-            act = Act(Deed.ADD, at, facts.number, facts.revision, digest, len(content), sha256(beside))
+            act = Act(Deed.ADD, at, *key[:2], digest, len(content), sha256(beside), document=facts.document or None)
             self._do(act, pieces_to_add(inventory, facts, content, beside, at))
-            return replace(self._held(facts.number, facts.revision), new=True)
+            return self._held(*key)._replace(new=True)
 
     def find(self, sought: Sought) -> Iterator[Held]:
         """All that is held of what is sought, by day of inspection."""
-        with self._reading() as reading:
+        with self.reading() as reading:
             yield from reading.find(sought)
 
     def show(self, number: str) -> Record | None:
-        """All revisions of one record; None where it is not known."""
-        with self._reading() as reading:
-            revisions = reading.revisions(number)
-            return Record(number, revisions, reading.holds(number)) if revisions else None
+        """All documents of one record; None where it is not known."""
+        with self.reading() as reading:
+            documents = reading.documents(number)
+            return Record(number, documents, reading.holds(number)) if documents else None
+
+    def known(self, number: str) -> Record:
+        """As `show`. Raises NotTaken where the record is not known."""
+        record = self.show(number)
+        if record is None:
+            raise NotTaken(f"record {number} is not held here")
+        return record
 
     def history(self, serial: str) -> tuple[Held, ...]:
         """All that is held of one machine, the oldest inspection first."""
         return tuple(self.find(Sought(serial=serial)))
 
-    def standing(self, number: str, revision: int, digest: str) -> Standing:
-        """How a file stands here, by its record number, its revision, and the SHA-256 of its bytes."""
-        with self._reading() as reading:
-            held = {one.revision: one.sha256 for one in reading.revisions(number)}
-        same = held.get(revision)
-        return Standing(same == digest, same not in (None, digest), max(held, default=None))
+    def standing(self, number: str, revision: int, digest: str, document: str = "") -> Standing:
+        """How a file stands here: by record number, revision, the SHA-256 of its bytes, and which document it is."""
+        with self.reading() as reading:
+            held = reading.documents(number)
+        own = [one for one in held if one.revision == revision]
+        same = next((one for one in own if one.sha256 == digest), None)
+        return Standing(
+            same=same is not None,
+            other=same is None and any(one.document == document for one in own),
+            newest=max((one.revision for one in held), default=None),
+            expired=same and same.expired,
+        )
 
     def content(self, held: Held) -> bytes:
         """The document itself. Raises NotTaken where it has expired, or is not as it was put."""
@@ -150,7 +168,7 @@ class Archive:
 
     def due(self, older_than: str, on: date) -> tuple[str, ...]:
         """The records that would expire: every revision issued longer ago than that, and nothing holds them."""
-        with self._reading() as reading:
+        with self.reading() as reading:
             return reading.due(day_before(older_than, on))
 
     def expire(self, older_than: str, on: date) -> Iterator[Record]:
@@ -161,18 +179,15 @@ class Archive:
                 with self.index.reading() as reading:
                     if number not in reading.due(day_before(older_than, on)):
                         continue  # somebody holds it, or has added a revision, meanwhile
-                    record = Record(number, reading.revisions(number), ())
-                tombstone = tombstone_json(number, record.revisions, rule, at)
+                    record = Record(number, reading.documents(number), ())
+                tombstone = tombstone_json(number, record.documents, rule, at)
                 act = Act(Deed.EXPIRE, at, number, beside=sha256(tombstone), reason=rule)
                 self._do(act, pieces_to_expire(number, tombstone, at))
             yield record
 
-    def proof(self, number: str, revision: int) -> dict[str, Any]:
-        """What shows to anybody, without this program, that a revision was put into the log."""
-        with self._reading() as reading:
-            held = next((one for one in reading.revisions(number) if one.revision == revision), None)
-        if held is None:
-            raise NotTaken(f"{file_name(number, revision)} is not held here")
+    def proof(self, number: str, revision: int | None = None, document: str | None = None) -> dict[str, Any]:
+        """What shows to anybody, without this program, that a document was put into the log."""
+        held = self.known(number).choose_one(revision, document)
         entry = next(entry for entry in self.log.entries() if entry.position == held.act)
         return self.log.proof(entry)
 
@@ -195,30 +210,33 @@ class Archive:
         follow(self.index, self.log, self.files)
 
     @contextmanager
-    def _reading(self) -> Iterator[Reading]:
-        if self._changes.unsettled() or not is_up_to_date(self.index, self.log):
+    def reading(self) -> Iterator[Reading]:
+        """The index, which has all that was done until now."""
+        mark = self.log.mark()
+        if mark != self._seen and (self._changes.unsettled() or not is_up_to_date(self.index, self.log)):
             with self._changing():
                 pass
+        self._seen = mark
         with self.index.reading() as reading:
             yield reading
 
-    def _held(self, number: str, revision: int) -> Held:
+    def _held(self, *key: *tuple[str, int, str]) -> Held:
         with self.index.reading() as reading:
-            found = [one for one in reading.revisions(number) if one.revision == revision]
+            found = [one for one in reading.documents(key[0]) if (one.number, one.revision, one.document) == key]
         if not found:
             raise NotTaken(
-                f"{file_name(number, revision)} is in the files but not in the index; "
+                f"{file_name(*key)} is in the files but not in the index; "
                 "`tracksworn archive rebuild` makes the index anew"
             )
         return found[0]
 
     def _known(self, number: str) -> None:
         with self.index.reading() as reading:
-            revisions = reading.revisions(number)
-        if not revisions:
+            documents = reading.documents(number)
+        if not documents:
             raise NotTaken(f"record {number} is not held here")
-        if revisions[0].expired:
-            raise NotTaken(f"record {number} expired on {revisions[0].expired[:10]}")
+        if expired := documents[0].expired:
+            raise NotTaken(f"record {number} expired on {expired[:10]}")
 
 
 def _which(number: str, holds: tuple[Hold, ...], act: int | None) -> Hold:

@@ -10,14 +10,14 @@ import bagit
 
 from tracksworn.inspection.faults import Faulty, TrackswornError, WrongUse, printable
 from tracksworn.records.archive.archive import Archive
-from tracksworn.records.archive.held import Held, NotTaken, facts_name
+from tracksworn.records.archive.held import Held, NotTaken, facts_name, stem
 from tracksworn.records.log.log import ACTS, CHECKPOINT, PUBLIC
 
 DIGESTS: Final = ("sha256", "sha512")
 HOW_TO_CHECK: Final = """\
-Each folder holds the revisions of one record: the document as PDF, with the data that it was computed from attached,
-and what it is about, as JSON. Where records were chosen, a proof that it was put into the archive's log lies beside
-each, NUMBER-rREVISION.proof.json; a bag of the whole archive holds the log itself instead.
+Each folder holds one record: of every revision its documents as PDF, with the data that they were computed from
+attached, and what each is about, as JSON. Where records were chosen, a proof that it was put into the archive's log
+lies beside each, under its name with .proof.json; a bag of the whole archive holds the log itself instead.
 
 A proof is checked with Python and nothing else; it prints `holds` where the act that the proof names is in the log:
 
@@ -86,28 +86,25 @@ def _numbers(archive: Archive, numbers: Sequence[str] | None) -> Iterator[str]:
     if numbers is not None:
         yield from dict.fromkeys(numbers)
         return
-    with archive.index.reading() as reading:
+    with archive.reading() as reading:
         yield from reading.numbers()
 
 
 def _write(archive: Archive, number: str, folder: Path, *, proven: bool) -> int:
-    record = archive.show(number)
-    if record is None:
-        raise NotTaken(f"record {number} is not held here")
+    record = archive.known(number)
     own = folder / number
     own.mkdir()
-    if record.revisions[0].expired:
+    if record.expired:
         (own / "tombstone.json").write_bytes(archive.files.content(number, "tombstone.json") or b"")
         return 0
-    for held in record.revisions:
+    for held in record.documents:
+        key = (number, held.revision, held.document)
         (own / held.name).write_bytes(archive.content(held))
-        (own / facts_name(number, held.revision)).write_bytes(
-            archive.files.content(number, facts_name(number, held.revision)) or b""
-        )
+        (own / facts_name(*key)).write_bytes(archive.files.content(number, facts_name(*key)) or b"")
         if proven:
-            proof = json.dumps(archive.proof(number, held.revision), indent=1, ensure_ascii=False)
-            (own / f"{number}-r{held.revision}.proof.json").write_text(proof + "\n", encoding="utf-8")
-    return len(record.revisions)
+            proof = json.dumps(archive.proof(*key), indent=1, ensure_ascii=False)
+            (own / f"{stem(*key)}.proof.json").write_text(proof + "\n", encoding="utf-8")
+    return len(record.documents)
 
 
 def _write_log(archive: Archive, folder: Path, *, whole: bool) -> None:

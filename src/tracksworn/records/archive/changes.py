@@ -40,6 +40,7 @@ class Changes:
 
     def make(self, act: bytes, at: str, pieces: Sequence[Piece]) -> None:
         """Do all of it, or nothing of it."""
+        self.log.signing_key()  # where it is missing, nothing is begun
         if pieces:
             self._stage(act, pieces)
         self.log.append([act], at)

@@ -1,26 +1,52 @@
-"""Whether everything is still as it was put: the log, the files that it names, and the index beside them."""
+"""Whether everything is still as it was put: the log, the files that it names, and the index beside them.
+
+However many records there are, no more than some thousand of them are in memory at a time.
+"""
 
 import hashlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 from pathlib import Path, PurePosixPath
 from random import Random
+from typing import Final
+from urllib.parse import unquote
 
 from tracksworn.records.archive.acts import Act, Deed, read_act
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.files import TOMBSTONE, object_folders, sha256
-from tracksworn.records.archive.held import Damage, Sought, facts_name, file_name
-from tracksworn.records.archive.ocfl import INVENTORY, OBJECT_MARK, SIDECAR, Inventory, NoObject, object_path
+from tracksworn.records.archive.held import Damage, facts_name, file_name
+from tracksworn.records.archive.index.index import Logged, Reading
+from tracksworn.records.archive.ocfl import (
+    INVENTORY,
+    LONGEST_NAME,
+    OBJECT_MARK,
+    SIDECAR,
+    Inventory,
+    NoObject,
+    object_path,
+)
 from tracksworn.records.archive.place import INDEX, LOG, RECORDS
 from tracksworn.records.log.checkpoint import LogBroken
 from tracksworn.records.log.log import ACTS, CHECKPOINT
 
-BLOCK = 1 << 20
+BLOCK: Final = 1 << 20
+TOGETHER: Final = 10_000  # records whose acts are looked for in one reading of the log
 
 
-def numbers_to_check(archive: Archive, sample: int | None, seed: int) -> Sequence[str]:
+def count_records(archive: Archive) -> int:
+    """How many records were ever added."""
+    with archive.reading() as reading:
+        return reading.count()
+
+
+def numbers_to_check(archive: Archive, sample: int | None, seed: int) -> Iterator[str]:
     """The records of which the files are to be read: all that were ever added, or that many, drawn by the seed."""
-    numbers = sorted({held.number for held in archive.find(Sought())})
-    return numbers if sample is None or sample >= len(numbers) else sorted(Random(seed).sample(numbers, sample))  # noqa: S311
+    count = count_records(archive)
+    drawn = None if sample is None or sample >= count else set(Random(seed).sample(range(count), sample))  # noqa: S311
+    with archive.reading() as reading:
+        for place, number in enumerate(reading.numbers()):
+            if drawn is None or place in drawn:
+                yield number
 
 
 def check_log(archive: Archive) -> Iterator[Damage]:
@@ -44,34 +70,64 @@ def check_index(archive: Archive) -> Iterator[Damage]:
     if fault:
         yield Damage(INDEX, None, f"the index is damaged ({fault}); `tracksworn archive rebuild` makes it anew")
         return
-    said = {(held.number, held.revision): held.sha256 for held in archive.find(Sought())}
-    logged = {(act.number, act.revision or 0): act.sha256 for act in _acts(archive) if act.deed is Deed.ADD}
-    for number, revision in sorted({key for key, _ in said.items() ^ logged.items()}):
-        name = file_name(number, revision)
-        what = f"index and log differ about {name}; `tracksworn archive rebuild` makes the index anew"
-        yield Damage(INDEX, number, what)
+    with archive.reading() as reading:
+        for one in _differing(_added(archive), reading.logged()):
+            name = file_name(one.number, one.revision, one.document)
+            what = f"index and log differ about {name}; `tracksworn archive rebuild` makes the index anew"
+            yield Damage(INDEX, one.number, what)
+
+
+def _added(archive: Archive) -> Iterator[Logged]:
+    for position, act in _acts(archive):
+        if act.deed is Deed.ADD:
+            yield Logged(position, act.number, act.revision or 0, act.document or "", act.sha256 or "")
+
+
+def _differing(log: Iterator[Logged], index: Iterator[Logged]) -> Iterator[Logged]:
+    """What only one of them has, or has otherwise; both are in the order of the acts."""
+    ours, theirs = next(log, None), next(index, None)
+    while ours or theirs:
+        if ours == theirs:
+            ours, theirs = next(log, None), next(index, None)
+        elif theirs is None or (ours and ours.act <= theirs.act):
+            assert ours is not None
+            yield ours
+            theirs = next(index, None) if theirs and theirs.act == ours.act else theirs
+            ours = next(log, None)
+        else:
+            yield theirs
+            theirs = next(index, None)
 
 
 def check_strays(archive: Archive) -> Iterator[Damage]:
     """What lies among the records but was never put there."""
-    known = {object_path(number) for number in {act.number for act in _acts(archive)}}
-    for path in sorted(object_folders(archive.files.root)):
-        if path not in known:
-            yield Damage(f"{RECORDS}/{path}", None, "is no record that the log knows")
+    with archive.reading() as reading:
+        for path in object_folders(archive.files.root):
+            if not any(object_path(number) == path for number in _may_lie_there(path, reading)):
+                yield Damage(f"{RECORDS}/{path}", None, "is no record that the log knows")
 
 
-def check_records(archive: Archive, numbers: Sequence[str]) -> Iterator[tuple[str, tuple[Damage, ...]]]:
+def _may_lie_there(path: PurePosixPath, reading: Reading) -> Iterator[str]:
+    """The record that a folder is named for, if it is known; any, where its name was too long to be written whole."""
+    if len(path.name) > LONGEST_NAME:
+        yield from reading.numbers()
+    elif reading.knows(number := unquote(path.name)):
+        yield number
+
+
+def check_records(archive: Archive, numbers: Iterable[str]) -> Iterator[tuple[str, tuple[Damage, ...]]]:
     """Record by record, what is wrong with its files; every byte of them is read."""
-    wanted: dict[str, list[Act]] = {number: [] for number in numbers}
-    for act in _acts(archive):
-        if act.number in wanted and act.deed in (Deed.ADD, Deed.EXPIRE):
-            wanted[act.number].append(act)
-    for number, acts in wanted.items():
-        yield number, tuple(_check_record(archive, number, acts))
+    rest = iter(numbers)
+    while wanted := {number: list[Act]() for number in islice(rest, TOGETHER)}:
+        for _, act in _acts(archive):
+            if act.number in wanted and act.deed in (Deed.ADD, Deed.EXPIRE):
+                wanted[act.number].append(act)
+        for number, acts in wanted.items():
+            yield number, tuple(_check_record(archive, number, acts))
 
 
-def _acts(archive: Archive) -> Iterator[Act]:
-    return (read_act(entry.plain()) for entry in archive.log.entries())
+def _acts(archive: Archive) -> Iterator[tuple[int, Act]]:
+    return ((entry.position, read_act(entry.plain())) for entry in archive.log.entries())
 
 
 def _check_record(archive: Archive, number: str, acts: Sequence[Act]) -> Iterator[Damage]:
@@ -102,8 +158,9 @@ def _logged(acts: Sequence[Act]) -> Iterator[tuple[str, str | None]]:
         yield TOMBSTONE, acts[-1].beside
         return
     for act in acts:
-        yield file_name(act.number, act.revision or 0), act.sha256
-        yield facts_name(act.number, act.revision or 0), act.beside
+        key = (act.number, act.revision or 0, act.document or "")
+        yield file_name(*key), act.sha256
+        yield facts_name(*key), act.beside
 
 
 def _check_object(folder: Path, inventory: Inventory) -> Iterator[tuple[str, str]]:

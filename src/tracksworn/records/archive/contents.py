@@ -4,17 +4,18 @@ import hashlib
 import io
 import json
 import posixpath
+import re
 from collections.abc import Iterator, Mapping
 from datetime import date
 from pathlib import Path, PurePosixPath
-from typing import Any
+from typing import Any, Final
 
 import pikepdf
 import rfc8785
 
 from tracksworn.assessment.model import Stage
 from tracksworn.documents.attached import ASSESSMENT, FINGERPRINT, Relationship
-from tracksworn.documents.making import MAKING
+from tracksworn.documents.making import MAKING, read_making
 from tracksworn.documents.statement import KIND as ASSESSMENT_KIND
 from tracksworn.inspection.file_types.inspection import InspectionFile
 from tracksworn.inspection.file_types.letterhead import LetterheadFile
@@ -23,7 +24,8 @@ from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.written import FaultList
 from tracksworn.records.archive.held import Facts, NotTaken
 
-FACTS_KIND = "record 1"
+FACTS_KIND: Final = "record 1"
+_NAME: Final = re.compile("[a-z]{1,30}")  # files are named by it
 
 
 def read_facts(content: bytes) -> Facts:
@@ -48,6 +50,7 @@ def read_facts(content: bytes) -> Facts:
         issued=inspection.issued or inspection.inspected,
         stage=_stage(statement),
         words="\n".join(dict.fromkeys(_words(inspection, statement, firm))),
+        document=_document(files),
     )
 
 
@@ -58,6 +61,7 @@ def facts_json(facts: Facts, sha256: str) -> bytes:
             "tracksworn": FACTS_KIND,
             "number": facts.number,
             "revision": facts.revision,
+            "document": facts.document or None,
             "sha256": sha256,
             "maker": facts.maker,
             "model": facts.model,
@@ -88,6 +92,7 @@ def facts_of(content: bytes) -> Facts | None:
             issued=date.fromisoformat(plain["issued"]),
             stage=plain["stage"] and Stage(plain["stage"]),
             words=plain["words"],
+            document=plain.get("document") or "",
         )
     except (ValueError, KeyError, TypeError):
         return None
@@ -130,6 +135,19 @@ def _statement(files: Mapping[str, bytes]) -> Mapping[str, Any]:
         if name not in (ASSESSMENT, FINGERPRINT, MAKING) and digests.get(name) != hashlib.sha256(content).hexdigest():
             raise NotTaken(f"its attached {name} is not the file that its {FINGERPRINT} names; it was altered")
     return statement  # type: ignore[no-any-return]
+
+
+def _document(files: Mapping[str, bytes]) -> str:
+    """Which document it is, which one says that was made to be sealed; else nothing."""
+    if MAKING not in files:
+        return ""
+    try:
+        document = read_making(files[MAKING]).document
+    except ValueError as error:
+        raise NotTaken(f"it does not say how it was made: {error}") from None
+    if not _NAME.fullmatch(document):
+        raise NotTaken(f"its {MAKING} names a document that this program does not make")
+    return document
 
 
 def _inspection(files: Mapping[str, bytes], source: str, statement: Mapping[str, Any]) -> Inspection:

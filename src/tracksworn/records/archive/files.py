@@ -10,7 +10,7 @@ import rfc8785
 
 from tracksworn.records.archive.changes import Piece
 from tracksworn.records.archive.contents import facts_of
-from tracksworn.records.archive.held import Facts, Held, NotTaken, facts_name, file_name
+from tracksworn.records.archive.held import Facts, Held, NotTaken, facts_name, file_name, stem
 from tracksworn.records.archive.ocfl import (
     Inventory,
     NoObject,
@@ -66,15 +66,16 @@ class Files:
         except (OSError, NoObject):
             return None
 
-    def facts(self, number: str, revision: int) -> Facts | None:
-        """What a revision is about, or of what is left of it when it has expired."""
-        written = self.content(number, facts_name(number, revision))
+    def facts(self, number: str, revision: int, document: str) -> Facts | None:
+        """What a document is about, or of what is left of it when it has expired."""
+        written = self.content(number, facts_name(number, revision, document))
         if written is not None:
             return facts_of(written)
         tombstone = self.content(number, TOMBSTONE)
         try:
             lists = json.loads(tombstone)["revisions"] if tombstone else []
-            found = next((one for one in lists if one["revision"] == revision), None)
+            wanted = (revision, document)
+            found = next((one for one in lists if (one["revision"], one.get("document", "")) == wanted), None)
         except (ValueError, KeyError, TypeError):
             return None
         return facts_of(json.dumps({**found, **_GONE, "number": number}).encode()) if found else None
@@ -84,11 +85,19 @@ _GONE: Final[Mapping[str, Any]] = {"inspector": "", "firm": None, "stage": None,
 
 
 def pieces_to_add(inventory: Inventory | None, facts: Facts, content: bytes, beside: bytes, at: str) -> Sequence[Piece]:
-    """What is written where a revision is added to what is held of its record."""
+    """What is written where a document is added to what is held of its record.
+
+    A version holds all that there is of the revision: the document that came, and those that were there before.
+    """
     number, revision = facts.number, facts.revision
-    files = {file_name(number, revision): content, facts_name(number, revision): beside}
+    key = (number, revision, facts.document)
+    files = {file_name(*key): content, facts_name(*key): beside}
     place = records_path(object_path(number))
-    changed = (inventory or empty_inventory(number)).extended(files, at, f"revision {revision}")
+    before = inventory or empty_inventory(number)
+    beginnings = tuple(f"{stem(number, revision)}{sign}" for sign in ".-")
+    keeping = [name for name in before.names() if name.startswith(beginnings)]
+    message = f"revision {revision}{facts.document and f', {facts.document}'}"
+    changed = before.extended(files, at, message, keeping)
     if inventory is None:
         return (Piece(place, object_files(changed, files)),)
     version = Piece(place / f"v{changed.head}", version_files(changed, files))
@@ -102,17 +111,18 @@ def pieces_to_expire(number: str, tombstone: bytes, at: str) -> Sequence[Piece]:
     return (Piece(records_path(object_path(number)), object_files(inventory, files)),)
 
 
-def tombstone_json(number: str, revisions: Sequence[Held], rule: str, at: str) -> bytes:
+def tombstone_json(number: str, documents: Sequence[Held], rule: str, at: str) -> bytes:
     """What is kept of a record that has expired: which machine, which days, the digests; no people, no findings."""
     said: list[Mapping[str, Any]] = [
         {
             "revision": held.revision,
+            **({"document": held.document} if held.document else {}),
             "sha256": held.sha256,
             "bytes": held.size,
             "added": held.added,
             **({} if held.facts is None else _machine(held.facts)),
         }
-        for held in revisions
+        for held in documents
     ]
     tombstone: dict[str, Any] = {"tracksworn": TOMBSTONE_KIND, "number": number, "expired": at, "rule": rule}
     return rfc8785.dumps(tombstone | {"revisions": said})
@@ -135,4 +145,5 @@ def sha256(content: bytes) -> str:
 
 def object_folders(root: Path) -> Iterator[PurePosixPath]:
     """Where objects lie within the storage root."""
-    return (PurePosixPath(path.relative_to(root)) for path in root.glob("???/???/???/*"))
+    for top in sorted(root.glob("???")):
+        yield from (PurePosixPath(path.relative_to(root)) for path in sorted(top.glob("???/???/*")))

@@ -79,8 +79,10 @@ def _acts(entries: list[Entry]) -> Iterator[tuple[int, Act]]:
 
 def _added(act: Act, position: int, files: Files) -> Added:
     revision = act.revision or 0
-    facts = files.facts(act.number, revision)
-    return Added(Held(act.number, revision, act.sha256 or "", act.size or 0, act.at, position, facts), facts)
+    document = act.document or ""
+    facts = files.facts(act.number, revision, document)
+    digest, size = act.sha256 or "", act.size or 0
+    return Added(Held(act.number, revision, digest, size, act.at, position, facts, document=document), facts)
 
 
 def _do(writing: Writing, act: Act, position: int) -> None:

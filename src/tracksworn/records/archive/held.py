@@ -1,7 +1,8 @@
-"""What the archive says of what it holds."""
+"""What the archive says of what it holds; what there are many of are named tuples, which are made quickest."""
 
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from tracksworn.assessment.model import Stage
 from tracksworn.inspection.faults import TrackswornError
@@ -11,8 +12,7 @@ class NotTaken(TrackswornError):  # noqa: N818 - named for what happened to the 
     """The archive does not take a file, or does not do what was asked; its text says why and what would be right."""
 
 
-@dataclass(frozen=True, slots=True)
-class Facts:
+class Facts(NamedTuple):
     """What a document says of itself, as far as the archive finds it by that. `words` is for free text."""
 
     number: str
@@ -26,11 +26,11 @@ class Facts:
     issued: date
     stage: Stage | None  # of the component that is worn furthest
     words: str = ""
+    document: str = ""  # full, listing or certificate; empty where it does not say
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
-    """One revision of a record, as the archive holds it."""
+class Held(NamedTuple):
+    """One document of a revision of a record, as the archive holds it."""
 
     number: str
     revision: int
@@ -41,11 +41,12 @@ class Held:
     facts: Facts | None  # None where its files are gone or damaged
     expired: str | None = None  # when its files were removed by rule
     new: bool = False  # whether this call has put it there
+    document: str = ""  # as in its facts
 
     @property
     def name(self) -> str:
         """What its file is called."""
-        return file_name(self.number, self.revision)
+        return file_name(self.number, self.revision, self.document)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,15 +60,36 @@ class Hold:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """All revisions of one record, the oldest first, and what keeps it from expiring."""
+    """All documents of one record, by revision, and what keeps it from expiring."""
 
     number: str
-    revisions: tuple[Held, ...]
+    documents: tuple[Held, ...]
     holds: tuple[Hold, ...]
 
+    @property
+    def expired(self) -> str | None:
+        """When its files were removed by rule."""
+        return self.documents[0].expired
 
-@dataclass(frozen=True, slots=True)
-class Sought:
+    def choose(self, revision: int | None, document: str | None) -> tuple[Held, ...]:
+        """The documents of a revision, else of the newest, or the one of that kind. Raises NotTaken for none."""
+        wanted = max(one.revision for one in self.documents) if revision is None else revision
+        found = [one for one in self.documents if one.revision == wanted and document in (None, one.document)]
+        if not found:
+            what = "" if document is None else f", or no {document} of it,"
+            raise NotTaken(f"record {self.number} has no revision {wanted}{what} here")
+        return tuple(found)
+
+    def choose_one(self, revision: int | None, document: str | None) -> Held:
+        """As `choose`, where only one will do. Raises NotTaken where there are several."""
+        found = self.choose(revision, document)
+        if len(found) > 1:
+            kinds = ", ".join(one.document or "one that does not say its kind" for one in found)
+            raise NotTaken(f"{self.number}, revision {found[0].revision}, has several documents: {kinds}; name one")
+        return found[0]
+
+
+class Sought(NamedTuple):
     """What records are looked for by; what is None does not narrow. Days are those of the inspection."""
 
     number: str | None = None
@@ -92,11 +114,16 @@ class Damage:
         return f"{self.file}: {self.what}"
 
 
-def file_name(number: str, revision: int) -> str:
-    """What the file of a revision is called."""
-    return f"{number}-r{revision}.pdf"
+def stem(number: str, revision: int, document: str = "") -> str:
+    """What the files of a document are called, without their ending."""
+    return f"{number}-r{revision}{document and f'-{document}'}"
 
 
-def facts_name(number: str, revision: int) -> str:
+def file_name(number: str, revision: int, document: str = "") -> str:
+    """What a document's own file is called."""
+    return f"{stem(number, revision, document)}.pdf"
+
+
+def facts_name(number: str, revision: int, document: str = "") -> str:
     """What the file beside it is called, which says in short what it is."""
-    return f"{number}-r{revision}.json"
+    return f"{stem(number, revision, document)}.json"

@@ -7,7 +7,7 @@ beside them, as fixity, the SHA-256 that the log and everybody's tools name.
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
@@ -61,13 +61,15 @@ class Inventory:
         """The number of its newest version."""
         return int(str(self.plain["head"]).removeprefix("v"))
 
+    def names(self) -> Mapping[str, str]:
+        """The SHA-512 of every file by its name, in whichever version it has that."""
+        states = (version["state"] for version in self.plain["versions"].values())
+        return {name: digest for state in states for digest, names in state.items() for name in names}
+
     def content_path(self, name: str) -> str | None:
-        """Where a file lies within the object, in whichever version it has that name."""
-        for version in reversed(self.plain["versions"].values()):
-            for digest, names in version["state"].items():
-                if name in names:
-                    return str(self.plain["manifest"][digest][0])
-        return None
+        """Where a file lies within the object."""
+        digest = self.names().get(name)
+        return None if digest is None else str(self.plain["manifest"][digest][0])
 
     def sha256(self, name: str) -> str | None:
         """The SHA-256 of a file, as fixity has it."""
@@ -79,12 +81,14 @@ class Inventory:
         """The SHA-512 of every file, by its path within the object."""
         return {path: digest for digest, paths in self.plain["manifest"].items() for path in paths}
 
-    def extended(self, files: Mapping[str, bytes], at: str, message: str) -> "Inventory":
-        """The inventory with one version more, in which these are the files."""
+    def extended(self, files: Mapping[str, bytes], at: str, message: str, keeping: Iterable[str] = ()) -> "Inventory":
+        """The inventory with one version more, in which these are the files, beside those of older ones that stay."""
         version = f"v{self.head + 1}"
         manifest = {digest: list(paths) for digest, paths in self.plain["manifest"].items()}
         fixity = {digest: list(paths) for digest, paths in self.plain["fixity"]["sha256"].items()}
         state: dict[str, list[str]] = {}
+        for name in keeping:
+            state.setdefault(self.names()[name], []).append(name)
         for name, content in files.items():
             path, digest = f"{version}/content/{name}", hashlib.sha512(content).hexdigest()
             state.setdefault(digest, []).append(name)

@@ -50,8 +50,10 @@ index.sqlite only makes finding quick; nothing is lost with it. Change nothing i
 """
 
 
-def begin(folder: Path, disk: Disk, at: str) -> None:
+def begin(folder: Path, disk: Disk, at: str, log_key: Path | None = None) -> None:
     """Make an archive in a folder that is empty or not there; what an earlier try left is made whole.
+
+    The log's key lies with the log, or where it is to be kept instead.
 
     Raises WrongUse where other files lie there.
     """
@@ -65,7 +67,7 @@ def begin(folder: Path, disk: Disk, at: str) -> None:
     with locked(folder):
         for name, content in root_files().items():
             _put(disk, folder / RECORDS / name, content)
-        Log(folder / LOG, disk).begin(at)
+        Log(folder / LOG, disk, log_key).begin(at)
         disk.make_folders(folder / STAGING)
         _put(disk, folder / README, EXPLANATION.encode("utf-8"))
         _put(disk, folder / MARK, json.dumps({"tracksworn": KIND}).encode("utf-8") + b"\n")

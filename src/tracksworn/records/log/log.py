@@ -3,7 +3,7 @@
     acts.jsonl        every act, one JSON text a line, RFC 8785
     checkpoint.json   how many there are, the root over them, signed; acts count once it is replaced, whole
     public.pem        the key that checkpoints are held against
-    key.pem           the key that signs them
+    key.pem           the key that signs them, if it is not kept elsewhere
 
 What stands in `acts.jsonl` behind the checkpoint's length was never finished and does not count.
 """
@@ -16,6 +16,7 @@ from typing import Any, Final
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
+from tracksworn.inspection.faults import WrongUse, printable
 from tracksworn.records.disk import PRIVATE, Disk
 from tracksworn.records.log.checkpoint import (
     Checkpoint,
@@ -34,6 +35,8 @@ ACTS: Final = "acts.jsonl"
 CHECKPOINT: Final = "checkpoint.json"
 KEY: Final = "key.pem"
 PUBLIC: Final = "public.pem"
+
+Mark = tuple[int, int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,26 +66,38 @@ class Entry:
 class Log:
     """A log in a folder. Whoever appends must see to it that nobody else does at the same time."""
 
-    def __init__(self, folder: Path, disk: Disk) -> None:
+    def __init__(self, folder: Path, disk: Disk, key: Path | None = None) -> None:
         self.folder = folder
         self.disk = disk
         self.acts = folder / ACTS
+        self.key = key or folder / KEY
 
     def begin(self, at: str) -> None:
         """Make what a log needs, as far as it is not there yet."""
         self.disk.make_folders(self.folder)
-        if not (self.folder / KEY).exists():
-            self.disk.replace(self.folder / KEY, private_pem(Ed25519PrivateKey.generate()), PRIVATE)
-        key = self._private()
         if not (self.folder / PUBLIC).exists():
-            self.disk.replace(self.folder / PUBLIC, public_pem(key.public_key()))
+            if not self.key.exists():
+                self.disk.make_folders(self.key.parent)
+                self.disk.replace(self.key, private_pem(Ed25519PrivateKey.generate()), PRIVATE)
+            public = read_private(self.key.read_bytes()).public_key()
+            self.disk.replace(self.folder / PUBLIC, public_pem(public))
         if not self.acts.exists():
             self.disk.write(self.acts, b"")
         if not (self.folder / CHECKPOINT).exists():
-            self.disk.replace(self.folder / CHECKPOINT, sign(key, at, 0, Frontier()).json())
+            self.disk.replace(self.folder / CHECKPOINT, sign(self.signing_key(), at, 0, Frontier()).json())
 
-    def _private(self) -> Ed25519PrivateKey:
-        return read_private((self.folder / KEY).read_bytes())
+    def signing_key(self) -> Ed25519PrivateKey:
+        """What signs checkpoints. Raises WrongUse where it is not there, LogBroken where it is another's."""
+        try:
+            key = read_private(self.key.read_bytes())
+        except FileNotFoundError:
+            raise WrongUse(
+                f"{printable(self.key)} is not there, and without the log's key nothing can be changed; "
+                "name its file by --log-key"
+            ) from None
+        if name_of(key.public_key()) != self.name:
+            raise LogBroken(f"{printable(self.key)} is the key of another log")
+        return key
 
     @property
     def name(self) -> str:
@@ -97,13 +112,18 @@ class Log:
             raise LogBroken(f"the log has lost acts: {self.acts.name} is shorter than its checkpoint says")
         return found
 
+    def mark(self) -> Mark:
+        """Which file the checkpoint is, without reading it: another act, another mark."""
+        found = (self.folder / CHECKPOINT).stat()
+        return found.st_ino, found.st_mtime_ns, found.st_size
+
     def append(self, entries: Sequence[bytes], at: str) -> Checkpoint:
         """These acts after all others, durable, all of them or none; `at` is when, RFC 3339 in UTC."""
-        last = self.checkpoint()
+        key, last = self.signing_key(), self.checkpoint()
         content = b"".join(entry + b"\n" for entry in entries)
         self.disk.append(self.acts, last.length, content)
         frontier = last.frontier.extended(map(leaf_hash, entries))
-        signed = sign(self._private(), at, last.length + len(content), frontier)
+        signed = sign(key, at, last.length + len(content), frontier)
         self.disk.replace(self.folder / CHECKPOINT, signed.json())
         return signed
 

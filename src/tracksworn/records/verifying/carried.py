@@ -11,7 +11,7 @@ from typing import Any, Final
 import pikepdf
 
 from tracksworn.documents.attached import ASSESSMENT, FINGERPRINT
-from tracksworn.documents.making import MAKING
+from tracksworn.documents.making import MAKING, read_making
 from tracksworn.inspection.reading import INSPECTION_NAME
 from tracksworn.records.verifying.sealed import plainly
 
@@ -40,6 +40,14 @@ class Carried:
     def revision(self) -> int:
         """Its revision."""
         return int(self.assessment["revision"])
+
+    @property
+    def document(self) -> str:
+        """Which document it is; empty where it does not say."""
+        try:
+            return read_making(self.files[MAKING]).document
+        except (KeyError, ValueError):
+            return ""
 
     def lay_out(self, folder: Path) -> Path:
         """Write the files as they lay to each other; the inspection's path. Raises NotCarried where there is none."""

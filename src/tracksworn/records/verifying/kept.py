@@ -1,23 +1,30 @@
 """Whether an archive knows a file, and whether it holds a newer revision."""
 
-from hashlib import sha256
+from dataclasses import replace
 
 from tracksworn.inspection.faults import TrackswornError
-from tracksworn.records.verifying.carried import Carried
-from tracksworn.records.verifying.verdict import Answer, Archive, Name, State
+from tracksworn.records.standing import Claim
+from tracksworn.records.verifying.verdict import Answer, Archive, Name, State, Verdict
 
 
-def judge_archive(content: bytes, carried: Carried, archive: Archive | None) -> Answer:
-    """What an archive says of a file; without one it cannot be told."""
-    if archive is None:
-        return _told(State.CANNOT_TELL, "no archive was asked")
+def with_archive(verdict: Verdict, archive: Archive) -> Verdict:
+    """A verdict with what an archive says of the file; of one that claims to be no record it cannot be told."""
+    if verdict.claim is None:
+        return verdict
+    others = [answer for answer in verdict.answers if answer.name is not Name.ARCHIVE]
+    return replace(verdict, answers=(*others, _ask(verdict.claim, archive)))
+
+
+def _ask(claim: Claim, archive: Archive) -> Answer:
     try:
-        standing = archive.standing(carried.number, carried.revision, sha256(content).hexdigest())
+        standing = archive.standing(claim.number, claim.revision, claim.sha256, claim.document)
     except TrackswornError as error:
         return _told(State.CANNOT_TELL, f"the archive gives no answer: {error}")
-    what = f"{carried.number}, revision {carried.revision}"
-    if standing.newest is not None and standing.newest > carried.revision:
-        return _told(State.FAILED, f"the archive holds a newer revision of {carried.number}: {standing.newest}")
+    what = f"{claim.number}, revision {claim.revision}{claim.document and f', {claim.document}'}"
+    if standing.newest is not None and standing.newest > claim.revision:
+        return _told(State.FAILED, f"the archive holds a newer revision of {claim.number}: {standing.newest}")
+    if standing.expired:
+        return _told(State.PASSED, f"the archive held this very file as {what} until {standing.expired[:10]}")
     if standing.same:
         return _told(State.PASSED, f"the archive holds this very file as {what}, and no newer one")
     if standing.other:

@@ -2,29 +2,34 @@
 
 import os
 import signal
-from collections.abc import Iterator, Sequence
+from collections import deque
+from collections.abc import Generator, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass
+from contextlib import closing, contextmanager
+from dataclasses import dataclass, replace
 from datetime import datetime
+from importlib import import_module
+from itertools import islice
 from pathlib import Path
 from typing import Final
 
 from tracksworn.inspection.faults import Failed, TrackswornError, printable
 from tracksworn.inspection.folders import read_at_most
+from tracksworn.records.verifying.kept import with_archive
 from tracksworn.records.verifying.trust import Trust
 from tracksworn.records.verifying.verdict import Answer, Archive, Name, State, Verdict
 
 LARGEST: Final = 500_000_000  # bytes
+AHEAD: Final = 4  # files that wait for each process
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What is asked of every file: whom to trust, at which moment, and which archive to ask."""
+    """What is asked of every file: whom to trust, and at which moment."""
 
     trust: Trust
     at: datetime
-    archive: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,20 +41,19 @@ class Found:
     failure: str = ""
 
 
-def verify_all(files: Sequence[str], asked: Asked, workers: int | None = None) -> Iterator[Found]:
-    """Verify files in their order, as many at a time as there are processors; one alone in this process."""
-    if len(files) == 1:
-        yield verify_file(files[0], asked)
-        return
+def verify_all(
+    files: Sequence[str], asked: Asked, archive: Archive | None = None, workers: int | None = None
+) -> Iterator[Found]:
+    """Verify files in their order, as many at a time as there are processors; one alone in this process.
+
+    The archive is asked by this process, of one file after the other, whoever reads the files.
+    """
     count = min(len(files), workers or os.cpu_count() or 1)
-    with ProcessPoolExecutor(count, initializer=_heed_nothing) as pool:
-        waiting = [(file, pool.submit(verify_file, file, asked)) for file in files]
-        try:
-            for file, future in waiting:
-                yield _result(file, future, asked)
-        except BaseException:
-            pool.shutdown(wait=False, cancel_futures=True)
-            raise
+    found = (verify_file(file, asked) for file in files) if len(files) == 1 else _side_by_side(files, asked, count)
+    with closing(found):
+        for one in found:
+            asks = archive is not None and one.verdict is not None
+            yield replace(one, verdict=with_archive(one.verdict, archive)) if asks else one  # type: ignore[arg-type]
 
 
 def verify_file(file: str, asked: Asked) -> Found:
@@ -60,7 +64,7 @@ def verify_file(file: str, asked: Asked) -> Found:
         content = read_at_most(Path(file), LARGEST)
         if len(content) > LARGEST:
             raise Failed(f"{printable(Path(file))} is larger than {LARGEST // 1_000_000} MB")
-        return Found(file, verify(content, at=asked.at, trust=asked.trust, archive=_archive(asked.archive)))
+        return Found(file, verify(content, at=asked.at, trust=asked.trust))
     except TrackswornError as error:
         return Found(file, None, str(error))
     except Exception as error:  # noqa: BLE001 - one file must not keep the others from being verified
@@ -68,29 +72,61 @@ def verify_file(file: str, asked: Asked) -> Found:
         return Found(file, None, f"{printable(Path(file))}: {fault}")
 
 
-def _archive(place: Path | None) -> Archive | None:
-    if place is None:
-        return None
-    from tracksworn.records.archive.archive import Archive as Kept  # noqa: PLC0415 - only where one is asked
+def _side_by_side(files: Iterable[str], asked: Asked, count: int) -> Generator[Found]:
+    """Each in one of so many processes. Those that die of a file are made anew for the files that come after it."""
+    import_module("tracksworn.records.verifying.verify")  # once, rather than in every process
+    rest = iter(files)
+    waiting: deque[tuple[str, Future[Found]]] = deque()
+    while True:
+        with _processes(count) as pool:
+            while _fill(waiting, pool, rest, asked, AHEAD * count):
+                file, future = waiting.popleft()
+                try:
+                    yield future.result()
+                except BrokenProcessPool:
+                    waiting.appendleft((file, future))
+                    break
+            else:
+                return
+        for file, future in waiting:  # one of these did it; which, they show alone
+            yield _alone(file, future, asked)
+        waiting.clear()
 
-    return Kept.open(place)
+
+def _fill(
+    waiting: "deque[tuple[str, Future[Found]]]", pool: ProcessPoolExecutor, rest: Iterator[str], asked: Asked, most: int
+) -> bool:
+    """Have so many files wait, as far as there are more; whether any wait."""
+    for file in islice(rest, most - len(waiting)):
+        try:
+            waiting.append((file, pool.submit(verify_file, file, asked)))
+        except BrokenProcessPool as error:
+            waiting.append((file, Future()))
+            waiting[-1][1].set_exception(error)
+    return bool(waiting)
 
 
-def _result(file: str, future: "Future[Found]", asked: Asked) -> Found:
-    """What a process found; a file that it died of, or that died with it, is tried once more, alone."""
-    try:
+def _alone(file: str, future: "Future[Found]", asked: Asked) -> Found:
+    """What was found of a file, else what is found by a process that has nothing else to do."""
+    if future.done() and not future.cancelled() and future.exception() is None:
         return future.result()
-    except BrokenProcessPool:
-        with ProcessPoolExecutor(1, initializer=_heed_nothing) as alone:
-            try:
-                return alone.submit(verify_file, file, asked).result()
-            except BrokenProcessPool:
-                return Found(file, _died())
+    with _processes(1) as pool:
+        try:
+            return pool.submit(verify_file, file, asked).result()
+        except BrokenProcessPool:
+            because = "the process that read it died of it"
+            return Found(file, Verdict(tuple(Answer(name, State.CANNOT_TELL, because) for name in Name)))
 
 
-def _died() -> Verdict:
-    because = "the process that read it died of it"
-    return Verdict(tuple(Answer(name, State.CANNOT_TELL, because) for name in Name))
+@contextmanager
+def _processes(count: int) -> Iterator[ProcessPoolExecutor]:
+    """Processes that end with what they are used for, at once where that is broken off."""
+    with ProcessPoolExecutor(count, initializer=_heed_nothing) as pool:
+        try:
+            yield pool
+        except BaseException:
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
 
 
 def _heed_nothing() -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final, Protocol
 
-from tracksworn.records.standing import Standing
+from tracksworn.records.standing import Claim, Standing
 
 
 class Name(StrEnum):
@@ -47,9 +47,10 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """The six answers about one file."""
+    """The six answers about one file, and which record it says that it is, if it is what was sealed."""
 
     answers: tuple[Answer, ...]
+    claim: Claim | None = None
 
     def state(self, name: Name) -> State:
         """How one question was answered; what nobody answered cannot be told."""
@@ -70,5 +71,5 @@ class Verdict:
 class Archive(Protocol):
     """What verifying asks of an archive."""
 
-    def standing(self, number: str, revision: int, digest: str) -> Standing:
-        """How a file stands there, by its record number, its revision, and the SHA-256 of its bytes in hexadecimal."""
+    def standing(self, number: str, revision: int, digest: str, document: str) -> Standing:
+        """How a file stands there: record number, revision, SHA-256 of its bytes in hexadecimal, which document."""

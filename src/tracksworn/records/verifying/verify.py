@@ -6,15 +6,17 @@ integrity → signer, time → what it carries → arithmetic → pages → arch
 import warnings
 from collections.abc import Sequence
 from datetime import datetime
+from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from tracksworn.records.sealing.quiet import quiet
+from tracksworn.records.standing import Claim
 from tracksworn.records.verifying.arithmetic import judge_arithmetic
 from tracksworn.records.verifying.carried import NotCarried, read_carried
 from tracksworn.records.verifying.instant import judge_time, known_since
 from tracksworn.records.verifying.integrity import judge_integrity
-from tracksworn.records.verifying.kept import judge_archive
+from tracksworn.records.verifying.kept import with_archive
 from tracksworn.records.verifying.pages import judge_pages
 from tracksworn.records.verifying.people import evidence_in
 from tracksworn.records.verifying.sealed import Sealed
@@ -38,22 +40,25 @@ def verify(content: bytes, *, at: datetime, trust: Trust = NOBODY, archive: Arch
         evidence = evidence_in(sealed)
         since = known_since(sealed.seal, sealed, trust, evidence, at)
         people = (judge_signers(sealed, trust, evidence, at), judge_time(sealed, since))
-        return Verdict((integrity, *people, *_of_what_it_carries(sealed, archive)))
+        about, claim = _of_what_it_carries(sealed)
+        verdict = Verdict((integrity, *people, *about), claim)
+        return verdict if archive is None else with_archive(verdict, archive)
 
 
-def _of_what_it_carries(sealed: Sealed, archive: Archive | None) -> Sequence[Answer]:
+def _of_what_it_carries(sealed: Sealed) -> tuple[Sequence[Answer], Claim | None]:
     try:
         carried = read_carried(sealed.part)
     except NotCarried as error:
         failed = [Answer(name, State.FAILED, str(error)) for name in (Name.ARITHMETIC, Name.PAGES)]
-        return (*failed, Answer(Name.ARCHIVE, State.CANNOT_TELL, "it says of no record that it is one"))
+        return (*failed, Answer(Name.ARCHIVE, State.CANNOT_TELL, "it says of no record that it is one")), None
     with TemporaryDirectory(prefix="tracksworn-") as folder:
         arithmetic = judge_arithmetic(carried, Path(folder))
         if arithmetic.dossier is None:
             pages = Answer(Name.PAGES, State.CANNOT_TELL, "what it carries cannot be read")
         else:
             pages = judge_pages(sealed.part, carried, arithmetic.dossier)
-    return (arithmetic.answer, pages, judge_archive(sealed.content, carried, archive))
+    claim = Claim(carried.number, carried.revision, carried.document, sha256(sealed.content).hexdigest())
+    return (arithmetic.answer, pages, Answer(Name.ARCHIVE, State.CANNOT_TELL, "no archive was asked")), claim
 
 
 def _unasked(because: str, *asked: Answer) -> Sequence[Answer]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from sqlalchemy import (
     ColumnElement,
@@ -30,9 +30,9 @@ from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.records.archive.held import Facts, Held, Hold, Sought
 from tracksworn.records.archive.index.keys import plain_words, whole_key
 from tracksworn.records.archive.index.tables import (
+    DOCUMENTS,
     HOLDS,
     RECORDS,
-    REVISIONS,
     STATE,
     WORDS_IN_POSTGRESQL,
     drop_tables,
@@ -51,6 +51,16 @@ class State:
     log: str
     acts: int
     length: int
+
+
+class Logged(NamedTuple):
+    """What act put which document in."""
+
+    act: int
+    number: str
+    revision: int
+    document: str
+    sha256: str
 
 
 class Index:
@@ -118,36 +128,49 @@ class Reading:
 
     def find(self, sought: Sought) -> Iterator[Held]:
         """All that is sought, by day of inspection, then by number."""
-        if sought == Sought(serial=sought.serial) and sought.serial is not None:
-            yield from self._quick(_BY_SERIAL, whole_key(sought.serial))
-        else:
-            yield from self._held(_ALL.where(*self._conditions(sought)).order_by(*_ORDER))
+        if sought.serial is not None and sought == Sought(serial=sought.serial):
+            return iter(self._quick(_BY_SERIAL, whole_key(sought.serial)))
+        return self._held(_ALL.where(*self._conditions(sought)).order_by(*_ORDER))
 
-    def revisions(self, number: str) -> tuple[Held, ...]:
-        """All revisions of a record, the oldest first."""
-        return tuple(self._quick(_BY_NUMBER, number))
+    def documents(self, number: str) -> tuple[Held, ...]:
+        """All documents of a record, the oldest revision first."""
+        return self._quick(_BY_NUMBER, number)
+
+    def logged(self) -> Iterator[Logged]:
+        """Every document as its act has it, in the order of the log."""
+        query = select(*(DOCUMENTS.c[name] for name in Logged._fields)).order_by(DOCUMENTS.c.act)
+        with self.connection.execution_options(yield_per=BATCH).execute(query) as rows:
+            yield from (Logged(*row) for row in rows)
 
     def holds(self, number: str) -> tuple[Hold, ...]:
         """What keeps a record from expiring."""
         query = select(HOLDS.c.reason, HOLDS.c.since, HOLDS.c.act).where(HOLDS.c.number == number)
         return tuple(Hold(*row) for row in self.connection.execute(query.order_by(HOLDS.c.act)))
 
+    def knows(self, number: str) -> bool:
+        """Whether a record of that number was ever added."""
+        return bool(self._known({number}))
+
+    def count(self) -> int:
+        """How many records were ever added."""
+        counted: int = self.connection.execute(select(func.count()).select_from(RECORDS)).scalar_one()
+        return counted
+
     def numbers(self) -> Iterator[str]:
         """The numbers of all records that were ever added."""
         yield from self._stream(select(RECORDS.c.number).order_by(RECORDS.c.number))
 
     def due(self, before: date) -> tuple[str, ...]:
-        """Records of which every revision was issued before that day, and which neither expired nor are held."""
-        newest = func.max(REVISIONS.c.issued)
-        complete = func.count() == func.count(REVISIONS.c.issued)
+        """Records of which every document was issued before that day, and which neither expired nor are held."""
+        newest = func.max(DOCUMENTS.c.issued)
+        complete = func.count() == func.count(DOCUMENTS.c.issued)
         held = select(HOLDS.c.number)
         query = (
-            select(REVISIONS.c.number)
-            .join(RECORDS)
-            .where(RECORDS.c.expired.is_(None), REVISIONS.c.number.not_in(held))
-            .group_by(REVISIONS.c.number)
+            select(DOCUMENTS.c.number)
+            .where(DOCUMENTS.c.expired.is_(None), DOCUMENTS.c.number.not_in(held))
+            .group_by(DOCUMENTS.c.number)
             .having(newest < before.isoformat(), complete)
-            .order_by(REVISIONS.c.number)
+            .order_by(DOCUMENTS.c.number)
         )
         return tuple(self.connection.execute(query).scalars())
 
@@ -159,11 +182,14 @@ class Reading:
         loose = self.connection.exec_driver_sql("PRAGMA foreign_key_check").first()
         return str(whole) if whole != "ok" else None if loose is None else f"a row of {loose[0]} has lost its record"
 
-    def _quick(self, query: Select[Any], key: str) -> Iterator[Held]:
+    def _known(self, numbers: set[str]) -> set[str]:
+        return set(self.connection.execute(select(RECORDS.c.number).where(RECORDS.c.number.in_(numbers))).scalars())
+
+    def _quick(self, query: Select[Any], key: str) -> tuple[Held, ...]:
         cursor = self.connection.connection.cursor()
         try:
             cursor.execute(_written(query, self.connection.dialect), (key,) if self.in_sqlite else {"key": key})
-            yield from map(_held, cursor.fetchall())
+            return tuple(map(_held, cursor.fetchall()))
         finally:
             cursor.close()
 
@@ -177,21 +203,21 @@ class Reading:
 
     def _conditions(self, sought: Sought) -> Iterator[ColumnElement[bool]]:
         if sought.number is not None:
-            yield REVISIONS.c.number == sought.number
+            yield DOCUMENTS.c.number == sought.number
         if sought.serial is not None:
-            yield REVISIONS.c.serial_key == whole_key(sought.serial)
+            yield DOCUMENTS.c.serial_key == whole_key(sought.serial)
         if sought.machine is not None:
-            yield REVISIONS.c.machine_key.contains(plain_words(sought.machine), autoescape=True)
+            yield DOCUMENTS.c.machine_key.contains(plain_words(sought.machine), autoescape=True)
         if sought.firm is not None:
-            yield REVISIONS.c.firm_key.contains(plain_words(sought.firm), autoescape=True)
+            yield DOCUMENTS.c.firm_key.contains(plain_words(sought.firm), autoescape=True)
         if sought.since is not None:
-            yield REVISIONS.c.inspected >= sought.since.isoformat()
+            yield DOCUMENTS.c.inspected >= sought.since.isoformat()
         if sought.until is not None:
-            yield REVISIONS.c.inspected <= sought.until.isoformat()
+            yield DOCUMENTS.c.inspected <= sought.until.isoformat()
         if sought.stage is not None:
-            yield REVISIONS.c.stage == str(sought.stage)
+            yield DOCUMENTS.c.stage == str(sought.stage)
         if sought.text is not None:
-            yield REVISIONS.c.id.in_(self._with_words(plain_words(sought.text)))
+            yield DOCUMENTS.c.id.in_(self._with_words(plain_words(sought.text)))
 
     def _with_words(self, words: str) -> Any:
         if self.in_sqlite:
@@ -203,7 +229,7 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Added:
-    """A revision to be put into the index."""
+    """A document to be put into the index."""
 
     held: Held
     facts: Facts | None
@@ -225,15 +251,15 @@ class Writing(Reading):
         self.connection.execute(update(STATE).values(acts=acts, length=length))
 
     def add(self, added: Sequence[Added]) -> None:
-        """Put revisions in."""
+        """Put documents in."""
         if not added:
             return
         known = self._known({one.held.number for one in added})
         fresh = dict.fromkeys(one.held.number for one in added if one.held.number not in known)
         if fresh:
-            self.connection.execute(insert(RECORDS), [{"number": number, "expired": None} for number in fresh])
-        first = self.connection.execute(select(func.coalesce(func.max(REVISIONS.c.id), 0))).scalar_one() + 1
-        self.connection.execute(insert(REVISIONS), [_row(one, first + place) for place, one in enumerate(added)])
+            self.connection.execute(insert(RECORDS), [{"number": number} for number in fresh])
+        first = self.connection.execute(select(func.coalesce(func.max(DOCUMENTS.c.id), 0))).scalar_one() + 1
+        self.connection.execute(insert(DOCUMENTS), [_row(one, first + place) for place, one in enumerate(added)])
         words = [(first + place, plain_words(one.facts.words if one.facts else "")) for place, one in enumerate(added)]
         self._add_words(words)
 
@@ -247,16 +273,12 @@ class Writing(Reading):
 
     def expire(self, number: str, at: str) -> None:
         """Note that a record's files are gone; what was said in it can no longer be found by its words."""
-        gone = select(REVISIONS.c.id).where(REVISIONS.c.number == number)
+        gone = select(DOCUMENTS.c.id).where(DOCUMENTS.c.number == number)
         for identity in self.connection.execute(gone).scalars().all():
             key = "rowid" if self.in_sqlite else "id"
             self.connection.execute(text(f"DELETE FROM words WHERE {key} = :id"), {"id": identity})  # noqa: S608
-        self.connection.execute(update(RECORDS).where(RECORDS.c.number == number).values(expired=at))
         bare = dict.fromkeys(("inspector", "firm", "firm_key", "stage"))
-        self.connection.execute(update(REVISIONS).where(REVISIONS.c.number == number).values(bare))
-
-    def _known(self, numbers: set[str]) -> set[str]:
-        return set(self.connection.execute(select(RECORDS.c.number).where(RECORDS.c.number.in_(numbers))).scalars())
+        self.connection.execute(update(DOCUMENTS).where(DOCUMENTS.c.number == number).values(expired=at, **bare))
 
     def _add_words(self, words: Sequence[tuple[int, str]]) -> None:
         rows = [{"id": identity, "text": said} for identity, said in words]
@@ -269,27 +291,30 @@ class Writing(Reading):
 
 
 _SHOWN: Final = (
-    *(REVISIONS.c[name] for name in ("number", "revision", "sha256", "size", "added", "act")),
-    *(REVISIONS.c[name] for name in ("maker", "model", "serial", "inspector", "firm", "inspected", "issued", "stage")),
-    RECORDS.c.expired,
+    *(DOCUMENTS.c[name] for name in ("number", "revision", "document", "sha256", "size", "added", "act")),
+    *(DOCUMENTS.c[name] for name in ("maker", "model", "serial", "inspector", "firm", "inspected", "issued", "stage")),
+    DOCUMENTS.c.expired,
 )
 
 
+_STAGES: Final = {str(stage): stage for stage in Stage}
+
+
 def _held(row: Sequence[Any]) -> Held:
-    number, revision, sha256, size, added, act, *said, gone = row
+    number, revision, document, sha256, size, added, act, *said, gone = row
     maker, model, serial, inspector, firm, inspected, issued, stage = said
     facts = None
     if inspected is not None:
         days = date.fromisoformat(inspected), date.fromisoformat(issued)
-        worst = Stage(stage) if stage else None
-        facts = Facts(number, revision, maker, model, serial, inspector or "", firm, *days, worst)
-    return Held(number, revision, sha256, size, added, act, facts, gone)
+        worst = _STAGES.get(stage)
+        facts = Facts(number, revision, maker, model, serial, inspector or "", firm, *days, worst, "", document)
+    return Held(number, revision, sha256, size, added, act, facts, gone, False, document)
 
 
-_ORDER: Final = (REVISIONS.c.inspected, REVISIONS.c.number, REVISIONS.c.revision)
-_ALL: Final = select(*_SHOWN).join_from(REVISIONS, RECORDS)
-_BY_SERIAL: Final = _ALL.where(REVISIONS.c.serial_key == bindparam("key")).order_by(*_ORDER)
-_BY_NUMBER: Final = _ALL.where(REVISIONS.c.number == bindparam("key")).order_by(REVISIONS.c.revision)
+_ORDER: Final = (DOCUMENTS.c.inspected, DOCUMENTS.c.number, DOCUMENTS.c.revision, DOCUMENTS.c.document)
+_ALL: Final = select(*_SHOWN)
+_BY_SERIAL: Final = _ALL.where(DOCUMENTS.c.serial_key == bindparam("key")).order_by(*_ORDER)
+_BY_NUMBER: Final = _ALL.where(DOCUMENTS.c.number == bindparam("key")).order_by(*_ORDER[2:])
 
 
 @cache
@@ -301,8 +326,8 @@ def _written(query: Select[Any], dialect: Dialect) -> str:
 def _row(one: Added, identity: int) -> dict[str, Any]:
     held, facts = one.held, one.facts
     row: dict[str, Any] = {
-        "id": identity, "number": held.number, "revision": held.revision, "sha256": held.sha256, "size": held.size,
-        "added": held.added, "act": held.act,
+        "id": identity, "number": held.number, "revision": held.revision, "document": held.document,
+        "sha256": held.sha256, "size": held.size, "added": held.added, "act": held.act,
     }  # fmt: skip
     return row | {
         "maker": facts and facts.maker,

@@ -33,19 +33,20 @@ RECORDS: Final = Table(
     "records",
     METADATA,
     Column("number", String, primary_key=True),
-    Column("expired", String),
 )
 
-REVISIONS: Final = Table(
-    "revisions",
+DOCUMENTS: Final = Table(
+    "documents",
     METADATA,
     Column("id", Integer, primary_key=True),
     Column("number", String, ForeignKey("records.number"), nullable=False),
     Column("revision", Integer, nullable=False),
+    Column("document", String, nullable=False),  # empty where it does not say
     Column("sha256", String, nullable=False),
     Column("size", BigInteger, nullable=False),
     Column("added", String, nullable=False),
     Column("act", BigInteger, nullable=False),
+    Column("expired", String),
     Column("maker", String),
     Column("model", String),
     Column("serial", String),
@@ -54,14 +55,15 @@ REVISIONS: Final = Table(
     Column("inspected", String),  # ISO 8601
     Column("issued", String),
     Column("stage", String),
-    Column("serial_key", String, index=True),
+    Column("serial_key", String),
     Column("machine_key", String),
     Column("firm_key", String, index=True),
-    UniqueConstraint("number", "revision"),
-    Index("revisions_inspected", "inspected"),
-    Index("revisions_issued", "issued"),
-    Index("revisions_stage", "stage", "inspected"),
-    Index("revisions_sha256", "sha256"),
+    UniqueConstraint("number", "revision", "document"),
+    Index("documents_act", "act", unique=True),
+    Index("documents_serial", "serial_key", "inspected", "number", "revision", "document"),
+    Index("documents_inspected", "inspected"),
+    Index("documents_issued", "issued"),
+    Index("documents_stage", "stage", "inspected"),
 )
 
 HOLDS: Final = Table(
