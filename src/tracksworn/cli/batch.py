@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from tracksworn.cli import options
-from tracksworn.cli.archive import INDEX
+from tracksworn.cli.archive import opened
 from tracksworn.cli.exits import Exit, say
 from tracksworn.cli.given import GivenPath, SomeOf
 from tracksworn.cli.sealing_options import Sealing, sealing, tell_what_a_seal_does_not_show
@@ -152,9 +152,8 @@ def _archivist(asked: Asked) -> "Iterator[Archivist | None]":
         yield None
         return
     from tracksworn.batch.archiving import Archivist
-    from tracksworn.records.archive.archive import Archive
 
-    with Archive.open(asked.place, new=True, index=os.environ.get(INDEX) or None) as archive:
+    with opened(asked.place, new=True) as archive:
         archivist = Archivist(archive)
         yield archivist
         say(f"{archivist.added} put into the archive")
