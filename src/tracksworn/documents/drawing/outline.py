@@ -1,7 +1,7 @@
 """Outlines in the drawing's millimetres: hatching, and shapes to polygons and back. Shapely does the cutting."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 import numpy as np
 import shapely
@@ -68,7 +68,7 @@ def _hatch_one_way(edges: Edges, spacing: float, angle: float) -> tuple[Line, ..
     run = (start[edge] + share[:, None] * (end - start)[edge]) @ along
     order = np.lexsort((run, k))
     ends = (run[order, None] * along + k[order, None] * spacing * across).reshape(-1, 2, 2)
-    return tuple(_joined(ends, k[order][::2]))
+    return _joined(ends, k[order][::2])
 
 
 def edges_of_rings(rings: NDArray[np.float64]) -> Edges:
@@ -84,22 +84,10 @@ def edges_of(area: BaseGeometry) -> Edges:
     return corners[:-1][same], corners[1:][same]
 
 
-def _joined(ends: NDArray[np.float64], k: NDArray[np.int_]) -> Iterator[Line]:
+def _joined(ends: NDArray[np.float64], k: NDArray[np.int_]) -> tuple[Line, ...]:
     """Pieces of one line of the grid that touch, where two parts of the area do, as one."""
-    rounded = np.round(ends, 4).tolist()
-    piece: list[list[float]] | None = None
-    last = None
-    for grid_line, (start, end) in zip(k.tolist(), rounded, strict=True):
-        if piece is not None and grid_line == last and piece[1] == start:
-            piece[1] = end
-            continue
-        if piece is not None:
-            yield _line(piece)
-        piece, last = [start, end], grid_line
-    if piece is not None:
-        yield _line(piece)
-
-
-def _line(piece: list[list[float]]) -> Line:
-    (x0, y0), (x1, y1) = piece
-    return Line(((x0, y0), (x1, y1)))
+    rounded = np.round(ends, 4)
+    goes_on = (k[1:] == k[:-1]) & (rounded[1:, 0] == rounded[:-1, 1]).all(axis=1)
+    first, last = np.append(True, ~goes_on), np.append(~goes_on, True)
+    pieces = zip(rounded[first, 0].tolist(), rounded[last, 1].tolist(), strict=True)
+    return tuple(Line(((x0, y0), (x1, y1))) for (x0, y0), (x1, y1) in pieces)

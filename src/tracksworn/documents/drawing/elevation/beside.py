@@ -12,6 +12,7 @@ from tracksworn.documents.drawing.elevation.label import DISC, Label
 from tracksworn.documents.drawing.elevation.options import AIR, CLEAR
 
 _FIGURE_AIR: Final = 1.0  # mm from a disc to figures
+_AT_ONCE: Final = 120  # places, of which often one of the first does
 _OUTWARDS: Final = np.array((-1.0, -1.0, 1.0, 1.0))
 _GROWN: Final = CLEAR * _OUTWARDS
 _LEADER_AIR: Final = 2 * CLEAR  # mm from a leader to figures, which it must not seem to strike out
@@ -31,12 +32,14 @@ class Beside:
 
     def first_clear(self, form: Label, discs: Numbers, places: Numbers) -> tuple[Label, ...]:
         """The first of the places (n, 2) at which a label, whose disc is at the origin, stands clear; none or one."""
-        clear = self.clear(form, discs, places)
-        if not clear.any():
-            return ()
-        index = int(np.argmax(clear))
-        (x, y), (px, py) = discs[index].tolist(), places[index].tolist()
-        return (form.at((x, y), (px, py)),)
+        for begin in range(0, len(discs), _AT_ONCE):
+            some = slice(begin, begin + _AT_ONCE)
+            clear = self.clear(form, discs[some], places[some])
+            if clear.any():
+                index = begin + int(np.argmax(clear))
+                (x, y), (px, py) = discs[index].tolist(), places[index].tolist()
+                return (form.at((x, y), (px, py)),)
+        return ()
 
     def clear(self, form: Label, discs: Numbers, places: Numbers) -> NDArray[np.bool_]:
         """For each disc (n, 2) with its leader's end (n, 2) whether it stands clear, (n)."""

@@ -13,6 +13,7 @@ from tracksworn.documents.drawing.plain import Point, Text
 from tracksworn.documents.drawing.type import CAP_HEIGHT, DESCENT, MM_PER_POINT, text_width
 
 _AIR: Final = 0.75
+_COARSE: Final = 0.05
 Numbers = NDArray[np.float64]
 
 
@@ -122,22 +123,40 @@ def _raster(area: BaseGeometry, rows: int, columns: int) -> NDArray[np.bool_]:
     return within
 
 
+def _coarse(area: BaseGeometry) -> BaseGeometry:
+    return area.simplify(_COARSE, preserve_topology=False)
+
+
 class Room:
     """Which square millimetres of a sheet are taken."""
 
     def __init__(self, width: float, height: float, taken: BaseGeometry) -> None:
         self.columns, self.rows = int(width), int(height)
-        self._taken = _raster(taken.buffer(_AIR, quad_segs=2), self.rows, self.columns)
+        self._taken = _raster(_coarse(taken).buffer(_AIR, quad_segs=2), self.rows, self.columns)
+        self._sums: NDArray[np.int32] | None = None
+
+    @classmethod
+    def only(cls, width: float, height: float, free: BaseGeometry) -> "Room":
+        """A sheet of which nothing is free but an area."""
+        room = cls(width, height, shapely.Point())
+        np.logical_not(_raster(_coarse(free).buffer(-_AIR, quad_segs=2), room.rows, room.columns), out=room._taken)
+        return room
 
     def copy(self) -> "Room":
         """The same to try something in."""
         other = object.__new__(Room)
-        other.columns, other.rows, other._taken = self.columns, self.rows, self._taken.copy()
+        other.columns, other.rows, other._taken, other._sums = self.columns, self.rows, self._taken.copy(), self._sums
         return other
 
     def take(self, box: Box) -> None:
         """Mark a box as taken."""
         self._taken[max(int(box.top), 0) : int(box.bottom) + 1, max(int(box.left), 0) : int(box.right) + 1] = True
+        self._sums = None
+
+    def take_area(self, area: BaseGeometry) -> None:
+        """Mark an area as taken, with air round it."""
+        self._taken |= _raster(_coarse(area).buffer(_AIR, quad_segs=2), self.rows, self.columns)
+        self._sums = None
 
     def taken_at(self, points: Numbers) -> NDArray[np.bool_]:
         """Whether places (…, 2) are taken; what lies off the sheet is."""
@@ -154,8 +173,10 @@ class Room:
 
     def free(self, width: int, height: int) -> NDArray[np.bool_]:
         """Whether a field of so many mm, with its upper left corner at (row, column), is free."""
-        sums = np.zeros((self.rows + 1, self.columns + 1), dtype=np.int32)
-        sums[1:, 1:] = self._taken.cumsum(axis=0).cumsum(axis=1)
+        if self._sums is None:
+            self._sums = np.zeros((self.rows + 1, self.columns + 1), dtype=np.int32)
+            self._taken.cumsum(axis=0, dtype=np.int32).cumsum(axis=1, out=self._sums[1:, 1:])
+        sums = self._sums
         free = np.zeros((self.rows, self.columns), dtype=bool)
         if width > self.columns or height > self.rows:
             return free

@@ -87,5 +87,5 @@ class Canvas:
 
 
 def outlines(area: BaseGeometry) -> tuple[Shape, ...]:
-    """The outlines of an area as coarse as print allows."""
-    return lines(area.simplify(_SIMPLER)) if area.area > _WHOLE else ()
+    """The outlines of an area as coarse as print allows: so little that none comes to cross another."""
+    return lines(area.simplify(_SIMPLER, preserve_topology=False)) if area.area > _WHOLE else ()

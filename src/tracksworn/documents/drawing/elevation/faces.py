@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.elevation import link
 from tracksworn.documents.drawing.elevation.canvas import outlines
@@ -102,8 +103,8 @@ class Strip:
     face: float
     limit: float
 
-    def _offset(self, depth: float) -> Polygon:
-        return band_line(self.chain).buffer(self.face + (self.limit - self.face) * depth)
+    def _offset(self, depth: float) -> BaseGeometry:
+        return offset(self.chain, self.face + (self.limit - self.face) * depth)
 
     def outline(self) -> tuple[Shape, ...]:
         """The whole of it as new."""
@@ -124,6 +125,7 @@ class Strip:
         return outlines(self.view.area(self._offset(depth)))
 
 
+@lru_cache(maxsize=64)
 def rail_lines(chain: Chain, depth: float) -> Outline:
     """The visible rail of every link at one depth of its gauge, (links, 2, 2) in the machine's mm.
 
@@ -160,3 +162,9 @@ def visible_links(chain: Chain) -> tuple[Outline, NDArray[np.int_]]:
 def band_line(chain: Chain) -> Polygon:
     """What the pin line encloses, in the machine's mm."""
     return Polygon(chain.line.points).simplify(_COARSE)
+
+
+@lru_cache(maxsize=64)
+def offset(chain: Chain, by: float) -> BaseGeometry:
+    """What a line encloses so far outside the pin line, or inside it where that is negative, in the machine's mm."""
+    return band_line(chain).buffer(by)

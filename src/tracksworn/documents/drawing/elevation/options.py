@@ -36,8 +36,9 @@ _GRID: Final = (2, 2)  # mm down and to the right from one field that is looked 
 _FINE: Final = (1, 1)  # where there is little room
 _FIELD: Final = (9.0, 4.0)  # of those that begin within so many mm of each other only the best is kept
 _CELLS: Final = 1000  # more than there are of them along a sheet
-_NEAR: Final = 500  # fields of which all are looked at, the nearest
-_FAR: Final = 1500  # and how many of the rest
+_EACH: Final = 6  # fields of such a cell that are looked at
+_NEAR: Final = 400  # fields of which all are looked at, the nearest
+_FAR: Final = 600  # and how many of the rest
 _AT_ONCE: Final = 500
 _MOST: Final = 40  # options of one label
 
@@ -86,7 +87,10 @@ def options(
     grid: tuple[int, int] = _GRID,
 ) -> Options:
     """Up to 40 options, none across type that stands already: the cheapest, or among a crowd some further off too."""
-    fields = _dearer_across_parts(_nearest(_fields(want, shapes, room, grid)), want, room)
+    fields = _fields(want, shapes, room, grid)
+    if not len(fields.costs):
+        return fields
+    fields = _dearer_across_parts(_nearest(fields), want, room)
     kept: list[int] = []
     cells: set[int] = set()
     for start in range(0, len(fields.costs), _AT_ONCE):
@@ -106,6 +110,8 @@ def options(
 def options_within(want: Wanted, shapes: Sequence[Label], room: Room, standing: Sequence[Box]) -> Options:
     """Options inside the loop whose leaders cross neither the chain nor another wheel."""
     found = options(replace(want, ground=math.inf), shapes, room, standing, crowded=True, grid=_FINE)
+    if not len(found.costs):
+        return found
     start, end = found.starts[:, None], found.places[:, None]
     met = cross(want.loop[:-1], want.loop[1:], start, end).any(axis=1)
     if len(want.wheels):
@@ -158,10 +164,20 @@ def _free_discs(shape: Label, room: Room, want: Wanted, grid: tuple[int, int]) -
 
 
 def _nearest(fields: Options) -> Options:
-    """The cheapest fields and a thin choice of the rest, in order."""
+    """The cheapest fields of each cell: of these all near ones and a thin choice of the rest, in order."""
     order = np.argsort(fields.costs, kind="stable")
+    order = order[_nth_of_its_cell(_cells(fields.some(order))) < _EACH]
     rest = order[_NEAR:]
     return fields.some(np.concatenate((order[:_NEAR], rest[:: max(math.ceil(len(rest) / _FAR), 1)])))
+
+
+def _nth_of_its_cell(cells: NDArray[np.int_]) -> NDArray[np.int_]:
+    """How many came before each in the same cell, (n)."""
+    order = np.argsort(cells, kind="stable")
+    begins = np.flatnonzero(np.diff(cells[order], prepend=-1))
+    nth = np.empty(len(cells), dtype=int)
+    nth[order] = np.arange(len(cells)) - np.repeat(begins, np.diff(begins, append=len(cells)))
+    return nth
 
 
 def _dearer_across_parts(fields: Options, want: Wanted, room: Room) -> Options:

@@ -17,6 +17,7 @@ from tracksworn.documents.drawing.elevation.boxes import Numbers
 _MEETING: Final = 60.0  # what not meeting is worth to begin with
 _DEARER: Final = 12.0  # and so much more with each round in which two meet
 _ROUNDS: Final = 80
+_IN_VAIN: Final = 24  # rounds without a better state after which none is expected
 _LEFT_OUT: Final = 500.0  # what a label without an option costs
 _PASSES: Final = 6
 
@@ -65,14 +66,14 @@ def _guided(choices: Choices) -> NDArray[np.int_]:
     """The best state found: the fewest labels that meet others, then the least cost."""
     dear, worth = np.full((choices.count, choices.count), _MEETING), choices.worth
     search = _Search(choices)
-    best, least = search.state.copy(), np.inf
-    for _ in range(_ROUNDS):
+    best, least, found = search.state.copy(), np.inf, 0
+    for nth in range(_ROUNDS):
         moved = search.round(dear)
         meeting = search.met[search.state] > 0
         cost = float(choices.costs[search.state].sum() + worth[meeting.any(axis=1)].sum())
         if cost < least:
-            best, least = search.state.copy(), cost
-        if not moved and not meeting.any():
+            best, least, found = search.state.copy(), cost, nth
+        if (not moved and not meeting.any()) or nth - found >= _IN_VAIN:
             break
         dear[meeting] += _DEARER
     return best

@@ -16,6 +16,7 @@ from tracksworn.documents.drawing.elevation.faces import (
     at_links,
     band_line,
     closed,
+    offset,
     visible_links,
 )
 from tracksworn.documents.drawing.elevation.gauges import FINE, paint
@@ -89,10 +90,10 @@ def _draw_rubber(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
 @lru_cache(maxsize=64)
 def _bands(chain: Chain) -> tuple[BaseGeometry, BaseGeometry]:
     """The band of the shoes' plates, and that from their face to the rails, in the machine's mm."""
-    it, line = chain.undercarriage, band_line(chain)
+    it = chain.undercarriage
     face, plate = it.section.face * it.pitch, it.section.plate * it.pitch
-    outside = line.buffer(face)
-    return line.buffer(face + plate).difference(outside), outside.difference(line.buffer(-it.rail))
+    outside = offset(chain, face)
+    return offset(chain, face + plate).difference(outside), outside.difference(offset(chain, -it.rail))
 
 
 @lru_cache(maxsize=64)
@@ -100,4 +101,4 @@ def loop(chain: Chain) -> tuple[BaseGeometry, BaseGeometry]:
     """What the track encloses within its tips as new, and what within its rails or drive lugs, in the machine's mm."""
     it = chain.undercarriage
     inwards = it.rail + (DRIVE_LUG * it.pitch if it.layout is Layout.RUBBER and chain.pins else 0.0)
-    return band_line(chain).buffer(it.reach), band_line(chain).buffer(-inwards)
+    return offset(chain, it.reach), offset(chain, -inwards)

@@ -20,17 +20,15 @@ from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.outline import disc
 from tracksworn.documents.drawing.plain import Point
 
-_EDGE: Final = 0.02  # mm on the sheet: an outline as an area
 _COARSE: Final = 0.4  # mm on the sheet by which the loop may be drawn straighter to see what crosses it
 
 
 def room_within(track: Chain, view: View, width: float, height: float, *, over_edge: bool) -> Room:
     """What is free inside the loop; all else is taken, also the frame's edge where no label may stand over it."""
-    sheet = shapely.box(-1, -1, width + 1, height + 1)
-    taken = sheet.difference(view.area(_free(track)))
+    room = Room.only(width, height, view.area(_free(track)))
     if not over_edge:
-        taken = taken.union(view.area(frame(track).outline).boundary.buffer(_EDGE, quad_segs=1))
-    return Room(width, height, taken)
+        room.take_area(view.area(frame(track).outline).boundary)
+    return room
 
 
 @lru_cache(maxsize=64)
@@ -54,7 +52,7 @@ def is_within(track: Chain, place: Point) -> bool:
 
 def loop_line(track: Chain, view: View) -> Numbers:
     """The loop's inner outline on the sheet, closed, (n, 2)."""
-    coarse = view.area(loop(track)[1]).simplify(_COARSE)
+    coarse = view.area(loop(track)[1]).simplify(_COARSE, preserve_topology=False)
     rings = [np.asarray(part.exterior.coords) for part in getattr(coarse, "geoms", [coarse]) if not part.is_empty]
     return max(rings, key=len, default=np.zeros((0, 2)))
 
