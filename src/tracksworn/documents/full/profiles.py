@@ -39,6 +39,9 @@ FLANK_SIGNS: Final[Mapping[Component, Sign]] = {
 WHEELS: Final = frozenset({Component.FRONT_IDLER, Component.REAR_IDLER, Component.BOTTOM_ROLLER, Component.TOP_ROLLER})
 """Worn all round: half of what has gone from the diameter has gone at the tread."""
 
+HEIGHT: Final = 46.0
+FLANKED: Final = 34.0
+"""How high sections are at most, and those of a tooth whose flanks have words over them, mm."""
 IDLER: Final = (N_("Idler rim"), N_("section"))
 TITLES: Final[Mapping[Component, tuple[str, str]]] = {
     Component.LINK: (N_("Link rail"), N_("section")),
@@ -133,6 +136,7 @@ def _profile(component: Component, about: Subject, context: Context) -> Profile 
         segment="segment" in described.casefold(),
         over_links=(entry.over_links or 4) if entry is not None else 4,
         unit_mm=MILLIMETRES_PER[Unit.INCH] if context.figures.units == "in" else 1.0,
+        height=FLANKED if len(flanks) > 1 else HEIGHT,
     )
 
 

@@ -236,6 +236,19 @@ def test_what_is_inside_the_loop_is_labelled_there(layout: Layout) -> None:
     assert through == []
 
 
+def test_where_its_part_has_no_room_inside_the_loop_the_title_stands_there_alone() -> None:
+    part = "a third bottom roller of the left side with a name that is by far too long for any room between wheels"
+    side = side_of(Layout.ELEVATED_SPROCKET)
+    result = draw_elevation(
+        replace(side, height=66, pins=(Pin(1, "Leak, marked", part * 2, Spot(Component.BOTTOM_ROLLER, None, 3)),))
+    )
+    [(start, end)] = leaders(result)
+    assert [text.content for text in result.drawing.texts if text.content in ("Leak, marked", part)] == ["Leak, marked"]
+    assert result.placed == (1,)
+    upper = min(circle.centre[1] - circle.radius for circle in wheels(result))
+    assert upper < start[1] < end[1]
+
+
 def meets_line(wheel: Circle, start: np.ndarray, end: np.ndarray) -> bool:
     points = (start + share * (end - start) for share in np.linspace(0, 1, 50))
     return any(math.dist(wheel.centre, point) < wheel.radius * 0.98 for point in points)

@@ -84,3 +84,16 @@ def test_what_is_said_of_flanks_is_sound() -> None:
         assert_sound(drawing)
         said = {text.content for text in drawing.texts}
         assert {flank.text for flank in one.flanks} <= said
+
+
+def test_words_of_two_flanks_do_not_shrink_the_tooth() -> None:
+    """Side by side above it, where longer languages have room for them."""
+
+    def across(words: str) -> float:
+        flanks = [Flank(f"{words}, {gone:.3f} gone", size(gone), at) for gone, at in ((5.0, FORWARD), (2.0, REVERSE))]
+        drawing = draw_profile(tooth(*flanks))
+        assert_sound(drawing)
+        xs = [x for line in strokes(drawing, NOW) for x, _ in line.points]
+        return max(xs) - min(xs)
+
+    assert across("in reverse") == pytest.approx(across("fwd"))

@@ -103,6 +103,12 @@ def shapes(pin: Pin, sizes: Sizes, *, within: bool = False) -> tuple[Label, ...]
     return tuple(_worded(pin, sizes, rightwards, width) for width in widths for rightwards in (True, False))
 
 
+def titled(pin: Pin, sizes: Sizes) -> tuple[Label, ...]:
+    """The label without the part's name, on one line: its type to the right or to the left."""
+    some = replace(pin, subtitle="")
+    return tuple(replace(_worded(some, sizes, rightwards, _WIDEST), pin=pin) for rightwards in (True, False))
+
+
 def in_a_row(pin: Pin, sizes: Sizes) -> tuple[Label, ...]:
     """The label as low as a row of them is high: its type to the right and to the left, in as many lines as
     `ROW_LINES`; none where its words are too many for that.

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from tracksworn.documents.drawing.elevation.beside import Beside, beside
 from tracksworn.documents.drawing.elevation.boxes import Box, Numbers, Room, cross, crossed
-from tracksworn.documents.drawing.elevation.label import SMALL_DISC, Label, Sizes, Wanted, bare, on_part, shapes
+from tracksworn.documents.drawing.elevation.label import SMALL_DISC, Label, Sizes, Wanted, bare, on_part, shapes, titled
 from tracksworn.documents.drawing.elevation.options import AIR, CLEAR, Options, either, options, options_within
 from tracksworn.documents.drawing.elevation.search import Choices, choose
 from tracksworn.documents.drawing.elevation.stairs import in_rows
@@ -49,9 +49,12 @@ def _within_flat(wanted: Sequence[Wanted], standing: Sequence[Box], sizes: Sizes
 
 
 def _within(want: Wanted, standing: Sequence[Box], sizes: Sizes) -> Options:
-    forms = shapes(want.pin, sizes, within=True)
+    """Where there is room for no more, and none in rows above, its title alone, since the leader shows the part."""
     assert want.within is not None
-    return options_within(want, forms, want.within, [*standing, *want.avoid])
+    found = options_within(want, shapes(want.pin, sizes, within=True), want.within, [*standing, *want.avoid])
+    if len(found.costs) or want.rows:
+        return found
+    return options_within(want, titled(want.pin, sizes), want.within, [*standing, *want.avoid])
 
 
 def _anywhere(want: Wanted, room: Room, standing: Sequence[Box], sizes: Sizes, *, crowded: bool) -> Options:

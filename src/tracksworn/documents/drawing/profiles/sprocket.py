@@ -127,6 +127,7 @@ def tooth_section(
         marks=tuple(tooth.mark(flank) for flank in flanks),
         unsure=box(-reach, 0.5 * height, reach, 2 * tall) if any(flank.size is None for flank in flanks) else None,
         flank=(-0.62 * new, 0.62 * new),
+        above=len(flanks) > 1,
         rows=(1.2 * height, None),
     )
 
