@@ -7,10 +7,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from asn1crypto import pem
 from cli.conftest import DEMO, GOOD, Run, Start, copied
 from records import authorities, softhsm
+from records.sealed import sealed
 
 from tracksworn.cli.passwords import VARIABLE
+from tracksworn.records.sealing.signer import Level
 
 PASSWORD = authorities.PASSWORD
 
@@ -233,6 +236,31 @@ def test_a_root_that_is_no_certificate_is_told_at_its_file(tracksworn: Run, tmp_
     status, _, said = seal(tracksworn, DEMO / "OXB-0231", *words)
     assert status == 1
     assert said == "root.pem:1:1: this is no certificate in PEM; it begins with -----BEGIN CERTIFICATE-----\n"
+
+
+def test_a_sealed_file_is_renewed_without_a_key(tracksworn: Run, tmp_path: Path) -> None:
+    (tmp_path / "a.pdf").write_bytes(sealed(Level.LTA))
+    (tmp_path / "root.pem").write_bytes(pem.armor("CERTIFICATE", authorities.certificate("root")))
+    with authorities.answering():
+        words = ("a.pdf", "--renew", "--timestamp", authorities.TIME, "--trust", "root.pem", "--to", "out")
+        assert seal(tracksworn, *words) == (0, "out/a.pdf\n", "")
+    assert (tmp_path / "out/a.pdf").read_bytes().startswith(sealed(Level.LTA))
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ((str(GOOD), "--timestamp", authorities.TIME, "--trust", "root.pem"), "only a sealed PDF is renewed"),
+        (("a.pdf", "--trust", "root.pem"), "--renew needs --timestamp"),
+        (("a.pdf", "--timestamp", authorities.TIME), "and with --trust the roots"),
+        (("a.pdf", "--timestamp", authorities.TIME, "--trust", "root.pem", "--key", "a.p12"), "leave out key"),
+        (("a.pdf", "--timestamp", authorities.TIME, "--trust", "root.pem", "--language", "de"), "leave out key"),
+    ],
+)
+def test_what_does_not_go_with_renewing_is_wrong_use(words: tuple[str, ...], said: str, tracksworn: Run) -> None:
+    status, _, told = seal(tracksworn, *words, "--renew", "--to", "out")
+    assert status == 2
+    assert said in told
 
 
 @pytest.mark.slow

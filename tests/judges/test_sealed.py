@@ -12,10 +12,13 @@ from judges import sheets
 from judges.documents import demo
 from judges.specimen import sound
 from judges.verapdf import ACCESSIBLE, ARCHIVABLE, VeraPdf
+from records import authorities
 from records.sealed import AT, sealed, signer
 
 from tracksworn.documents.render.files import Sheet
 from tracksworn.documents.report import make_report
+from tracksworn.records.renewal import renew
+from tracksworn.records.sealing.authority import Authority
 from tracksworn.records.sealing.field import Field, put_in
 from tracksworn.records.sealing.seal import countersign, seal
 from tracksworn.records.sealing.signer import Level
@@ -63,6 +66,16 @@ def test_nor_at_any_level(level: Level, room: bool, verapdf: VeraPdf, tmp_path: 
 def test_nor_after_a_countersignature(verapdf: VeraPdf, tmp_path: Path) -> None:
     file = tmp_path / "both.pdf"
     file.write_bytes(countersign(sealed(countersign=True), signer("client"), at=AT + timedelta(days=1)))
+    assert sheets.faults(file, verapdf) == []
+
+
+def test_nor_after_it_was_renewed_twice(verapdf: VeraPdf, tmp_path: Path) -> None:
+    content = sealed(Level.LTA)
+    for _ in range(2):
+        with authorities.answering():
+            content = renew(content, Authority(authorities.TIME), [authorities.certificate("root")])
+    file = tmp_path / "renewed.pdf"
+    file.write_bytes(content)
     assert sheets.faults(file, verapdf) == []
 
 

@@ -14,6 +14,8 @@ from cryptography.hazmat.primitives.asymmetric import ec, rsa
 from cryptography.hazmat.primitives.serialization import Encoding, NoEncryption, PrivateFormat
 
 TIME: Final = "http://authority.invalid/oxbow/tsa/time"
+BRIEF: Final = "http://authority.invalid/oxbow/tsa/brief"
+"""Whose certificate ends with 2035."""
 PASSWORD: Final = "practice"
 _CURVED: Final = ("root", "issuer", "authority", "signer")
 

@@ -37,6 +37,7 @@ class Asked:
     level: Level | None
     trust: tuple[Path, ...]
     countersign: bool
+    renew: bool
     password_fd: int | None
     language: str | None
     units: str | None
@@ -44,8 +45,13 @@ class Asked:
 
     @property
     def sealed_before(self) -> bool:
-        """Whether it is a file to countersign rather than an inspection."""
+        """Whether it is a file to countersign or renew rather than an inspection."""
         return self.inspection.suffix.lower() == ".pdf"
+
+    @property
+    def makes(self) -> bool:
+        """Whether it says how a document is to be made."""
+        return bool(self.document or self.language or self.units or self.paper or self.countersign)
 
 
 @click.command()
@@ -77,6 +83,12 @@ class Asked:
 @click.option(
     "--countersign", is_flag=True, help="Leave room for one later signature; without it the seal allows none."
 )
+@click.option(
+    "--renew",
+    is_flag=True,
+    help="Add an archive timestamp to a PDF sealed at level lt or lta, given in the place of INSPECTION, before the "
+    "certificate of its last timestamp ends: with --timestamp and --trust, without a key.",
+)
 @password_fd
 @options.language
 @options.units
@@ -93,24 +105,54 @@ def seal(**given: Any) -> int:
         tracksworn seal my-machine --key practice.p12 --to sealed
         tracksworn seal my-machine --key firm.p12 --to sealed --document certificate --countersign
         tracksworn seal sealed/MPS-2031-0418-r0-certificate.pdf --key client.p12 --to countersigned
+        tracksworn seal kept.pdf --renew --timestamp URL --trust authorities.pem --to renewed
     """
     asked = Asked(**given)
+    if asked.renew:
+        _write(asked.to, _renewed(asked))
+        return Exit.DONE
     manner = _manner(asked)
     with _signer(asked) as signer:
         made = _countersigned(asked, signer, manner) if asked.sealed_before else _sealed(asked, signer, manner)
     if isinstance(made, Exit):
         return made
-    from tracksworn.documents.writing import write_together
-
-    for path in write_together(asked.to, made):
-        click.echo(os.fsencode(path))
+    _write(asked.to, made)
     _tell(signer, manner)
     return Exit.DONE
 
 
+def _write(folder: Path, files: Mapping[str, bytes]) -> None:
+    from tracksworn.documents.writing import write_together
+
+    for path in write_together(folder, files):
+        click.echo(os.fsencode(path))
+
+
+def _renewed(asked: Asked) -> Mapping[str, bytes]:
+    from tracksworn.records.renewal import renew
+    from tracksworn.records.sealing.authority import Authority
+
+    if not asked.sealed_before:
+        raise WrongUse("only a sealed PDF is renewed: name one in the place of the inspection")
+    if asked.makes or asked.key or asked.pkcs11 or asked.level:
+        raise WrongUse(
+            "a sealed PDF is renewed as it is, by an authority: leave out key, level and what makes a document"
+        )
+    if asked.timestamp is None or not asked.trust:
+        raise WrongUse(
+            "--renew needs --timestamp URL, and with --trust the roots of the last timestamp and of the new one"
+        )
+    return {asked.inspection.name: renew(asked.inspection.read_bytes(), Authority(asked.timestamp), _roots(asked))}
+
+
+def _roots(asked: Asked) -> tuple[bytes, ...]:
+    from tracksworn.records.sealing.certificates import read_certificates
+
+    return tuple(each for path in asked.trust for each in read_certificates(path))
+
+
 def _manner(asked: Asked) -> "Manner":
     from tracksworn.records.sealing.authority import Authority
-    from tracksworn.records.sealing.certificates import read_certificates
     from tracksworn.records.sealing.seal import Manner
 
     if (asked.key is None) is (asked.pkcs11 is None):
@@ -124,12 +166,11 @@ def _manner(asked: Asked) -> "Manner":
         raise WrongUse("--trust is for levels lt and lta, which gather revocation data up to a root")
     if asked.sealed_before:
         _refuse_to_make_anew(asked, level)
-    trust = tuple(each for path in asked.trust for each in read_certificates(path))
-    return Manner(level, None if asked.timestamp is None else Authority(asked.timestamp), trust)
+    return Manner(level, None if asked.timestamp is None else Authority(asked.timestamp), _roots(asked))
 
 
 def _refuse_to_make_anew(asked: Asked, level: Level) -> None:
-    if asked.document or asked.language or asked.units or asked.paper or asked.countersign:
+    if asked.makes:
         raise WrongUse("a sealed PDF is countersigned as it is: leave out what says how a document is made")
     if level not in (Level.B, Level.T):
         raise WrongUse("a countersignature is made at level b or t: the seal allows nothing to be added beside it")

@@ -6,4 +6,4 @@ from tracksworn.documents.words.language import N_
 
 SEAL: Final = N_("Seal: electronic signature over the whole file")
 COUNTERSIGNATURE: Final = N_("Countersignature: room for one further electronic signature")
-ARCHIVE_TIME: Final = N_("Archive timestamp: when the seal was last attested by an authority")
+ARCHIVE_TIME: Final = N_("Archive timestamp: room for an authority to attest anew that the seal was there")

@@ -60,9 +60,14 @@ def validation(signer: Signer, trust: Sequence[bytes]) -> ValidationContext:
     """What gathers certificates and revocation data; roots are those given and those that come with the key."""
     chain = [x509.Certificate.load(each) for each in (signer.certificate, *signer.chain)]
     roots = [each for each in chain if each.self_issued]
+    return gathering([*roots, *(x509.Certificate.load(each) for each in trust)], chain)
+
+
+def gathering(roots: Sequence[Any], others: Sequence[Any]) -> ValidationContext:
+    """What gathers certificates and revocation data up to some roots, today."""
     return ValidationContext(
-        trust_roots=[*roots, *(x509.Certificate.load(each) for each in trust)],
-        other_certs=chain,
+        trust_roots=[*roots],
+        other_certs=[*others],
         allow_fetching=True,
         revocation_mode="hard-fail",
         fetcher_backend=RequestsFetcherBackend(per_request_timeout=PATIENCE),
@@ -70,8 +75,10 @@ def validation(signer: Signer, trust: Sequence[bytes]) -> ValidationContext:
 
 
 @contextmanager
-def telling(authority: Authority | None) -> Iterator[None]:
-    """What goes wrong while signing, in one sentence."""
+def telling(
+    authority: Authority | None, otherwise: str = "name the root with --trust, or seal at level t"
+) -> Iterator[None]:
+    """What goes wrong while signing, in one sentence; `otherwise` says what to do without all revocation data."""
     try:
         yield
     except TimestampRequestError as error:
@@ -79,11 +86,13 @@ def telling(authority: Authority | None) -> Iterator[None]:
             f"the timestamping authority {authority} gives no timestamp: {_reason(error)}; nothing is sealed"
         ) from error
     except (PathBuildingError, PathValidationError) as error:
-        raise _told(error) from error
+        raise _told(error, otherwise) from error
     except SigningError as error:
         cause = error.__cause__
         raise (
-            _told(cause) if isinstance(cause, PathBuildingError | PathValidationError) else Failed(str(error))
+            _told(cause, otherwise)
+            if isinstance(cause, PathBuildingError | PathValidationError)
+            else Failed(str(error))
         ) from error
 
 
@@ -96,10 +105,10 @@ def _reason(error: Exception) -> str:
     return str(error.args[0] if error.args else error).rstrip(".")
 
 
-def _told(error: BaseException) -> Exception:
+def _told(error: BaseException, otherwise: str) -> Exception:
     if isinstance(error, RevokedError):
         return UnusableKey(f"a certificate has been revoked: {error}")
     return UnusableKey(
-        f"certificates do not lead to a trusted root with all revocation data, as levels lt and lta ask: {error}; name "
-        "the root with --trust, or seal at level t"
+        f"certificates do not lead to a trusted root with all revocation data, as levels lt and lta ask: {error}; "
+        f"{otherwise}"
     )

@@ -31,12 +31,17 @@ class Field(StrEnum):
     SEAL = "seal"
     COUNTERSIGNATURE = "countersignature"
     ARCHIVE_TIME = "archive-time"
+    ARCHIVE_TIME_2 = "archive-time-2"
+    ARCHIVE_TIME_3 = "archive-time-3"
+    ARCHIVE_TIME_4 = "archive-time-4"
 
 
+ARCHIVE_TIMES: Final = (Field.ARCHIVE_TIME, Field.ARCHIVE_TIME_2, Field.ARCHIVE_TIME_3, Field.ARCHIVE_TIME_4)
+"""Room for as many: each is good for as long as its authority's certificate, which is ten years or so."""
 _SAID: Final[Mapping[Field, str]] = {
     Field.SEAL: words.SEAL,
     Field.COUNTERSIGNATURE: words.COUNTERSIGNATURE,
-    Field.ARCHIVE_TIME: words.ARCHIVE_TIME,
+    **dict.fromkeys(ARCHIVE_TIMES, words.ARCHIVE_TIME),
 }
 
 

@@ -4,7 +4,6 @@ The seal is a certification signature (ISO 32000-2, 12.8.2.2): it allows no chan
 for, one countersignature. Nothing is handed over that does not check out when it is read again.
 """
 
-import asyncio
 from dataclasses import dataclass
 from datetime import datetime
 from io import BytesIO
@@ -23,8 +22,9 @@ from pyhanko.sign.signers.pdf_signer import (
 from pyhanko.stamp.noop import NoOpStampStyle
 
 from tracksworn.inspection.faults import WrongUse
+from tracksworn.records.awaited import awaited
 from tracksworn.records.sealing.authority import Authority, telling, validation
-from tracksworn.records.sealing.field import Field, put_in
+from tracksworn.records.sealing.field import ARCHIVE_TIMES, Field, put_in
 from tracksworn.records.sealing.fitness import check_fit
 from tracksworn.records.sealing.proof import prove
 from tracksworn.records.sealing.quiet import quiet
@@ -60,8 +60,8 @@ def seal(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN
     fields = [Field.SEAL]
     if countersign:
         fields.append(Field.COUNTERSIGNATURE)
-    if manner.level is Level.LTA:
-        fields.append(Field.ARCHIVE_TIME)
+    if manner.level in (Level.LT, Level.LTA):
+        fields += ARCHIVE_TIMES
     allowed = MDPPerm.FILL_FORMS if countersign else MDPPerm.NO_CHANGES
     what = PdfSignatureMetadata(
         **_of(Field.SEAL, signer, manner),
@@ -110,7 +110,7 @@ def _signed(content: bytes, signer: Signer, what: PdfSignatureMetadata, manner: 
     authority = manner.authority if manner.level is not Level.B else None
     with quiet():
         with telling(authority):
-            sealed = asyncio.run(_sign(content, signer, what, authority, at))
+            sealed = awaited(_sign(content, signer, what, authority, at))
         prove(sealed, what.field_name, timestamped=authority is not None)
     return sealed
 
