@@ -131,7 +131,7 @@ class Folder:
 def _refusals(folder: Path) -> Iterator[None]:
     try:
         yield
-    except FileExistsError as error:
+    except (FileExistsError, NotADirectoryError) as error:
         raise Failed(f"cannot write to {printable(folder)}: what stands there is no folder") from error
     except OSError as error:
         raise Failed(f"cannot write to {printable(folder)}: {error.strerror or error}") from error

@@ -10,10 +10,11 @@ import os
 import signal
 import threading
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
+from functools import partial
 from itertools import islice
 from multiprocessing.connection import Connection
 from typing import Final
@@ -24,6 +25,8 @@ from tracksworn.inspection.sale_list import Listed
 
 AHEAD: Final = 3
 """Lots a process that are under way or done and not yet taken."""
+TRIES: Final = 2
+"""How often a lot may end a process that makes it alone."""
 
 
 def cores() -> int:
@@ -31,23 +34,69 @@ def cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-class Processes:
-    """Makes lots in so many processes, begun with the first lot."""
+Make = Callable[[Listed, Order], Made]
+_UnderWay = tuple[Listed, "Future[Made]"]
 
-    def __init__(self, count: int | None = None) -> None:
+
+class Processes:
+    """Makes lots in so many processes, begun with the first lot. `make` is found there by its name; else `make_lot`."""
+
+    def __init__(self, count: int | None = None, make: Make | None = None) -> None:
         self.count = count or cores()
+        self._make = partial(_make, make)
+        self._warm = make is None
 
     def made(self, lots: Iterable[Listed], order: Order) -> Iterator[Made]:
         """Every lot in order. What was under way when a process died is made once more, each alone."""
         coming = iter(lots)
         while first := next(coming, None):
             under_way: list[_UnderWay] = []
-            with _pool(self.count) as pool:
-                yield from _through(pool, _before(first, coming), order, self.count * AHEAD, under_way)
-            yield from _once_more(under_way, order)
+            with _pool(self.count, self._warm) as pool:
+                yield from self._through(pool, _before(first, coming), order, under_way)
+            yield from self._once_more(under_way, order)
 
+    def _through(
+        self, pool: ProcessPoolExecutor, lots: Iterator[Listed], order: Order, broken: list[_UnderWay]
+    ) -> Iterator[Made]:
+        """Lots through a pool until there are none, or until it breaks: then `broken` has those that were under way."""
+        waiting: deque[_UnderWay] = deque()
+        while True:
+            for listed in islice(lots, self.count * AHEAD - len(waiting)):
+                waiting.append((listed, self._submit(pool, listed, order)))
+            if not waiting:
+                return
+            listed, future = waiting[0]
+            try:
+                made = future.result()
+            except BrokenProcessPool:
+                broken.extend(waiting)
+                return
+            waiting.popleft()
+            yield made
 
-_UnderWay = tuple[Listed, "Future[Made]"]
+    def _submit(self, pool: ProcessPoolExecutor, listed: Listed, order: Order) -> "Future[Made]":
+        """Also where the pool is broken by now: that is told when the result is asked for."""
+        try:
+            return pool.submit(self._make, listed, order)
+        except BrokenProcessPool as error:
+            failed: Future[Made] = Future()
+            failed.set_exception(error)
+            return failed
+
+    def _once_more(self, under_way: Iterable[_UnderWay], order: Order) -> Iterator[Made]:
+        """Those that were under way, one at a time; which of them a process died of shows only so."""
+        for listed, future in under_way:
+            if future.done() and future.exception() is None:
+                yield future.result()
+            else:
+                yield self._alone(listed, order)
+
+    def _alone(self, listed: Listed, order: Order) -> Made:
+        for _ in range(TRIES):
+            with _pool(1, self._warm) as pool, suppress(BrokenProcessPool):
+                return pool.submit(self._make, listed, order).result()
+        what = f"the process that made its documents died of it, {TRIES} times (had the machine no memory left?)"
+        return faulty(listed, [Fault(listed.inspection, 1, 1, what)])
 
 
 def _before(first: Listed, others: Iterator[Listed]) -> Iterator[Listed]:
@@ -55,65 +104,12 @@ def _before(first: Listed, others: Iterator[Listed]) -> Iterator[Listed]:
     yield from others
 
 
-def _through(
-    pool: ProcessPoolExecutor, lots: Iterator[Listed], order: Order, window: int, broken: list[_UnderWay]
-) -> Iterator[Made]:
-    """Lots through a pool until there are none, or until it breaks: then `broken` has those that were under way."""
-    waiting: deque[_UnderWay] = deque()
-    while True:
-        for listed in islice(lots, window - len(waiting)):
-            waiting.append((listed, _submit(pool, listed, order)))
-        if not waiting:
-            return
-        listed, future = waiting[0]
-        try:
-            made = future.result()
-        except BrokenProcessPool:
-            broken.extend(waiting)
-            return
-        waiting.popleft()
-        yield made
-
-
-def _submit(pool: ProcessPoolExecutor, listed: Listed, order: Order) -> "Future[Made]":
-    """Also where the pool is broken by now: that is told when the result is asked for."""
-    try:
-        return pool.submit(_make, listed, order)
-    except BrokenProcessPool as error:
-        failed: Future[Made] = Future()
-        failed.set_exception(error)
-        return failed
-
-
-def _once_more(under_way: Iterable[_UnderWay], order: Order) -> Iterator[Made]:
-    """Those that were under way, one at a time."""
-    left = deque(under_way)
-    while left:
-        with _pool(1) as pool:
-            while left:
-                listed, future = left.popleft()
-                if future.done() and future.exception() is None:
-                    yield future.result()
-                    continue
-                try:
-                    made = _submit(pool, listed, order).result()
-                except BrokenProcessPool:
-                    yield _deadly(listed)
-                    break
-                yield made
-
-
-def _deadly(listed: Listed) -> Made:
-    what = "the process that made its documents died of it, twice (had the machine no memory left?)"
-    return faulty(listed, [Fault(listed.inspection, 1, 1, what)])
-
-
 @contextmanager
-def _pool(count: int) -> Iterator[ProcessPoolExecutor]:
+def _pool(count: int, warm: bool) -> Iterator[ProcessPoolExecutor]:
     """Processes that end at once when this is left."""
     context = multiprocessing.get_context("spawn")
     heard, held = context.Pipe(duplex=False)
-    pool = ProcessPoolExecutor(count, mp_context=context, initializer=_begin, initargs=(heard,))
+    pool = ProcessPoolExecutor(count, mp_context=context, initializer=_begin, initargs=(heard, warm))
     try:
         yield pool
     finally:
@@ -123,14 +119,15 @@ def _pool(count: int) -> Iterator[ProcessPoolExecutor]:
         heard.close()
 
 
-def _begin(heard: Connection) -> None:
+def _begin(heard: Connection, warm: bool) -> None:
     """What each process does first."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
     threading.Thread(target=_end_with, args=(heard,), daemon=True).start()
-    from tracksworn.batch.warming import warm_up  # noqa: PLC0415 - the engine, only in these processes
+    if warm:
+        from tracksworn.batch.warming import warm_up  # noqa: PLC0415 - the engine, only in these processes
 
-    warm_up()
+        warm_up()
 
 
 def _end_with(heard: Connection) -> None:
@@ -139,11 +136,15 @@ def _end_with(heard: Connection) -> None:
     os._exit(0)
 
 
-def _make(listed: Listed, order: Order) -> Made:
+def _make(make: Make | None, listed: Listed, order: Order) -> Made:
     """One lot; what it leaves is collected between lots, not while one is made."""
-    from tracksworn.batch.work import make_lot  # noqa: PLC0415
-
     gc.disable()
-    made = make_lot(listed, order)
+    made = (make or _maker())(listed, order)
     gc.collect()
     return made
+
+
+def _maker() -> Make:
+    from tracksworn.batch.work import make_lot  # noqa: PLC0415 - it imports the engine
+
+    return make_lot

@@ -1,0 +1,287 @@
+"""A run does what is asked of every lot, only where something has changed, and the same whatever comes between."""
+
+import errno
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from sales import MARK, ORDER, AtOnce, photo, run, states, tree, write_lot, write_sale
+
+from tracksworn.batch.order import Made, Order, Templates, failed
+from tracksworn.batch.places import Folder
+from tracksworn.inspection.faults import Failed
+from tracksworn.inspection.sale_list import Listed
+
+_TWICE = "the same number and revision; nothing is written for this one"
+ALL = ["lot-1", "lot-2", "lot-3", "lot-4"]
+
+
+@pytest.fixture
+def sale(tmp_path: Path) -> Path:
+    return write_sale(tmp_path / "sale")
+
+
+@pytest.fixture
+def out(tmp_path: Path) -> Path:
+    return tmp_path / "out"
+
+
+def test_every_lot_has_its_documents(sale: Path, out: Path) -> None:
+    done = run(sale, out)
+    assert done.outcomes == ["made"] * 4
+    assert sorted(tree(out)) == [f"OXB-{place}-r0-listing.pdf" for place in range(1, 5)]
+    assert [one.lot.read.number for one in done.taken if one.lot.read] == ["OXB-1", "OXB-2", "OXB-3", "OXB-4"]
+
+
+def test_an_unchanged_run_makes_and_touches_nothing(sale: Path, out: Path) -> None:
+    first = run(sale, out)
+    run(sale, out)  # notes by now hold the times of files that were too new
+    before = states(out)
+    again = run(sale, out)
+    assert again.asked == []
+    assert again.outcomes == ["unchanged"] * 4
+    assert [one.lot for one in again.taken] == [one.lot for one in first.taken]
+    assert states(out) == before
+
+
+def changed_photo(sale: Path) -> None:
+    (sale / "lot-2" / "photos" / "a.jpg").write_bytes(photo(9))
+
+
+def changed_in_the_same_moment(sale: Path) -> None:
+    """As many bytes, and the time that the file had."""
+    path = sale / "lot-2" / "inspection.yaml"
+    state = path.stat()
+    path.write_text(path.read_text().replace("about 32", "about 33"))
+    os.utime(path, ns=(state.st_atime_ns, state.st_mtime_ns))
+
+
+def changed_chart(sale: Path) -> None:
+    path = sale / "shared" / "chart.yaml"
+    path.write_text(path.read_text().replace("90.0 mm", "91.0 mm"))
+
+
+def changed_mark(sale: Path) -> None:
+    (sale / "shared" / "mark.svg").write_text(MARK.replace("V8Z", "V7Z"))
+
+
+def changed_link(sale: Path) -> None:
+    """A chart that is a link leads to another file."""
+    (sale / "shared" / "other.yaml").write_text((sale / "shared" / "chart.yaml").read_text().replace("90.0", "92.0"))
+    (sale / "shared" / "chart.yaml").unlink()
+    (sale / "shared" / "chart.yaml").symlink_to("other.yaml")
+
+
+@pytest.mark.parametrize(
+    ("change", "anew"),
+    [
+        (changed_photo, ["lot-2"]),
+        (changed_in_the_same_moment, ["lot-2"]),
+        (changed_chart, ALL),
+        (changed_mark, ALL),
+        (changed_link, ALL),
+        (lambda sale: write_lot(sale, 5), ["lot-5"]),
+    ],
+)
+def test_what_has_changed_makes_exactly_its_lots_anew(
+    sale: Path, out: Path, change: Callable[[Path], object], anew: list[str]
+) -> None:
+    run(sale, out)
+    run(sale, out)
+    change(sale)
+    assert run(sale, out).asked == anew
+    assert run(sale, out).asked == []
+
+
+def test_a_file_that_was_only_touched_makes_nothing_anew(sale: Path, out: Path) -> None:
+    run(sale, out)
+    for path in sale.rglob("*.yaml"):
+        os.utime(path, (1, 1))
+    assert run(sale, out).asked == []
+
+
+@pytest.mark.parametrize(
+    "order",
+    [
+        Order(("listing",), ("pdf",), language="de"),
+        Order(("listing",), ("pdf",), paper="letter"),
+        Order(("listing", "full"), ("pdf",)),
+        Order(("listing",), ("pdf", "html")),
+        Order(("listing",), ("pdf",), sealed=True),
+        Order(("listing",), ("pdf",), templates=Templates(Path("own"), (("extra.css", "p { margin: 0 }"),))),
+    ],
+)
+def test_another_order_makes_all_anew(sale: Path, out: Path, order: Order) -> None:
+    run(sale, out)
+    assert run(sale, out, order).asked == ALL
+    assert run(sale, out, order).asked == []
+
+
+def test_another_program_makes_all_anew(sale: Path, out: Path) -> None:
+    run(sale, out)
+    assert run(sale, out, program="another").asked == ALL
+
+
+def test_where_templates_lie_makes_nothing_anew(sale: Path, out: Path) -> None:
+    orders = [Order(("listing",), ("pdf",), templates=Templates(Path(folder), (("extra.css", ""),))) for folder in "ab"]
+    run(sale, out, orders[0])
+    assert run(sale, out, orders[1]).asked == []
+
+
+def test_a_sale_that_was_moved_with_its_results_stands(sale: Path, out: Path, tmp_path: Path) -> None:
+    run(sale, out)
+    moved = sale.rename(tmp_path / "moved")
+    assert run(moved, out.rename(tmp_path / "results")).asked == []
+
+
+@pytest.mark.parametrize("content", [None, b"mine", b""])
+def test_a_document_that_is_gone_or_altered_is_made_anew(sale: Path, out: Path, content: bytes | None) -> None:
+    run(sale, out)
+    before = tree(out)
+    document = out / "OXB-3-r0-listing.pdf"
+    document.unlink() if content is None else document.write_bytes(content)
+    assert run(sale, out).asked == ["lot-3"]
+    assert tree(out) == before
+
+
+@pytest.mark.parametrize("content", [b"", b"{", b"[]", b'{"tracksworn": "batch note 2"}', b"\xff"])
+def test_a_note_that_does_not_read_makes_its_lot_anew(sale: Path, out: Path, content: bytes) -> None:
+    run(sale, out)
+    note = sorted((out / ".batch" / "lots").iterdir())[0]
+    note.write_bytes(content)
+    assert len(run(sale, out).asked) == 1
+
+
+def test_a_fault_in_one_lot_keeps_no_other(sale: Path, out: Path) -> None:
+    path = write_lot(sale, 2, worn="many")
+    done = run(sale, out)
+    assert done.outcomes == ["made", "faulty", "made", "made"]
+    assert done.told[0].startswith(f"{path}:10:")
+    assert done.taken[1].lot.read is None
+    assert sorted(tree(out)) == ["OXB-1-r0-listing.pdf", "OXB-3-r0-listing.pdf", "OXB-4-r0-listing.pdf"]
+    write_lot(sale, 2)
+    mended = run(sale, out)
+    assert mended.asked == ["lot-2"]
+    assert mended.outcomes == ["unchanged", "made", "unchanged", "unchanged"]
+
+
+def test_strict_stops_at_the_first_in_the_order_of_the_list(sale: Path, out: Path) -> None:
+    write_lot(sale, 2, worn="many")
+    done = run(sale, out, strict=True)
+    assert done.outcomes == ["made", "faulty"]
+    assert list(tree(out)) == ["OXB-1-r0-listing.pdf"]
+
+
+def test_of_two_lots_with_one_number_the_first_in_the_list_wins(sale: Path, out: Path) -> None:
+    path = write_lot(sale, 3, number="OXB-1")
+    done = run(sale, out)
+    assert done.outcomes == ["made", "made", "faulty", "made"]
+    assert done.told == [f"{path}:1:1: OXB-1-r0-listing.pdf is that of lot-1/inspection.yaml already: {_TWICE}"]
+    before = tree(out)
+    assert run(sale, out).outcomes == ["unchanged", "unchanged", "faulty", "unchanged"]
+    assert tree(out) == before
+
+
+def test_the_first_wins_also_where_the_other_stood_before(sale: Path, out: Path, tmp_path: Path) -> None:
+    write_lot(sale, 1, worn="many")
+    write_lot(sale, 3, number="OXB-1")
+    assert run(sale, out).outcomes == ["faulty", "made", "made", "made"]
+    write_lot(sale, 1)
+    assert run(sale, out).outcomes == ["made", "unchanged", "faulty", "unchanged"]
+    run(sale, tmp_path / "undisturbed")
+    assert tree(out) == tree(tmp_path / "undisturbed")
+
+
+def test_what_lots_have_left_behind_is_told_and_stays(sale: Path, out: Path) -> None:
+    run(sale, out)
+    (sale / "lot-4" / "inspection.yaml").unlink()
+    write_lot(sale, 1, number="OXB-9")
+    done = run(sale, out)
+    assert done.left_over == ("OXB-1-r0-listing.pdf", "OXB-4-r0-listing.pdf")
+    assert set(done.left_over) < set(tree(out))
+    (out / "OXB-1-r0-listing.pdf").unlink()
+    assert run(sale, out).left_over == ("OXB-4-r0-listing.pdf",)
+
+
+def test_a_list_gives_lots_their_numbers_and_documents(sale: Path, out: Path) -> None:
+    listing = sale / "lots.csv"
+    listing.write_text("lot,inspection,documents\n17,lot-3,\n,lot-1/inspection.yaml,full listing\n")
+    done = run(listing, out)
+    assert [one.lot.lot for one in done.taken] == ["17", "1"]
+    assert sorted(tree(out)) == ["OXB-1-r0-full.pdf", "OXB-1-r0-listing.pdf", "OXB-3-r0-listing.pdf"]
+    assert run(listing, out).asked == []
+    listing.write_text("lot,inspection,documents\n18,lot-3,\n,lot-1/inspection.yaml,full listing\n")
+    assert run(listing, out).asked == ["lot-3"]
+
+
+def test_a_list_in_another_order_makes_nothing_anew(sale: Path, out: Path) -> None:
+    listing = sale / "lots.csv"
+    listing.write_text("inspection\nlot-1\nlot-2\n")
+    run(listing, out)
+    listing.write_text("inspection\nlot-2\nlot-1\n")
+    done = run(listing, out)
+    assert done.outcomes == ["unchanged", "unchanged"]
+    assert [(one.lot.entry.place, one.lot.entry.inspection) for one in done.taken] == [(1, "lot-2"), (2, "lot-1")]
+
+
+def test_a_machine_that_fails_a_lot_is_told_apart_from_a_fault(sale: Path, out: Path) -> None:
+    def make(listed: Listed, order: Order) -> Made:
+        return failed(listed, "no memory left") if "lot-2" in listed.name else AtOnce().make(listed, order)
+
+    done = run(sale, out, make=make)
+    assert done.outcomes == ["made", "failed", "made", "made"]
+    assert done.told == [f"{sale / 'lot-2' / 'inspection.yaml'}: no memory left"]
+
+
+def test_a_full_disk_ends_the_run_and_leaves_what_stands_whole(
+    sale: Path, out: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    genuine, left = os.fsync, iter(range(4))  # of two lots, each with its folder
+
+    def full(handle: int) -> None:
+        if next(left, None) is None:
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+        genuine(handle)
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(Failed, match=f"^cannot write to {out}: No space left on device$"):
+        run(sale, out)
+    monkeypatch.undo()
+    assert sorted(tree(out)) == ["OXB-1-r0-listing.pdf", "OXB-2-r0-listing.pdf"]
+    run(sale, tmp_path / "undisturbed")
+    assert run(sale, out).asked == ["lot-3", "lot-4"]
+    assert tree(out) == tree(tmp_path / "undisturbed")
+
+
+def test_two_batches_at_once_into_one_folder_the_second_is_refused(sale: Path, out: Path) -> None:
+    words = f"^another batch is writing to {out}; wait until it has ended, or name another folder$"
+    with Folder(out).held(), pytest.raises(Failed, match=words):
+        run(sale, out)
+    assert run(sale, out).outcomes == ["made"] * 4
+
+
+def test_what_a_killed_run_has_left_beside_is_cleared(sale: Path, out: Path) -> None:
+    left = out / ".writing-abcdef"
+    left.mkdir(parents=True)
+    (left / "half.pdf").write_bytes(b"half")
+    run(sale, out)
+    assert not left.exists()
+
+
+def test_a_file_in_the_place_of_the_folder_is_told(sale: Path, out: Path) -> None:
+    out.write_text("mine")
+    with pytest.raises(Failed, match="what stands there is no folder"):
+        run(sale, out)
+
+
+def test_notes_are_the_same_but_for_times_whatever_came_between(sale: Path, out: Path, tmp_path: Path) -> None:
+    run(sale, tmp_path / "undisturbed", ORDER)
+    write_lot(sale, 2, worn="many")
+    run(sale, out)
+    write_lot(sale, 2)
+    run(sale, out)
+    names = [
+        sorted(path.name for path in (one / ".batch" / "lots").iterdir()) for one in (out, tmp_path / "undisturbed")
+    ]
+    assert names[0] == names[1]

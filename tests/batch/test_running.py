@@ -1,0 +1,83 @@
+"""Processes that make lots: in order, a bounded number ahead, whoever of them dies, and none outlives what began it."""
+
+import os
+import select
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from sales import ORDER, made_at_once, with_its_process, write_sale
+
+from tracksworn.batch.running import AHEAD, Processes, cores
+from tracksworn.inspection.sale_list import Listed, find_inspections
+
+pytestmark = pytest.mark.slow
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture
+def lots(tmp_path: Path) -> tuple[Listed, ...]:
+    return find_inspections(write_sale(tmp_path / "sale", 12))
+
+
+def test_lots_come_in_their_order_and_are_taken_a_few_ahead(lots: tuple[Listed, ...]) -> None:
+    taken = []
+
+    def counted() -> Iterator[Listed]:
+        for listed in lots:
+            taken.append(listed)
+            yield listed
+
+    made = Processes(2, made_at_once).made(counted(), ORDER)
+    first = next(made)
+    assert first.listed == lots[0]
+    assert len(taken) == 2 * AHEAD
+    assert [one.listed for one in made] == list(lots[1:])
+
+
+def test_a_process_that_dies_costs_only_the_lot_that_kills_it_again(lots: tuple[Listed, ...]) -> None:
+    made = list(Processes(2, with_its_process).made(lots, ORDER))
+    assert [one.listed for one in made] == list(lots)
+    assert [one.listed.place for one in made if not one.files] == [4]
+    what = "the process that made its documents died of it, 2 times (had the machine no memory left?)"
+    assert made[3].faults == (f"{lots[3].inspection}:1:1: {what}",)
+    assert str(os.getpid()).encode() not in {one.files.get("made by") for one in made}
+
+
+def test_no_lot_no_process() -> None:
+    assert list(Processes(2).made([], ORDER)) == []
+    assert cores() == len(os.sched_getaffinity(0))
+
+
+ALONE = """
+import sys
+from pathlib import Path
+from sales import ORDER, waiting_for_ever
+from tracksworn.batch.running import Processes
+from tracksworn.inspection.sale_list import find_inspections
+next(Processes(1, waiting_for_ever).made(find_inspections(Path(sys.argv[1])), ORDER))
+"""
+
+
+@pytest.mark.parametrize("number", [signal.SIGKILL, signal.SIGINT])
+def test_no_process_outlives_the_one_that_began_it(tmp_path: Path, number: signal.Signals) -> None:
+    sale = write_sale(tmp_path / "sale", 1)
+    told = sale / "lot-1" / "told"
+    os.mkfifo(told)
+    paths = os.pathsep.join([str(ROOT / "src"), str(ROOT / "tests")])
+    command = [sys.executable, "-c", ALONE, str(sale)]
+    with subprocess.Popen(command, env=os.environ | {"PYTHONPATH": paths}, stderr=subprocess.DEVNULL) as alone:
+        watched = _watched(sale)
+        alone.send_signal(number)
+        alone.wait(20)
+        assert select.select([watched], [], [], 20)[0], "its process is still there"
+        os.close(watched)
+
+
+def _watched(sale: Path) -> int:
+    """What tells when the process ends that makes the lot, once it does."""
+    with (sale / "lot-1" / "told").open("rb"):
+        return os.pidfd_open(int((sale / "lot-1" / "process").read_text()))
