@@ -17,7 +17,7 @@ from pyhanko.pdf_utils.generic import pdf_name
 from pyhanko.pdf_utils.incremental_writer import IncrementalPdfFileWriter
 from pyhanko.pdf_utils.reader import PdfFileReader
 from pyhanko.sign.fields import MDPPerm
-from pyhanko.sign.validation import validate_pdf_signature, validate_pdf_timestamp
+from pyhanko.sign.validation import async_validate_pdf_signature, async_validate_pdf_timestamp
 from pyhanko.sign.validation.dss import DocumentSecurityStore
 from pyhanko.sign.validation.status import PdfSignatureStatus
 from pyhanko_certvalidator import ValidationContext
@@ -25,6 +25,7 @@ from records import authorities
 from records.sealed import AT, manner, sealed, signer
 
 from tracksworn.inspection.faults import Failed, WrongUse
+from tracksworn.records.awaited import awaited
 from tracksworn.records.sealing.authority import Authority
 from tracksworn.records.sealing.field import Field
 from tracksworn.records.sealing.pkcs12 import from_pkcs12
@@ -39,7 +40,7 @@ def status(content: bytes, field: Field = Field.SEAL) -> PdfSignatureStatus:
     reader = PdfFileReader(BytesIO(content))
     signature = next(one for one in reader.embedded_regular_signatures if one.field_name == field)
     trusting = ValidationContext(trust_roots=[x509.Certificate.load(authorities.certificate("root"))])
-    return validate_pdf_signature(signature, trusting, ts_validation_context=trusting)
+    return awaited(async_validate_pdf_signature(signature, trusting, ts_validation_context=trusting))
 
 
 def signature_of(content: bytes) -> Any:
@@ -87,7 +88,7 @@ def test_level_lta_ends_with_an_archive_timestamp_over_all_of_it() -> None:
     (archived,) = PdfFileReader(BytesIO(content)).embedded_timestamp_signatures
     assert archived.field_name == Field.ARCHIVE_TIME
     trusting = ValidationContext(trust_roots=[x509.Certificate.load(authorities.certificate("root"))])
-    found = validate_pdf_timestamp(archived, trusting)
+    found = awaited(async_validate_pdf_timestamp(archived, trusting))
     assert found.intact
     assert found.valid
     assert found.trusted

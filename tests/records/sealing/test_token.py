@@ -6,12 +6,13 @@ from pathlib import Path
 import pytest
 from judges.specimen import sound
 from pyhanko.pdf_utils.reader import PdfFileReader
-from pyhanko.sign.validation import validate_pdf_signature
+from pyhanko.sign.validation import async_validate_pdf_signature
 from pyhanko_certvalidator import ValidationContext
 from records import softhsm
 from records.sealed import AT
 
 from tracksworn.inspection.faults import Failed, WrongUse
+from tracksworn.records.awaited import awaited
 from tracksworn.records.sealing.seal import seal
 from tracksworn.records.sealing.signer import UnusableKey
 from tracksworn.records.sealing.token import Token, opened
@@ -37,7 +38,7 @@ def test_a_key_on_a_token_seals(token: str, which: str) -> None:
         assert len(signer.chain) == 1  # the other certificate there
     (signature,) = PdfFileReader(BytesIO(content)).embedded_regular_signatures
     trusting = ValidationContext(trust_roots=[signature.signer_cert], moment=AT)
-    assert validate_pdf_signature(signature, trusting).bottom_line
+    assert awaited(async_validate_pdf_signature(signature, trusting)).bottom_line
 
 
 @pytest.mark.parametrize(
