@@ -10,6 +10,7 @@ from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.model import Comparison, Stage
 from tracksworn.assessment.sayings import Celsius, HoursLeft, Length, Percent, Points, Rate, Several, Subject, Topic
 from tracksworn.assessment.stages import stage
+from tracksworn.documents.words.conventions import conventions
 from tracksworn.documents.words.figures import MINUS, NO_BREAK, THIN, Figures
 from tracksworn.documents.words.language import Language
 from tracksworn.documents.words.rounding import as_written, deserved
@@ -225,6 +226,21 @@ def test_a_language_has_its_decimal_mark_and_its_months() -> None:
     assert MM.day(date(2031, 4, 18)) == "18 April 2031"
     assert MM.short_day(date(2031, 1, 12)) == "12 Jan 2031"
     assert Figures("mm", Language("qq")).percent(79.6) == "79.6", "an unknown language writes figures as English does"
+
+
+@pytest.mark.parametrize(
+    ("code", "day", "written", "short"),
+    [
+        ("fr", date(2031, 4, 1), "1er avril 2031", "1er avr. 2031"),
+        ("fr-CA", date(2031, 4, 1), "1er avril 2031", "1er avr. 2031"),
+        ("fr", date(2031, 1, 11), "11 janvier 2031", "11 janv. 2031"),
+        ("es", date(2031, 4, 1), "1 de abril de 2031", "1 abr 2031"),
+    ],
+)
+def test_french_alone_has_an_ordinal_for_the_first_of_a_month(code: str, day: date, written: str, short: str) -> None:
+    """Common practice, no source."""
+    assert (conventions(code).day(day), conventions(code).short_day(day)) == (written, short)
+
 
 
 def test_spaces_do_not_break() -> None:

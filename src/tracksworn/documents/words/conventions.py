@@ -29,12 +29,17 @@ class Conventions:
         return str(self.locale.number_symbols["latn"]["decimal"])
 
     def day(self, day: date) -> str:
-        """A date in words: `18 April 2031`, `18. April 2031`."""
-        return format_date(day, "long", locale=self.locale)
+        """A date in words: `18 April 2031`, `18. April 2031`, `1er avril 2031`."""
+        return self._with_first(format_date(day, "long", locale=self.locale), day)
 
     def short_day(self, day: date) -> str:
         """A date for a table: `12 Jan 2031`, `12.01.2031`."""
-        return format_date(day, "medium", locale=self.locale)
+        return self._with_first(format_date(day, "medium", locale=self.locale), day)
+
+    def _with_first(self, said: str, day: date) -> str:
+        """French has an ordinal for the first of a month, which CLDR does not write (common practice, no source)."""
+        first = self.locale.language == "fr" and day.day == 1
+        return said.replace("1", "1er", 1) if first and said.startswith("1 ") else said
 
     def month(self, day: date, *, short: bool = False) -> str:
         """A month with its year: `October 2031`, `octubre de 2031`; `Oct 2031` where there is little room."""
