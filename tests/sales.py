@@ -136,7 +136,8 @@ def run(sale: Path, place: Path | Place, order: Order = ORDER, program: str = "t
     workers = AtOnce(**({"make": more.pop("make")} if "make" in more else {}))  # type: ignore[arg-type]
     there = Folder(place) if isinstance(place, Path) else place
     base = sale if sale.is_dir() else sale.parent
-    batch = Batch(read_sale(sale), Journal(there, base, order, program), workers, **more)  # type: ignore[arg-type]
+    identity = getattr(more.get("sealing"), "identity", "")
+    batch = Batch(read_sale(sale), Journal(there, base, order, program, identity), workers, **more)  # type: ignore[arg-type]
     with there.held():
         taken = list(batch)
         return Run(taken, batch.left_over(), workers.asked)

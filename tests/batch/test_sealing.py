@@ -1,0 +1,170 @@
+"""Sealing in a batch: one timestamp a document, an authority that fails asked again, and all of it told as it was."""
+
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+
+import pytest
+import requests
+from judges.specimen import sound
+from records import authorities
+from records.sealed import AT, manner, signer
+from requests_mock import Mocker
+from sales import ORDER, Run, made_at_once, run, tree, write_lot, write_sale
+
+from tracksworn.batch.order import Made, Order
+from tracksworn.batch.run import Coming, Unchanged
+from tracksworn.batch.sealing import PAUSES, Sealer
+from tracksworn.inspection.sale_list import Listed
+from tracksworn.records.sealing.signer import Level
+
+
+def small_sheet(listed: Listed, order: Order) -> Made:
+    """A lot with a sheet that can be sealed."""
+    made = made_at_once(listed, order)
+    files = {name: sound() if name.endswith(".pdf") else content for name, content in made.files.items()}
+    return Made(listed, made.lot, files, made.inputs, made.faults)
+
+
+class Waited:
+    """What was waited for, without waiting."""
+
+    def __init__(self) -> None:
+        self.pauses: list[float] = []
+
+    def __call__(self, pause: float) -> None:
+        self.pauses.append(pause)
+
+
+@pytest.fixture
+def waited() -> Waited:
+    return Waited()
+
+
+@pytest.fixture
+def sealer(waited: Waited) -> Callable[..., Sealer]:
+    def made(level: Level = Level.T, threads: int = 1, name: str = "signer") -> Sealer:
+        return Sealer(signer(name), manner(level), threads=threads, clock=lambda: AT, wait=waited)
+
+    return made
+
+
+@pytest.fixture
+def network() -> Iterator[Mocker]:
+    with authorities.answering() as mocker:
+        yield mocker
+
+
+@pytest.fixture
+def sale(tmp_path: Path) -> Path:
+    return write_sale(tmp_path / "sale")
+
+
+def failing(network: Mocker, times: Sequence[bool]) -> None:
+    """The authority cannot be reached where that is said for its so-many-th request."""
+    said = iter(times)
+    network.post(authorities.TIME, exc=requests.ConnectTimeout, additional_matcher=lambda _: next(said, False))
+
+
+def sealed_run(sale: Path, out: Path, sealer: Sealer) -> Run:
+    return run(sale, out, Order(("listing",), ("pdf", "html"), sealed=True), make=small_sheet, sealing=sealer)
+
+
+def test_one_timestamp_is_asked_for_a_document_and_one_more_a_run(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer]
+) -> None:
+    used = sealer()
+    assert sealed_run(sale, tmp_path / "out", used).outcomes == ["made"] * 4
+    assert str(used.tally) == "4 documents sealed, 5 timestamps asked for"
+    assert sum(request.url == authorities.TIME for request in network.request_history) == 5
+    for name, content in tree(tmp_path / "out").items():
+        assert (b"/ETSI.CAdES.detached" in content) is name.endswith(".pdf")
+
+
+def test_several_threads_keep_the_order_of_the_list(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer]
+) -> None:
+    for place in range(5, 15):
+        write_lot(sale, place)
+    done = sealed_run(sale, tmp_path / "out", sealer(threads=4))
+    assert [one.listed.place for one in done.taken] == list(range(1, 15))
+    assert done.outcomes == ["made"] * 14
+
+
+def test_what_is_sealed_and_unchanged_is_not_sealed_again(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer]
+) -> None:
+    sealed_run(sale, tmp_path / "out", sealer())
+    before = tree(tmp_path / "out")
+    write_lot(sale, 3, worn=70)
+    again = sealer()
+    assert sealed_run(sale, tmp_path / "out", again).outcomes == ["unchanged", "unchanged", "made", "unchanged"]
+    assert again.tally.sealed == 1
+    now = tree(tmp_path / "out")
+    assert {name for name in now if now[name] != before[name]} == {"OXB-3-r0-listing.pdf", "OXB-3-r0-listing.html"}
+
+
+@pytest.mark.parametrize("other", [{"level": Level.B}, {"name": "client"}])
+def test_another_key_or_level_seals_anew(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer], other: dict[str, object]
+) -> None:
+    sealed_run(sale, tmp_path / "out", sealer())
+    assert sealed_run(sale, tmp_path / "out", sealer(**other)).outcomes == ["made"] * 4
+
+
+def test_an_authority_that_fails_at_times_is_asked_again(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer], waited: Waited
+) -> None:
+    failing(network, [False, True, True, False, True])
+    used = sealer()
+    assert sealed_run(sale, tmp_path / "out", used).outcomes == ["made"] * 4
+    assert waited.pauses == [1.0, 2.0, 1.0]
+    assert str(used.tally) == "4 documents sealed, 8 timestamps asked for, 3 of them again"
+
+
+def test_a_lot_without_a_timestamp_is_not_written_and_taken_up_by_the_next_run(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer], waited: Waited
+) -> None:
+    failing(network, [False, False, *[True] * 4])  # the first lot is sealed, the second is not
+    used, out = sealer(), tmp_path / "out"
+    done = sealed_run(sale, out, used)
+    assert done.outcomes == ["made", "failed", "made", "made"]
+    why = f"the timestamping authority {authorities.TIME} gives no timestamp: no answer within 20 seconds"
+    assert done.told == [f"{sale / 'lot-2' / 'inspection.yaml'}: {why}; nothing is sealed"]
+    assert waited.pauses == list(PAUSES)
+    assert str(used.tally).endswith("3 of them again, 1 lot not sealed")
+    assert not [name for name in tree(out) if name.startswith("OXB-2")]
+    assert sealed_run(sale, out, sealer()).outcomes == ["unchanged", "made", "unchanged", "unchanged"]
+
+
+def test_an_authority_that_is_gone_is_not_waited_for_all_night(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer], waited: Waited
+) -> None:
+    for place in range(5, 12):
+        write_lot(sale, place)
+    failing(network, [True] * 100)
+    used = sealer()
+    assert sealed_run(sale, tmp_path / "out", used).outcomes == ["failed"] * 11
+    assert waited.pauses == list(PAUSES) * 3
+    assert str(used.tally) == "0 documents sealed, 20 timestamps asked for, 9 of them again, 11 lots not sealed"
+
+
+def test_leaving_early_ends_what_waits(sale: Path, network: Mocker) -> None:
+    failing(network, [True] * 100)
+    sealer = Sealer(signer(), manner(Level.T), clock=lambda: AT)  # which would wait for seconds
+
+    def coming() -> Iterator[Coming]:
+        yield small_sheet(Listed(sale / "lot-1", "lot-1", 1), ORDER)
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        list(sealer.through(coming()))
+    assert sealer.tally.again <= 1
+
+
+def test_what_is_unchanged_passes_in_its_place(sale: Path, sealer: Callable[..., Sealer]) -> None:
+    standing = Unchanged(Listed(sale, "a", 1), noted=None, fresh=None)  # type: ignore[arg-type]
+    made = small_sheet(Listed(sale / "lot-1", "lot-1", 2), ORDER)
+    first, second = sealer(Level.B).through(iter([standing, made]))
+    assert first is standing
+    assert isinstance(second, Made)
+    assert second.listed is made.listed
