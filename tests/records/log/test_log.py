@@ -130,7 +130,7 @@ def test_a_checkpoint_by_another_key_is_refused(tmp_path: Path) -> None:
     log = log_of(tmp_path, 1)
     (tmp_path / PUBLIC).write_bytes(public_pem(Ed25519PrivateKey.generate().public_key()))
     with pytest.raises(LogBroken, match="not signed with the log's key"):
-        log.checkpoint()
+        Log(log.folder, Disk()).checkpoint()
 
 
 def test_a_key_that_is_none_is_told(tmp_path: Path) -> None:
@@ -141,7 +141,7 @@ def test_a_key_that_is_none_is_told(tmp_path: Path) -> None:
     (tmp_path / KEY).write_bytes(private_pem(Ed25519PrivateKey.generate()))
     (tmp_path / PUBLIC).write_bytes(b"no key")
     with pytest.raises(LogBroken, match="the log's public key cannot be read"):
-        log.checkpoint()
+        Log(log.folder, Disk()).checkpoint()
 
 
 def test_a_signature_can_be_checked_by_the_standard_alone(tmp_path: Path) -> None:

@@ -9,12 +9,14 @@ What stands in `acts.jsonl` behind the checkpoint's length was never finished an
 """
 
 import json
+import os
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any, Final
 
-from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey, Ed25519PublicKey
 
 from tracksworn.inspection.faults import WrongUse, printable
 from tracksworn.records.disk import PRIVATE, Disk
@@ -71,6 +73,8 @@ class Log:
         self.disk = disk
         self.acts = folder / ACTS
         self.key = key or folder / KEY
+        self._paths = str(self.acts), str(folder / CHECKPOINT)
+        self._read: tuple[bytes, Checkpoint] | None = None
 
     def begin(self, at: str) -> None:
         """Make what a log needs, as far as it is not there yet."""
@@ -102,20 +106,26 @@ class Log:
     @property
     def name(self) -> str:
         """The log's name: the SHA-256 of its public key."""
-        return name_of(read_public((self.folder / PUBLIC).read_bytes()))
+        return name_of(self._public)
+
+    @cached_property
+    def _public(self) -> Ed25519PublicKey:
+        return read_public((self.folder / PUBLIC).read_bytes())
 
     def checkpoint(self) -> Checkpoint:
         """How far the log counts. Raises LogBroken where the log's key has not signed that, or the log is shorter."""
-        public = read_public((self.folder / PUBLIC).read_bytes())
-        found = read_checkpoint((self.folder / CHECKPOINT).read_bytes(), public)
+        published = (self.folder / CHECKPOINT).read_bytes()
+        if self._read is None or self._read[0] != published:
+            self._read = published, read_checkpoint(published, self._public)
+        found = self._read[1]
         if self.acts.stat().st_size < found.length:
             raise LogBroken(f"the log has lost acts: {self.acts.name} is shorter than its checkpoint says")
         return found
 
     def mark(self) -> Mark:
-        """Which file the checkpoint is, without reading it: another act, another mark."""
-        found = (self.folder / CHECKPOINT).stat()
-        return found.st_ino, found.st_mtime_ns, found.st_size
+        """What differs after every act, had without reading anything."""
+        acts, checkpoint = os.stat(self._paths[0]), os.stat(self._paths[1])  # noqa: PTH116 - called for every look-up
+        return acts.st_size, checkpoint.st_ino, checkpoint.st_mtime_ns
 
     def append(self, entries: Sequence[bytes], at: str) -> Checkpoint:
         """These acts after all others, durable, all of them or none; `at` is when, RFC 3339 in UTC."""
@@ -185,7 +195,7 @@ class Log:
 
     def growth_since(self, published: bytes) -> dict[str, Any]:
         """As `growth`, from a checkpoint as it was published."""
-        return self.growth(read_checkpoint(published, read_public((self.folder / PUBLIC).read_bytes())))
+        return self.growth(read_checkpoint(published, self._public))
 
     def _leaves(self, until: Checkpoint) -> list[bytes]:
         leaves = [leaf_hash(entry.content) for entry in self.entries(until=until)]

@@ -80,15 +80,32 @@ class Index:
         if self.in_sqlite:
             settle_sqlite(self.engine)
 
+        self._idle: list[Connection] = []  # kept to read by, for a new one takes longer than what is read
+
     def close(self) -> None:
         """Let go of all connections."""
+        while self._idle:
+            self._idle.pop().close()
         self.engine.dispose()
 
     @contextmanager
     def reading(self) -> "Iterator[Reading]":
         """Read from the index."""
-        with _told(*self._errors), self.engine.connect() as connection:
+        connection = None
+        try:
+            connection = self._idle.pop() if self._idle else self.engine.connect()
             yield Reading(connection)
+            if not self.in_sqlite:
+                connection.connection.rollback()  # of what was asked past SQLAlchemy
+            if connection.in_transaction():
+                connection.rollback()
+            self._idle.append(connection)
+        except BaseException as error:
+            if connection is not None:
+                connection.close()
+            if isinstance(error, self._errors):
+                raise _failure(error) from None
+            raise
 
     @contextmanager
     def writing(self) -> "Iterator[Writing]":
@@ -349,8 +366,12 @@ def _told(*errors: type[Exception]) -> Iterator[None]:
     try:
         yield
     except errors as error:
-        cause = str(getattr(error, "orig", None) or error).strip().splitlines()[0]
-        raise Failed(
-            f"the archive's index does not answer: {cause}. The records themselves are in files; "
-            "`tracksworn archive rebuild` makes the index anew from them"
-        ) from None
+        raise _failure(error) from None
+
+
+def _failure(error: BaseException) -> Failed:
+    cause = str(getattr(error, "orig", None) or error).strip().splitlines()[0]
+    return Failed(
+        f"the archive's index does not answer: {cause}. The records themselves are in files; "
+        "`tracksworn archive rebuild` makes the index anew from them"
+    )
