@@ -66,6 +66,18 @@ def test_a_machine_that_refuses_leaves_the_old_set(
     assert tree(tmp_path) == OLD
 
 
+def test_what_was_kept_in_part_is_not_taken_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def half(source: Path, target: Path, **_: object) -> None:
+        Path(target).write_bytes(Path(source).read_bytes()[:1])
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    write_together(tmp_path, OLD)
+    monkeypatch.setattr("shutil.copy2", half)
+    with pytest.raises(Failed):
+        write_together(tmp_path, NEW)
+    assert tree(tmp_path) == OLD
+
+
 def test_a_disk_that_fails_at_the_very_end_leaves_the_new_set(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     write_together(tmp_path, OLD)
     monkeypatch.setattr("os.fsync", failing(os.fsync, 4))

@@ -138,8 +138,8 @@ def _put_all(folder: Path, beside: Path, tops: Iterable[str]) -> None:
     begun: list[str] = []
     try:
         for top in tops:
-            begun.append(top)
             _keep(folder / top, kept / top)
+            begun.append(top)  # not before: what was kept in part must not be taken back
             (beside / top).replace(folder / top)
     except OSError:
         for top in begun:

@@ -13,6 +13,7 @@ from xml.etree import ElementTree
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.fonts import configuration
 from tracksworn.documents.render.leftward import ISOLATE, tell_leftward
+from tracksworn.documents.render.panel import Area
 
 configuration()  # before WeasyPrint is imported, which looks at the system's fonts otherwise
 
@@ -23,8 +24,6 @@ from weasyprint.html import UA  # noqa: E402
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse  # noqa: E402
 
 POINT: Final = 0.75  # points to a pixel of CSS
-Area = tuple[float, ...]
-"""Left, bottom, right and top in points from a sheet's lower left corner."""
 OPTIONS: Final = {"pdf_variant": "pdf/a-3a", "pdf_identifier": b"tracksworn"}
 
 

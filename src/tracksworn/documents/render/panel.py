@@ -4,8 +4,8 @@ from typing import Final
 
 import pikepdf
 
-from tracksworn.documents.render.engine import Area
-
+Area = tuple[float, ...]
+"""Left, bottom, right and top in points from a sheet's lower left corner."""
 PANEL: Final = "seal"
 """The id of that element in a template, and the destination of that name in the PDF."""
 
