@@ -39,13 +39,18 @@ class Legible:
 
 def legible(read: Sequence[tuple[Dossier, Assessment]]) -> Legible:
     """Everything that one document tells, with no character that cannot be printed."""
-    said = [text for text in _texts(tuple(read)) if not text.isascii()]
     fonts = tuple(dict.fromkeys(font for dossier, _ in read for font in dossier.fonts))
+    return Legible(*made_legible(tuple(read), fonts))
+
+
+def made_legible(value: T, fonts: Sequence[Font]) -> tuple[T, tuple[Face, ...]]:
+    """The same value with every text in it printable, and the faces of these fonts that this takes."""
+    said = [text for text in _texts(value) if not text.isascii()]
     beyond = {one for text in said for one in unprinted(text)}
     faces = further_faces(fonts, beyond) if beyond else ()
     if not beyond and not any(map(reads_leftward, said)):
-        return Legible(tuple(read), ())
-    return Legible(_changed(tuple(read), _printing(fonts)), faces)
+        return value, ()
+    return _changed(value, _printing(fonts)), faces
 
 
 def _printing(fonts: Sequence[Font]) -> Callable[[str, bool], str]:

@@ -21,6 +21,14 @@ DIGITS: Final = 12
 FEW: Final = 4
 """Machines that can be named in one line."""
 LONGEST_FORMAT: Final = ".html"
+COMPILED: Final = N_(
+    "Compiled from inspections, each of which its own inspector answers for in its own report; it relates only to the "
+    "machines named in it, as each stood on the day of its inspection, recommends none of them, and is not to be "
+    "copied except in full. The file itself is not sealed: only the fingerprint at its foot ties it to the data that "
+    "it was computed from."
+)
+"""What the signature under a document of several inspections stands for."""
+WHOSE_TERMS: Final = N_("Standing terms of {firm}, as they stand in each of its reports")
 
 
 def stem(machines: Sequence[Machine], digits: str) -> str:
@@ -89,14 +97,7 @@ def signed(host: Machine, machines: Sequence[Machine]) -> Signature:
     return replace(
         signature(context),
         day=context.say(N_("from inspections up to {day}"), day=_latest(machines)),
-        statement=context.say(
-            N_(
-                "Compiled from inspections, each of which its own inspector answers for in its own report; it relates "
-                "only to the machines named in it, as each stood on the day of its inspection, recommends none of "
-                "them, and is not to be copied except in full. The file itself is not sealed: only the fingerprint at "
-                "its foot ties it to the data that it was computed from."
-            )
-        ),
+        statement=context.say(COMPILED),
     )
 
 
@@ -107,9 +108,7 @@ def _latest(machines: Sequence[Machine]) -> str:
 
 def whose_terms(host: Machine) -> str:
     """The heading over a firm's standing terms, which speak of a report of a single machine."""
-    return host.context.say(
-        N_("Standing terms of {firm}, as they stand in each of its reports"), firm=firm(host.context)
-    )
+    return host.context.say(WHOSE_TERMS, firm=firm(host.context))
 
 
 def foot(host: Machine, machines: Sequence[Machine], digits: str) -> tuple[Labelled, ...]:

@@ -1,0 +1,50 @@
+"""The place of every lot by each column that sorts, so that a page need not know how numbers and names are written."""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, Final
+
+from tracksworn.documents.sale.lot import SaleLot
+from tracksworn.documents.sale.named import machine, name, natural
+
+UNKNOWN: Final = "-"
+
+
+def _of_whole(lot: SaleLot) -> float | None:
+    return None if lot.read is None else lot.read.whole.percent_worn
+
+
+def _of_seen(lot: SaleLot) -> float | None:
+    return None if lot.read is None else lot.read.whole.seen_share
+
+
+def _of_worst(lot: SaleLot) -> float | None:
+    return lot.read.worst.percent_worn if lot.read is not None and lot.read.worst is not None else None
+
+
+def _of_hours_left(lot: SaleLot) -> float | None:
+    return lot.read.hours_left.low if lot.read is not None and lot.read.hours_left is not None else None
+
+
+COLUMNS: Final[Mapping[str, Callable[[SaleLot], Any]]] = {
+    "lot": lambda lot: natural(name(lot)),
+    "machine": lambda lot: natural(machine(lot)) if lot.read is not None else None,
+    "hours": lambda lot: None if lot.read is None else lot.read.hours,
+    "inspected": lambda lot: None if lot.read is None else lot.read.inspected,
+    "whole": _of_whole,
+    "seen": _of_seen,
+    "worst": _of_worst,
+    "left": _of_hours_left,
+    "look": lambda lot: len(lot.looks),
+}
+"""Columns that sort, in their order, and by what; None where a lot has no such figure."""
+
+
+def ranks(lots: Sequence[SaleLot]) -> tuple[str, ...]:
+    """Of each lot its places from 0, a blank between; equals share a place, what is unknown has a dash."""
+    by_column = [_places([key(lot) for lot in lots]) for key in COLUMNS.values()]
+    return tuple(" ".join(column[index] for column in by_column) for index in range(len(lots)))
+
+
+def _places(keys: Sequence[Any]) -> list[str]:
+    order = {key: str(place) for place, key in enumerate(sorted({key for key in keys if key is not None}))}
+    return [UNKNOWN if key is None else order[key] for key in keys]
