@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import accumulate
 from typing import Final
 
 from tracksworn.documents.drawing.plain import Text
-from tracksworn.documents.drawing.type import CAP_HEIGHT, DESCENT, MM_PER_POINT, text_width, width_mm
+from tracksworn.documents.drawing.type import CAP_HEIGHT, DESCENT, MM_PER_POINT, Weight, in_ems, text_width, width_mm
+from tracksworn.documents.typefaces import Family
 
 LEAST_SIZE: Final = 6.2  # pt, the least size of type on a page
 
@@ -52,15 +54,20 @@ def centred(centre: float, size: float) -> float:
 def broken(content: str, room: float, style: Text) -> list[str]:
     """The content in lines of at most `room` mm in the style's type; a single word that is wider stays whole."""
     lines: list[str] = []
-    blank, wide = _wide(" ", style), 0.0
-    for word in content.split(" "):
-        own = _wide(word, style)
-        if lines and wide + blank + own <= room:
+    most, blank, wide = room / (style.size * MM_PER_POINT), in_ems(" ", style.family, style.weight), 0.0
+    for word, own in _words(content, style.family, style.weight):
+        if lines and wide + blank + own <= most:
             lines[-1], wide = f"{lines[-1]} {word}", wide + blank + own
         else:
             lines.append(word)
             wide = own
     return lines
+
+
+@lru_cache(maxsize=4096)
+def _words(content: str, family: Family, weight: Weight) -> tuple[tuple[str, float], ...]:
+    """The words of a text with their widths in ems: it is tried in many widths and sizes."""
+    return tuple((word, in_ems(word, family, weight)) for word in content.split(" "))
 
 
 def _wide(content: str, style: Text) -> float:

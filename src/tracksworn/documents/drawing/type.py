@@ -25,12 +25,12 @@ def width_mm(text: str, size_pt: float, family: Family = "Barlow Semi Condensed"
     Latin is measured by the advances in the font's `hmtx`; other scripts are shaped. A character that none of the
     program's fonts has counts as one em.
     """
-    return _in_ems(text, family, weight) * size_pt * MM_PER_POINT
+    return in_ems(text, family, weight) * size_pt * MM_PER_POINT
 
 
 @lru_cache(maxsize=8192)
-def _in_ems(text: str, family: str, weight: int) -> float:
-    """The width of a line of any size: a page asks for the same words many times."""
+def in_ems(text: str, family: Family, weight: Weight) -> float:
+    """The width of a line in ems, as `width_mm` has it, kept: a page asks for the same words many times."""
     face = face_for(family, weight)
     advances = _advances(face)
     try:

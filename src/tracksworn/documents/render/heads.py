@@ -10,6 +10,7 @@ from tracksworn.documents.render.fitting import Fitted, Row
 
 HEAD_HEIGHT: Final = 18.7
 FOOT_HEIGHT: Final = 9.0
+IDENTITY_HEIGHT: Final = 10.7
 MARK: Final = 6.6
 """The side of the square for the firm's mark, mm."""
 _INDENT: Final = 9.0
@@ -31,6 +32,13 @@ def draw_head(fitted: Fitted) -> Drawing:
     )
     lines = (Path((_across(7.7, width),), stroke=_RULE), Path((_across(HEAD_HEIGHT - 0.3, width),), stroke=_THIN))
     return Drawing(width, HEAD_HEIGHT, (*lines, *texts), f"{head.firm}, {head.number}")
+
+
+def draw_identity(fitted: Fitted, *, alternative: str) -> Drawing:
+    """The identification strip alone, for the one sheet of a document that has no more."""
+    texts = _labelled(fitted.strip, (4.13, 7.93), fitted.width)
+    line = Path((_across(IDENTITY_HEIGHT - 0.15, fitted.width),), stroke=_THIN)
+    return Drawing(fitted.width, IDENTITY_HEIGHT, (line, *texts), alternative)
 
 
 def draw_foot(fitted: Fitted) -> Drawing:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from tracksworn.documents.drawing.columns import Column, draw_columns
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.rule import BAR, INNER, draw_compact_rule
 from tracksworn.documents.drawing.rules import RuleRow, RuleSide, draw_rules, heading_size
@@ -17,11 +18,12 @@ from tracksworn.documents.listing.height import (
     pitch_that_fills,
 )
 from tracksworn.documents.listing.room import SHEET
-from tracksworn.documents.listing.view import Half, KeyFigure, Listing, Row
+from tracksworn.documents.listing.view import Half, Listing, Row
 from tracksworn.documents.render.files import Refused
-from tracksworn.documents.render.fitting import shortened
+from tracksworn.documents.render.fitting import Fitted, shortened
 from tracksworn.documents.render.gate.unseen import wanted_of_unseen
 from tracksworn.documents.render.gate.wanted import Piece, wanted
+from tracksworn.documents.render.heads import draw_identity
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
 from tracksworn.documents.render.plates import Pair
 from tracksworn.documents.words.cautions import SHORT_CAUTIONS
@@ -33,21 +35,12 @@ STEP: Final = 0.6
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
-    """One large figure in the room that it takes, mm."""
-
-    told: KeyFigure
-    width: float
-
-
-@dataclass(frozen=True, slots=True)
 class ListingPlates:
     """The drawings of a listing sheet and the sizes of its large type."""
 
     view: Listing
-    halves: tuple[Pair, ...]  # for where a page has columns of its own
-    size: float  # of the large figures, pt
-    columns: tuple[Column, ...]
+    identity: Drawing  # the identification strip
+    glance: Drawing  # the large figures with what is said of them
     words: tuple[float, float, float]  # how wide the three columns of words are, mm
     heading_size: float  # of that over the rules, pt
     lot_size: float
@@ -64,20 +57,36 @@ class ListingPlates:
         words = view.headings.difference
         return draw_rules(rows, difference=words, alternative=" ".join(said), pitch=pitch)
 
+    def pair(self, row: Row) -> Pair:
+        """The `left` and the `right` rule of a row, for where a page has columns of its own."""
+        return Pair(_compact(row.left), _compact(row.right))
+
 
 def draw_listing(view: Listing) -> ListingPlates:
     """Draw what does not depend on the room that is left."""
-    size, lot = large_size(view), view.identification.lot
+    lot = view.identification.lot
     return ListingPlates(
         view=view,
-        halves=tuple(Pair(_compact(row.left), _compact(row.right)) for row in view.rows),
-        size=size,
-        columns=tuple(Column(one, round(width, 2)) for one, width in large_columns(view, size)),
+        identity=_identity(view),
+        glance=_glance(view),
         words=columns_of_words(view),
         heading_size=heading_size(view.headings.worn),
         lot_size=next((one for one in LOT_SIZES if width_mm(lot, one, weight=600) <= LOT), LOT_SIZES[-1]),
         firm=shortened(view.branding.firm, SHEET - LOT - 16.0, 8.4, 600),
     )
+
+
+def _identity(view: Listing) -> Drawing:
+    fitted, words = Fitted(view, SHEET), view.headings
+    said = (f"{one.label}{words.colon}{one.value}" for one in fitted.strip.labelled)
+    return draw_identity(fitted, alternative=f"{words.semicolon.join(said)}.")
+
+
+def _glance(view: Listing) -> Drawing:
+    size, words = large_size(view), view.headings
+    columns = [Column(one.figure, one.caption, one.notes, width) for one, width in large_columns(view, size)]
+    said = (f"{one.figure}, {one.caption}{words.colon}{words.semicolon.join(one.notes)}." for one in view.figures)
+    return draw_columns(columns, size, alternative=f"{words.at_a_glance}. {' '.join(said)}")
 
 
 def _rule_row(row: Row) -> RuleRow:
