@@ -11,12 +11,13 @@ from pymerkle import InmemoryTree, verify_consistency, verify_inclusion
 from tracksworn.records.log.tree import (
     EMPTY,
     Frontier,
-    consistency_path,
-    inclusion_path,
+    consistency_ranges,
+    inclusion_ranges,
     is_consistent,
     is_included,
     leaf_hash,
     root,
+    roots_over,
 )
 
 # RFC 6962, 2.1, and RFC 9162, 2.1: the entries of the published reference vectors, and the roots of their trees.
@@ -34,6 +35,14 @@ ROOTS = {
 
 def leaves_of(size: int) -> list[bytes]:
     return [leaf_hash(str(number).encode()) for number in range(size)]
+
+
+def inclusion_path(leaves: list[bytes], position: int) -> tuple[bytes, ...]:
+    return roots_over(leaves, inclusion_ranges(position, len(leaves)))
+
+
+def consistency_path(leaves: list[bytes], earlier: int) -> tuple[bytes, ...]:
+    return roots_over(leaves, consistency_ranges(earlier, len(leaves)))
 
 
 def oracle(size: int) -> InmemoryTree:

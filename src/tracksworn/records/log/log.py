@@ -31,12 +31,21 @@ from tracksworn.records.log.checkpoint import (
     read_public,
     sign,
 )
-from tracksworn.records.log.tree import Frontier, consistency_path, inclusion_path, leaf_hash
+from tracksworn.records.log.tree import (
+    Frontier,
+    consistency_ranges,
+    inclusion_ranges,
+    is_consistent,
+    is_included,
+    leaf_hash,
+    roots_over,
+)
 
 ACTS: Final = "acts.jsonl"
 CHECKPOINT: Final = "checkpoint.json"
 KEY: Final = "key.pem"
 PUBLIC: Final = "public.pem"
+_ALTERED: Final = "the log's acts are not those of its checkpoint; the log was altered"
 
 Mark = tuple[int, int, int]
 
@@ -162,13 +171,15 @@ class Log:
         except LogBroken as error:
             return until, str(error)
         if found != until.frontier:
-            return until, "the log's acts are not those of its checkpoint; the log was altered"
+            return until, _ALTERED
         return until, None
 
     def proof(self, entry: Entry) -> dict[str, Any]:
         """What shows to anybody that an act is in the log: the act, its path to the root, the signed checkpoint."""
         until = self.checkpoint()
-        path = inclusion_path(self._leaves(until), entry.position)
+        path = roots_over(self._leaves(until), inclusion_ranges(entry.position, until.size))
+        if not is_included(leaf_hash(entry.content), entry.position, until.size, path, until.frontier.root()):
+            raise LogBroken(_ALTERED)
         return {
             "tracksworn": "proof 1",
             "act": entry.content.decode("utf-8"),
@@ -181,11 +192,15 @@ class Log:
 
     def growth(self, earlier: Checkpoint) -> dict[str, Any]:
         """What shows that the log of an earlier checkpoint only grew. Raises LogBroken where it did not."""
-        until = self.checkpoint()
-        leaves = self._leaves(until)
-        if earlier.size > until.size or Frontier().extended(leaves[: earlier.size]) != earlier.frontier:
+        until, wrong = self.check()
+        if wrong:
+            raise LogBroken(wrong)
+        path: tuple[bytes, ...] = ()
+        if 0 < earlier.size <= until.size:
+            path = roots_over(self._leaves(until), consistency_ranges(earlier.size, until.size))
+        first, second = earlier.frontier.root(), until.frontier.root()
+        if earlier.size and not is_consistent(earlier.size, first, until.size, second, path):
             raise LogBroken("the log does not hold what that checkpoint stands for; acts were taken back or altered")
-        path = consistency_path(leaves, earlier.size) if earlier.size else ()
         return {
             "tracksworn": "growth 1",
             "from": {"size": earlier.size, "root": earlier.root},
@@ -197,8 +212,5 @@ class Log:
         """As `growth`, from a checkpoint as it was published."""
         return self.growth(read_checkpoint(published, self._public))
 
-    def _leaves(self, until: Checkpoint) -> list[bytes]:
-        leaves = [leaf_hash(entry.content) for entry in self.entries(until=until)]
-        if Frontier().extended(leaves) != until.frontier:
-            raise LogBroken("the log's acts are not those of its checkpoint; the log was altered")
-        return leaves
+    def _leaves(self, until: Checkpoint) -> Iterator[bytes]:
+        return (leaf_hash(entry.content) for entry in self.entries(until=until))

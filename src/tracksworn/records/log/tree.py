@@ -6,6 +6,7 @@ A leaf is the hash of a nought byte and the entry, a node that of a one byte and
 import hashlib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 EMPTY = hashlib.sha256(b"").digest()
 
@@ -59,42 +60,56 @@ def _split(size: int) -> int:
     return 1 << (size - 1).bit_length() - 1
 
 
-def inclusion_path(leaves: Sequence[bytes], position: int) -> tuple[bytes, ...]:
-    """What proves that the leaf at `position`, from 0, is in the tree over `leaves` (RFC 9162, 2.1.3.1)."""
-    if not 0 <= position < len(leaves):
-        raise ValueError(f"there is no entry {position} among {len(leaves)}")
-    path: list[bytes] = []
-    start, end = 0, len(leaves)
+Range = tuple[int, int]
+"""Leaves from one on, up to but not another."""
+
+
+def inclusion_ranges(position: int, size: int) -> tuple[Range, ...]:
+    """The leaves whose roots prove that the leaf at `position`, from 0, is among `size` (RFC 9162, 2.1.3.1)."""
+    if not 0 <= position < size:
+        raise ValueError(f"there is no entry {position} among {size}")
+    ranges: list[Range] = []
+    start, end = 0, size
     while end - start > 1:
         middle = start + _split(end - start)
         if position < middle:
-            path.append(root(leaves[middle:end]))
+            ranges.append((middle, end))
             end = middle
         else:
-            path.append(root(leaves[start:middle]))
+            ranges.append((start, middle))
             start = middle
-    return tuple(reversed(path))
+    return tuple(reversed(ranges))
 
 
-def consistency_path(leaves: Sequence[bytes], earlier: int) -> tuple[bytes, ...]:
-    """What proves that the tree over the first `earlier` leaves only grew into this one (RFC 9162, 2.1.4.1)."""
-    if not 0 < earlier <= len(leaves):
-        raise ValueError(f"a tree of {len(leaves)} has no earlier one of {earlier}")
-    if earlier == len(leaves):
+def consistency_ranges(earlier: int, size: int) -> tuple[Range, ...]:
+    """The leaves whose roots prove that a tree over `earlier` leaves grew into one over `size` (RFC 9162, 2.1.4.1)."""
+    if not 0 < earlier <= size:
+        raise ValueError(f"a tree of {size} has no earlier one of {earlier}")
+    if earlier == size:
         return ()
-    path: list[bytes] = []
-    start, end, whole = 0, len(leaves), True
+    ranges: list[Range] = []
+    start, end, whole = 0, size, True
     while earlier != end:
         middle = start + _split(end - start)
         if earlier <= middle:
-            path.append(root(leaves[middle:end]))
+            ranges.append((middle, end))
             end = middle
         else:
-            path.append(root(leaves[start:middle]))
+            ranges.append((start, middle))
             start, whole = middle, False
     if not whole:
-        path.append(root(leaves[start:end]))
-    return tuple(reversed(path))
+        ranges.append((start, end))
+    return tuple(reversed(ranges))
+
+
+def roots_over(leaves: Iterable[bytes], ranges: Sequence[Range]) -> tuple[bytes, ...]:
+    """The root over each of some ranges, no two of which share a leaf; the leaves are gone through once."""
+    rest, at = iter(leaves), 0
+    roots: dict[Range, bytes] = {}
+    for start, end in sorted(ranges):
+        roots[start, end] = root(islice(rest, start - at, end - at))
+        at = end
+    return tuple(roots[one] for one in ranges)
 
 
 def is_included(leaf: bytes, position: int, size: int, path: Sequence[bytes], expected: bytes) -> bool:
