@@ -36,7 +36,8 @@ def write_index(taken: Sequence[Taken], journal: Journal, catalogue: str | None)
     noted, outputs = _noted(journal)
     if noted == digest and all(journal.still_there(one) for one in outputs):
         return Index(tuple(one.name for one in outputs), written=False, former=())
-    from tracksworn.documents.sale.index import Layout, index_files  # noqa: PLC0415 - it imports the engine
+    from tracksworn.documents.sale.catalogue import Layout  # noqa: PLC0415 - these import the engine
+    from tracksworn.documents.sale.index import index_files  # noqa: PLC0415
 
     files = index_files(
         [one.lot for one in taken],

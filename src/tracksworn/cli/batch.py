@@ -39,6 +39,7 @@ class Asked:
     units: str | None
     paper: str | None
     workers: int | None
+    cluster: str | None
     strict: bool
     seal: bool
     archive: bool
@@ -69,6 +70,12 @@ class Asked:
 @options.paper
 @click.option(
     "--workers", type=click.IntRange(min=1), metavar="N", help="Processes that make lots; else one for each core."
+)
+@click.option(
+    "--cluster",
+    metavar="ADDRESS",
+    help="In place of processes here, the workers of a Dask scheduler, as tcp://10.0.0.5:8786; DEVELOPERS.md tells how "
+    "to start one.",
 )
 @click.option("--strict", is_flag=True, help="Stop at the first lot with faults; nothing is written after it.")
 @click.option("--seal", is_flag=True, help="Seal every PDF, with the options below as `tracksworn seal` has them.")
@@ -114,6 +121,8 @@ def batch(**given: Any) -> int:
 
 
 def _refuse_what_does_not_go_together(asked: Asked, of_seal: Sealing) -> None:
+    if asked.cluster and asked.workers:
+        raise WrongUse("a cluster has workers of its own: leave --workers or --cluster out")
     if of_seal.said and not asked.seal:
         raise WrongUse("these options are for sealing: add --seal, or leave them out")
     if asked.seal and Format.PDF not in asked.formats:
@@ -182,6 +191,10 @@ def _templates(folder: Path | None) -> "Templates | None":
 
 
 def _workers(asked: Asked) -> "Workers":
+    if asked.cluster is not None:
+        from tracksworn.batch.cluster import Cluster
+
+        return Cluster(asked.cluster)
     from tracksworn.batch.running import Processes
 
     return Processes(asked.workers)
