@@ -1,0 +1,215 @@
+"""Lots made by a real scheduler and workers, one of which is killed."""
+
+import os
+import signal
+import threading
+import time
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from batch import deeds
+from batch.clusters import Started, started
+from batch.sample.test_sample import all_files, written
+
+from tracksworn.batch.cluster import Cluster
+from tracksworn.batch.on_worker import Program, answer, program
+from tracksworn.batch.order import Made, Order
+from tracksworn.batch.work import make_lot
+from tracksworn.inspection.faults import Failed, WrongUse
+from tracksworn.inspection.sale_list import Listed, read_sale
+
+ORDER = Order(documents=("listing",), formats=("md",))
+
+
+@pytest.fixture(scope="module")
+def sale(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Seven lots, of which the fourth has a fault; old enough for their times to be told."""
+    folder = written(all_files(7, 3), tmp_path_factory.mktemp("sale"))
+    file = folder / "SMP-3-0004" / "inspection.yaml"
+    file.write_text(file.read_text().replace("  maker: ", "  made by: "))
+    for path in folder.rglob("*.*"):
+        os.utime(path, (1.9e9, 1.9e9))
+    return folder
+
+
+@pytest.fixture
+def lots(sale: Path, monkeypatch: pytest.MonkeyPatch) -> tuple[Listed, ...]:
+    """Listed by relative paths, from the folder that all stand in."""
+    monkeypatch.chdir(sale)
+    for left in ("made.txt", "go-on"):
+        (sale / left).unlink(missing_ok=True)
+    return read_sale(Path("lots.csv"))
+
+
+@pytest.fixture(scope="module")
+def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Started]:
+    with started(tmp_path_factory.mktemp("cluster"), workers=2) as cluster:
+        yield cluster
+
+
+def alike(made: Made) -> tuple[object, ...]:
+    """All of it but the times of its inputs, which say when they were too new to be told."""
+    inputs = [(one.path, one.size, one.sha256) for one in made.inputs]
+    return made.listed, made.lot, dict(made.files), inputs, made.faults, made.failures, made.warnings
+
+
+def test_a_worker_answers_from_the_folder_of_who_asked(lots: tuple[Listed, ...], tmp_path: Path) -> None:
+    here = Path.cwd()
+    os.chdir(tmp_path)
+    given = answer(lots[3], ORDER, program(), here, None)
+    assert Path.cwd() == tmp_path
+    assert given.sees
+    assert given.made is not None
+    assert given.made.faults[0].startswith("SMP-3-0004/inspection.yaml:")
+
+
+def test_a_worker_without_that_folder_says_so(lots: tuple[Listed, ...]) -> None:
+    given = answer(lots[0], ORDER, program(), Path("/nowhere"), None)
+    assert given.made is None
+    assert "no folder /nowhere" in given.refused
+
+
+@pytest.mark.parametrize(
+    ("other", "told"),
+    [
+        (Program("0.0.9", 1, "d", "3.11.7", "2026.1"), "it has tracksworn 0.0.9, this machine 1.0.0"),
+        (Program("1.0.0", 2, "d", "3.11.7", "2026.1"), "it has method 2, this machine 1"),
+        (Program("1.0.0", 1, "e", "3.11.7", "2026.1"), "its program or the libraries below it differ"),
+        (Program("1.0.0", 1, "d", "3.12.0", "2026.1"), "it has Python 3.12.0, this machine 3.11.7"),
+        (Program("1.0.0", 1, "d", "3.11.7", "2025.1"), "it has distributed 2025.1, this machine 2026.1"),
+    ],
+)
+def test_what_differs_is_told_with_what_would_be_right(other: Program, told: str) -> None:
+    here = Program("1.0.0", 1, "d", "3.11.7", "2026.1")
+    assert here.apart_from(other).startswith(told)
+    assert "install" in here.apart_from(other)
+    assert here.apart_from(here) == ""
+
+
+def test_a_worker_with_another_program_makes_nothing(lots: tuple[Listed, ...]) -> None:
+    given = answer(lots[0], ORDER, Program("0.0.1", 1, "d", "3", "1"), Path.cwd(), None)
+    assert given.made is None
+    assert "would make other documents" in given.refused
+
+
+@pytest.mark.slow
+def test_lots_come_back_in_order_as_this_machine_makes_them(lots: tuple[Listed, ...], running: Started) -> None:
+    made = list(Cluster(running.address).made(lots, ORDER))
+    assert [alike(one) for one in made] == [alike(make_lot(one, ORDER)) for one in lots]
+
+
+@pytest.mark.slow
+def test_a_worker_killed_midway_loses_nothing_and_nothing_comes_twice(
+    lots: tuple[Listed, ...], running: Started, sale: Path
+) -> None:
+    def kill_who_waits() -> None:
+        while not (notes := [line.split() for line in _notes(sale) if line.startswith("2 ")]):
+            time.sleep(0.02)
+        os.kill(int(notes[0][1]), signal.SIGKILL)
+        (sale / "go-on").touch()
+
+    killing = threading.Thread(target=kill_who_waits)
+    killing.start()
+    made = list(Cluster(running.address, make=deeds.noted).made(lots, ORDER))
+    killing.join()
+    begun = [line.split()[0] for line in _notes(sale)]
+    assert begun.count("2") == 2
+    assert [one.listed.place for one in made] == [1, 2, 3, 4, 5, 6, 7]
+    assert [alike(one) for one in made] == [alike(make_lot(one, ORDER)) for one in lots]
+
+
+def _notes(sale: Path) -> list[str]:
+    file = sale / "made.txt"
+    return file.read_text().splitlines() if file.exists() else []
+
+
+@pytest.mark.slow
+def test_a_lot_that_ends_its_workers_is_told_and_keeps_no_other_from_being_made(
+    lots: tuple[Listed, ...], running: Started
+) -> None:
+    made = list(Cluster(running.address, make=deeds.deadly).made(lots, ORDER))
+    assert [bool(one.faults) for one in made] == [False, False, True, True, False, False, False]
+    assert "died of it" in made[2].faults[0]
+    assert made[2].faults[0].startswith("SMP-3-0003/inspection.yaml:1:1: ")
+
+
+@pytest.mark.slow
+def test_leaving_early_leaves_nothing_under_way(lots: tuple[Listed, ...], running: Started) -> None:
+    first = Cluster(running.address).made(lots, ORDER)
+    assert next(first).listed.place == 1
+    first.close()  # type: ignore[attr-defined]
+    again = list(Cluster(running.address).made(lots[:2], ORDER))
+    assert [one.listed.place for one in again] == [1, 2]
+
+
+@pytest.mark.slow
+def test_a_cluster_with_another_program_is_refused(lots: tuple[Listed, ...], running: Started) -> None:
+    other = replace(program(), digest="0" * 64)
+    with pytest.raises(Failed, match=r"the worker tcp://.* would make other documents: its program or the libraries"):
+        next(Cluster(running.address, wanted=other).made(lots, ORDER))
+
+
+@pytest.mark.slow
+def test_what_lies_nowhere_is_a_fault_of_the_lot(lots: tuple[Listed, ...], running: Started) -> None:
+    hidden = Listed(Path("hidden/inspection.yaml"), "hidden/inspection.yaml", 1)
+    (made,) = Cluster(running.address).made([hidden], ORDER)
+    assert alike(made) == alike(make_lot(hidden, ORDER))
+    assert made.faults or made.failures
+
+
+@pytest.mark.slow
+def test_a_worker_that_does_not_see_what_lies_here_is_told(
+    lots: tuple[Listed, ...], running: Started, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hidden = Listed(Path("hidden/inspection.yaml"), "hidden/inspection.yaml", 1)
+    seen_here = Path.exists
+    monkeypatch.setattr(Path, "exists", lambda path: path == hidden.inspection or seen_here(path))
+    with pytest.raises(Failed, match=r"does not see hidden/inspection\.yaml, which is here; every worker must reach"):
+        list(Cluster(running.address).made([hidden], ORDER))
+
+
+@pytest.mark.slow
+def test_a_scheduler_without_workers_is_told_after_a_while(lots: tuple[Listed, ...], tmp_path: Path) -> None:
+    with started(tmp_path) as alone, pytest.raises(Failed, match="has had no worker for 1 seconds"):
+        next(Cluster(alone.address, patience=1.0).made(lots, ORDER))
+
+
+@pytest.mark.slow
+def test_a_worker_with_several_threads_is_refused(lots: tuple[Listed, ...], tmp_path: Path) -> None:
+    with started(tmp_path) as cluster:
+        cluster.worker(threads=2, nanny=False)
+        with pytest.raises(Failed, match=r"has 2 threads.*--nthreads 1 --nworkers 2"):
+            next(Cluster(cluster.address).made(lots, ORDER))
+
+
+@pytest.mark.slow
+def test_a_scheduler_that_goes_away_is_told(lots: tuple[Listed, ...], tmp_path: Path) -> None:
+    with started(tmp_path, workers=1) as cluster:
+        made = Cluster(cluster.address, make=deeds.noted).made(lots, ORDER)
+        assert next(made).listed.place == 1
+        cluster.scheduler.kill()
+        cluster.scheduler.wait()
+        with pytest.raises(Failed, match="no longer answers; what is written so far is whole"):
+            list(made)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("address", "error", "told"),
+    [
+        ("tcp://127.0.0.1:1", Failed, "no scheduler answers at tcp://127.0.0.1:1"),
+        ("ftp://127.0.0.1:1", WrongUse, "is no address of a scheduler"),
+        ("tls://127.0.0.1:1", WrongUse, "asks for TLS"),
+    ],
+)
+def test_an_address_that_leads_nowhere_is_told(
+    lots: tuple[Listed, ...], address: str, error: type[Exception], told: str
+) -> None:
+    with pytest.raises(error, match=told):
+        next(Cluster(address).made(lots, ORDER))
+
+
+def test_nothing_to_make_asks_nobody() -> None:
+    assert list(Cluster("tcp://127.0.0.1:1").made([], ORDER)) == []
