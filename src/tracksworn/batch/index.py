@@ -74,7 +74,7 @@ def _digest(taken: Sequence[Taken], journal: Journal, catalogue: str | None, sta
     if stationery is not None:
         parts = (stationery.mark, *stationery.fonts)
         letterhead = [repr(stationery.letterhead), *(sha256(part.content).hexdigest() for part in parts if part)]
-    said = [[one.lot.as_json() for one in taken], journal.common, catalogue, letterhead]
+    said = [[one.lot.as_json() for one in taken], journal.common, journal.program, catalogue, letterhead]
     return sha256(rfc8785.dumps(said)).hexdigest()
 
 

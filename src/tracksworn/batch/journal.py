@@ -37,13 +37,14 @@ class Output:
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """A lot whose documents stand. `digest` is that of all that they follow from.
+    """A lot whose documents stand. `digest` is that of all that they follow from, `asked` of all but the program.
 
     `former` are files that it had before and has no more; `archived` those that the archive holds.
     """
 
     name: str
     digest: str
+    asked: str
     inputs: tuple[Input, ...]
     outputs: tuple[Output, ...]
     lot: SaleLot
@@ -59,7 +60,8 @@ class Journal:
         self.place = place
         self.base = base
         self.order = order
-        self.common = {**_plain(order), "program": program, "sealing": sealing}
+        self.program = program
+        self.common = {**_plain(order), "sealing": sealing}
         self._roots = (Path(os.path.abspath(base)), base.resolve())  # noqa: PTH100 - links are not followed
 
     def note_of(self, listed: Listed) -> Note | None:
@@ -75,15 +77,19 @@ class Journal:
         """Note a lot; its documents stand by now."""
         said = {
             "tracksworn": KIND,
-            **{name: getattr(note, name) for name in ("name", "digest", "warnings", "former", "archived")},
+            **{name: getattr(note, name) for name in ("name", "digest", "asked", "warnings", "former", "archived")},
             "inputs": [self._input_said(one) for one in note.inputs],
             "outputs": [asdict(one) for one in note.outputs],
             "lot": note.lot.as_json(),
         }
         self.place.note(_file(note.name), json.dumps(said, indent=1).encode())
 
-    def digest(self, listed: Listed, inputs: Sequence[Input]) -> str:
-        """SHA-256 of all that a lot's documents follow from."""
+    def digest(self, asked: str) -> str:
+        """SHA-256 of all that a lot's documents follow from: what was asked and read, and the program."""
+        return sha256(f"{asked} {self.program}".encode()).hexdigest()
+
+    def asked(self, listed: Listed, inputs: Sequence[Input]) -> str:
+        """SHA-256 of what was asked of a lot, and of every file that was read for it."""
         files = {self._from_base(one.path): one.sha256 for one in inputs}
         own = {"name": listed.name, "lot": listed.lot, "documents": self.order.documents_of(listed), "files": files}
         return sha256(rfc8785.dumps({**self.common, **own})).hexdigest()
@@ -95,8 +101,12 @@ class Journal:
         )
 
     def as_it_is(self, note: Note, listed: Listed) -> Note | None:
-        """The note as it holds now, files seen again; None where anything has changed."""
-        if note.digest != self.digest(listed, note.inputs):
+        """The note as it holds now, files seen again; None where anything has changed.
+
+        What an archive holds stands though the program be another: made anew, it would be another record.
+        """
+        asked = self.asked(listed, note.inputs)
+        if note.asked != asked or not (note.archived or note.digest == self.digest(asked)):
             return None
         inputs = [self._seen_again(one) for one in note.inputs]
         if None in inputs:
@@ -136,6 +146,7 @@ class Journal:
             return Note(
                 name=said["name"],
                 digest=said["digest"],
+                asked=said["asked"],
                 inputs=tuple(map(self._input_read, said["inputs"])),
                 outputs=tuple(Output(**one) for one in said["outputs"]),
                 lot=SaleLot.from_json(said["lot"]),

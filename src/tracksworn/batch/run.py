@@ -142,9 +142,11 @@ class Batch:
             return _double(made.listed, double)
         former = self.journal.note_of(made.listed)
         self.journal.place.write(made.files)
+        asked = self.journal.asked(made.listed, made.inputs)
         note = Note(
             name=made.listed.name,
-            digest=self.journal.digest(made.listed, made.inputs),
+            digest=self.journal.digest(asked),
+            asked=asked,
             inputs=made.inputs,
             outputs=self.journal.outputs(made.files),
             lot=made.lot,
