@@ -1,6 +1,7 @@
 """Files that belong together are written whole or not at all."""
 
 import errno
+import fcntl
 import os
 import signal
 from collections.abc import Callable
@@ -10,7 +11,7 @@ from pkgutil import resolve_name
 
 import pytest
 
-from tracksworn.documents.writing import write_together
+from tracksworn.documents.writing import clear_left_over, write_together
 from tracksworn.inspection.faults import Failed
 
 OLD = {"a.md": b"old page", "a/one.svg": b"old one", "a/two.svg": b"old two"}
@@ -165,3 +166,29 @@ def test_two_that_write_at_once_leave_the_set_of_one(tmp_path: Path) -> None:
         assert list(pool.map(write_often, (1, 2))) == [None, None]
     last = (tmp_path / "a.md").read_text()
     assert tree(tmp_path) == {"a.md": last.encode(), f"a/{last}.svg": b""}
+
+
+def test_what_a_killed_process_has_left_is_cleared_and_what_another_is_at_stays(tmp_path: Path) -> None:
+    killed, other = tmp_path / ".writing-killed", tmp_path / ".writing-other"
+    for folder in (killed, other):
+        (folder / ".old").mkdir(parents=True)
+        (folder / "a.md").write_bytes(b"half")
+    at_it = os.open(other, os.O_RDONLY)
+    fcntl.flock(at_it, fcntl.LOCK_EX)
+    clear_left_over(tmp_path)
+    assert [path.name for path in tmp_path.iterdir()] == [".writing-other"]
+    os.close(at_it)
+    clear_left_over(tmp_path)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_clearing_up_while_another_writes_disturbs_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    genuine = Path.replace
+
+    def clear_and_replace(path: Path, place: Path) -> None:
+        clear_left_over(tmp_path)
+        genuine(path, place)
+
+    monkeypatch.setattr(Path, "replace", clear_and_replace)
+    write_together(tmp_path, NEW)
+    assert tree(tmp_path) == NEW
