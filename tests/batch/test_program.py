@@ -21,7 +21,7 @@ def copied(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "templates").mkdir()
     shutil.copy(resources.templates() / "listing.html", tmp_path / "templates")
     monkeypatch.setattr(program, "_PACKAGE", tmp_path)
-    monkeypatch.setattr(program.resources, "templates", lambda: tmp_path / "templates")
+    monkeypatch.setattr(resources, "templates", lambda: tmp_path / "templates")
     return tmp_path
 
 
