@@ -43,7 +43,10 @@ def test_faults_are_told_as_the_readme_shows_them(tmp_path: Path) -> None:
 def test_the_commands_to_begin_with_work_in_their_order(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     typed = re.findall(r"^    tracksworn ([a-z].+)$", README, re.MULTILINE)
     names = [words.split()[0] for words in typed]
-    assert names == ["new", "check", "assess", "report", "compare", "key", "seal", "verify", *["archive"] * 3]
+    assert names == [
+        *("new", "check", "assess", "report", "compare", "sample", "batch", "key", "seal", "verify"),
+        *["archive"] * 3,
+    ]
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("TRACKSWORN_KEY_PASSWORD", "practice")
     shutil.copytree(ROOT / "demo_inspections", tmp_path / "demo_inspections")
@@ -52,6 +55,7 @@ def test_the_commands_to_begin_with_work_in_their_order(tmp_path: Path, monkeypa
         "TO-BE-NUMBERED-r0-full.pdf",
         "compare-MPS-2031-0418-OXB-0227.pdf",
     }
+    assert {"index.html", "index.xlsx", "catalogue.pdf"} < {path.name for path in (tmp_path / "sale").iterdir()}
     assert [path.name for path in (tmp_path / "sealed").iterdir()] == ["MPS-2031-0418-r0-full.pdf"]
 
 
@@ -93,13 +97,16 @@ def test_paths_that_contributors_are_told_of_are_there() -> None:
     named = re.findall(r"`([\w./]+?(?:\.py|/))`", DEVELOPERS)
     package = ROOT / "src" / "tracksworn"
     shown = (
-        *("documents", "documents/full"),
+        *("documents", "documents/full", "batch"),
         *("records", "records/sealing", "records/verifying", "records/archive", "records/log"),
         *("assessment", "assessment/findings", "assessment/forecast", "assessment/plan", "assessment/conformity"),
     )
     places = (
         ROOT,
-        *(ROOT / folder for folder in ("tests", "tests/records", "tests/records/sealing", "tests/records/verifying")),
+        *(
+            ROOT / folder
+            for folder in ("tests", "tests/records", "tests/records/sealing", "tests/records/verifying", "tests/batch")
+        ),
         package,
         *(package / room for room in shown),
     )
