@@ -103,7 +103,7 @@ def batch(**given: Any) -> int:
         tracksworn batch lots.csv --to sale --document listing --format pdf,html --catalogue lines
         tracksworn batch lots.csv --to sale --seal --key firm.p12 --timestamp URL --archive --in records
     """
-    of_seal = Sealing(**{name: given.pop(name) for name in Sealing.__dataclass_fields__})
+    of_seal = Sealing.among(given)
     asked = Asked(**given)
     _refuse_what_does_not_go_together(asked, of_seal)
     from tracksworn.batch.journal import Journal

@@ -69,6 +69,11 @@ class Sealing:
     countersign: bool
     password_fd: int | None
 
+    @classmethod
+    def among(cls, given: dict[str, Any]) -> "Sealing":
+        """What was said of it among all that was given, taken out of there."""
+        return cls(**{name: given.pop(name) for name in cls.__dataclass_fields__})
+
     @property
     def said(self) -> bool:
         """Whether anything was."""
@@ -77,7 +82,6 @@ class Sealing:
     def manner(self) -> "Manner":
         """How far the seal goes. Raises WrongUse where that does not go together."""
         from tracksworn.records.sealing.authority import Authority
-        from tracksworn.records.sealing.certificates import read_certificates
         from tracksworn.records.sealing.seal import Manner
 
         if (self.key is None) is (self.pkcs11 is None):
@@ -89,8 +93,13 @@ class Sealing:
             raise WrongUse(f"level {level} needs a timestamping authority: name one with --timestamp URL")
         if self.trust and level not in (Level.LT, Level.LTA):
             raise WrongUse("--trust is for levels lt and lta, which gather revocation data up to a root")
-        trust = tuple(each for path in self.trust for each in read_certificates(path))
-        return Manner(level, None if self.timestamp is None else Authority(self.timestamp), trust)
+        return Manner(level, None if self.timestamp is None else Authority(self.timestamp), self.roots())
+
+    def roots(self) -> tuple[bytes, ...]:
+        """The certificates that are trusted, DER."""
+        from tracksworn.records.sealing.certificates import read_certificates
+
+        return tuple(each for path in self.trust for each in read_certificates(path))
 
     @contextmanager
     def signer(self) -> "Iterator[Signer]":
