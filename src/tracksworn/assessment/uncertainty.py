@@ -4,8 +4,9 @@ import math
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import lru_cache
 
-from scipy.special import ndtri, stdtrit
+from tracksworn.assessment.student import normal_quantile, student_quantile
 
 CONFIDENCE = 0.95
 """Of every interval, two-sided."""
@@ -89,10 +90,11 @@ CERTAIN = Budget()
 """The budget of a figure that nothing makes doubtful, or whose doubt is told otherwise."""
 
 
+@lru_cache(maxsize=4096)
 def coverage_factor(dof: float, confidence: float = CONFIDENCE) -> float:
     """Student's t for a two-sided interval at `dof` degrees of freedom, whole or not (GUM Table G.2)."""
     upper = 0.5 + confidence / 2.0
-    return float(stdtrit(dof, upper)) if math.isfinite(dof) else float(ndtri(upper))
+    return student_quantile(dof, upper) if math.isfinite(dof) else normal_quantile(upper)
 
 
 def weighted_sum(terms: Iterable[tuple[float, Budget]]) -> Budget:

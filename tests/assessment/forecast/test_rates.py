@@ -239,9 +239,9 @@ def edge() -> float:
 
 
 def test_short_term_governs_only_beyond_the_uncertainty_of_the_difference() -> None:
-    now, just_within = with_both(edge() + 1e-6)
+    now, just_within = with_both(edge() + 1e-5)
     assert only_row(forecast_of(now, just_within)).rate_from is RateFrom.SINCE_FITTED
-    now, just_beyond = with_both(edge() - 1e-6)
+    now, just_beyond = with_both(edge() - 1e-5)
     row = only_row(forecast_of(now, just_beyond))
     assert row.rate_from is RateFrom.BETWEEN
     assert row.rates[RateFrom.SINCE_FITTED] == pytest.approx(1.0)

@@ -3,10 +3,9 @@
 import math
 from dataclasses import dataclass
 
-from scipy.special import ndtr, stdtr
-
 from tracksworn.assessment.boundaries import exceeds
 from tracksworn.assessment.decisions import Result
+from tracksworn.assessment.student import normal, student
 from tracksworn.assessment.uncertainty import Budget, coverage_factor
 
 
@@ -28,7 +27,7 @@ class Margin:
         if self.standard == 0.0:
             return 0.0 if exceeds(0.0, self.points) else 1.0
         reduced = self.points / self.standard
-        return float(stdtr(self.dof, reduced)) if math.isfinite(self.dof) else float(ndtr(reduced))
+        return student(self.dof, reduced) if math.isfinite(self.dof) else normal(reduced)
 
 
 def margin(worn: float, budget: Budget, allowed: float, doubt_of_allowed: float) -> Margin:
