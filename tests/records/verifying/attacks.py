@@ -76,7 +76,7 @@ def _saved(content: bytes, change: Callable[[pikepdf.Pdf], object]) -> bytes:
     return out.getvalue()
 
 
-def _appended(content: bytes, change: Callable[[IncrementalPdfFileWriter], object]) -> bytes:
+def appended(content: bytes, change: Callable[[IncrementalPdfFileWriter], object]) -> bytes:
     """An incremental update, as any editor writes it."""
     out = BytesIO()
     writer = IncrementalPdfFileWriter(BytesIO(content))
@@ -86,18 +86,18 @@ def _appended(content: bytes, change: Callable[[IncrementalPdfFileWriter], objec
     return out.getvalue()
 
 
-def _page(writer: IncrementalPdfFileWriter) -> Any:
+def page_of(writer: IncrementalPdfFileWriter) -> Any:
     return writer.root["/Pages"]["/Kids"][0]
 
 
-def _other_words(writer: IncrementalPdfFileWriter) -> None:
-    page = _page(writer)
+def other_words(writer: IncrementalPdfFileWriter) -> None:
+    page = page_of(writer)
     page[pdf_name("/Contents")] = writer.add_object(generic.StreamObject(stream_data=b"BT ET"))
     writer.update_container(page)
 
 
 def _words_changed_in_their_place(writer: IncrementalPdfFileWriter) -> None:
-    contents = _page(writer)["/Contents"]
+    contents = page_of(writer)["/Contents"]
     contents._data = b"BT ET"
     contents._encoded_data = None
     writer.update_container(contents)
@@ -115,14 +115,14 @@ def _another_page(writer: IncrementalPdfFileWriter) -> None:
 
 def _replaced_page(writer: IncrementalPdfFileWriter) -> None:
     pages = writer.root["/Pages"]
-    new = generic.DictionaryObject(dict(_page(writer)))  # type: ignore[no-untyped-call]
+    new = generic.DictionaryObject(dict(page_of(writer)))  # type: ignore[no-untyped-call]
     new[pdf_name("/Contents")] = writer.add_object(generic.StreamObject(stream_data=b"BT ET"))
     pages[pdf_name("/Kids")] = generic.ArrayObject([writer.add_object(new)])
     writer.update_container(pages)
 
 
 def _note_on_the_page(writer: IncrementalPdfFileWriter) -> None:
-    page = _page(writer)
+    page = page_of(writer)
     note = generic.DictionaryObject({pdf_name("/Type"): pdf_name("/Annot"), pdf_name("/Subtype"): pdf_name("/Square")})  # type: ignore[no-untyped-call]
     page[pdf_name("/Annots")] = generic.ArrayObject([*page.get("/Annots", ()), writer.add_object(note)])
     writer.update_container(page)
@@ -179,7 +179,7 @@ def _store_with_more(writer: IncrementalPdfFileWriter) -> None:
 
 def _signature_written_again(writer: IncrementalPdfFileWriter) -> None:
     """Signature wrapping: the same signature over the same bytes, in an object of a later revision."""
-    _other_words(writer)
+    other_words(writer)
     signature = writer.root["/AcroForm"]["/Fields"][0]["/V"]
     writer.update_container(signature)
 
@@ -240,7 +240,7 @@ def _shorter_second_range(content: bytes) -> bytes:
     return _ranges(content, f"[0 {place.start} {place.end} {len(content) - place.end - 1}]".encode())
 
 
-def _countersigned(_: bytes) -> bytes:
+def countersigned(_: bytes) -> bytes:
     return countersign(sealed(countersign=True), signer("client"), at=AT)
 
 
@@ -261,7 +261,7 @@ ATTACKS: Final[Mapping[str, tuple[Attack, str]]] = {
     "nothing at all": (lambda _: b"", NO_PDF),
     "no PDF": (lambda _: b"%PDF-1.7 and then nothing\n", NO_PDF),
     "form removed": (_without_form, "it bears no signature"),
-    "signature removed by an update": (lambda one: _appended(one, _signature_taken_out), "it bears no signature"),
+    "signature removed by an update": (lambda one: appended(one, _signature_taken_out), "it bears no signature"),
     "signature of noughts": (lambda one: with_envelope(one, b""), NO_PDF),
     "signature empty": (lambda one: _instead(one, b"<>"), NO_PDF),
     "signature null": (lambda one: _instead(one, b"null"), NO_PDF),
@@ -286,26 +286,26 @@ ATTACKS: Final[Mapping[str, tuple[Attack, str]]] = {
     "a comment appended": (lambda one: one + b"% more\n", "something was appended"),
     "a file appended": (lambda one: one + sound(), NO_PDF),
     "something before it": (lambda one: b"\n" + one, "its signature|cannot be read"),
-    "other words on the page": (lambda one: _appended(one, _other_words), CHANGED),
-    "words changed in their place": (lambda one: _appended(one, _words_changed_in_their_place), CHANGED),
-    "page replaced": (lambda one: _appended(one, _replaced_page), CHANGED),
-    "page added": (lambda one: _appended(one, _another_page), CHANGED),
-    "note on the page": (lambda one: _appended(one, _note_on_the_page), CHANGED),
-    "script added": (lambda one: _appended(one, _script), CHANGED),
-    "attachment swapped": (lambda one: _appended(one, _swapped_attachment), CHANGED),
-    "metadata edited": (lambda one: _appended(one, _metadata), "the metadata were changed"),
-    "title edited": (lambda one: _appended(one, _title), "the information about the document was changed"),
-    "object that nobody refers to": (lambda one: _appended(one, _unused_object), CHANGED),
-    "field added": (lambda one: _appended(one, _field), CHANGED),
-    "store of certificates with more in it": (lambda one: _appended(one, _store_with_more), CHANGED),
-    "signature wrapped": (lambda one: _appended(one, _signature_written_again), "not one whole file"),
+    "other words on the page": (lambda one: appended(one, other_words), CHANGED),
+    "words changed in their place": (lambda one: appended(one, _words_changed_in_their_place), CHANGED),
+    "page replaced": (lambda one: appended(one, _replaced_page), CHANGED),
+    "page added": (lambda one: appended(one, _another_page), CHANGED),
+    "note on the page": (lambda one: appended(one, _note_on_the_page), CHANGED),
+    "script added": (lambda one: appended(one, _script), CHANGED),
+    "attachment swapped": (lambda one: appended(one, _swapped_attachment), CHANGED),
+    "metadata edited": (lambda one: appended(one, _metadata), "the metadata were changed"),
+    "title edited": (lambda one: appended(one, _title), "the information about the document was changed"),
+    "object that nobody refers to": (lambda one: appended(one, _unused_object), CHANGED),
+    "field added": (lambda one: appended(one, _field), CHANGED),
+    "store of certificates with more in it": (lambda one: appended(one, _store_with_more), CHANGED),
+    "signature wrapped": (lambda one: appended(one, _signature_written_again), "not one whole file"),
     "saved anew": (lambda one: _saved(one, lambda _: None), "its signature|cannot be read"),
     "saved anew without its certification": (lambda one: _saved(one, _without_docmdp), "its signature|cannot be read"),
     "encrypted": (_encrypted, "it is encrypted|cannot be read"),
     "changed after its countersignature": (
-        lambda one: _appended(_countersigned(one), _other_words),
+        lambda one: appended(countersigned(one), other_words),
         CHANGED,
     ),
-    "bytes after its countersignature": (lambda one: _countersigned(one) + b"\n", "belong to nothing"),
+    "bytes after its countersignature": (lambda one: countersigned(one) + b"\n", "belong to nothing"),
 }
 """By name: what is done, and what is said of it (a regular expression)."""

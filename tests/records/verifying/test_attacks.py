@@ -3,7 +3,7 @@
 import hashlib
 import random
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from io import BytesIO
 from typing import Final
 
@@ -12,9 +12,11 @@ from asn1crypto import cms
 from pyhanko.pdf_utils.reader import PdfFileReader
 from records import authorities
 from records.sealed import AT, sealed
-from records.verifying.attacks import ATTACKS, RANGES, envelope, flipped, gap
+from records.verifying.attacks import ATTACKS, RANGES, countersigned, envelope, flipped, gap
+from records.verifying.attacks_by_update import BY_UPDATE
 
 from tracksworn.records.sealing.quiet import quiet
+from tracksworn.records.sealing.signer import Level
 from tracksworn.records.verifying.integrity import judge_integrity
 from tracksworn.records.verifying.people import evidence_in
 from tracksworn.records.verifying.signers import judge_signers
@@ -22,6 +24,7 @@ from tracksworn.records.verifying.trust import Trust
 from tracksworn.records.verifying.verdict import State
 
 SEED: Final = 20310420
+EVERY_ATTACK: Final = {**ATTACKS, **BY_UPDATE}
 
 
 def said_of(content: bytes) -> str:
@@ -35,10 +38,11 @@ def said_of(content: bytes) -> str:
     return answer.because
 
 
-@pytest.mark.parametrize("name", ATTACKS)
+@pytest.mark.parametrize("name", EVERY_ATTACK)
 def test_an_attack_fails_by_name(name: str) -> None:
-    attack, expected = ATTACKS[name]
-    altered = attack(sealed())
+    attack, expected = EVERY_ATTACK[name]
+    with quiet():
+        altered = attack(sealed())
     assert altered != sealed()
     assert re.search(expected, said_of(altered)), said_of(altered)
 
@@ -71,13 +75,18 @@ def test_every_byte_counts_by_the_digest_alone() -> None:
     assert harmless == list(range(place.start, place.end))  # what stands there is the signature, judged below
 
 
-def test_a_byte_of_every_object_counts() -> None:
+def test_a_byte_of_every_object_and_stream_counts() -> None:
     content = sealed()
     reader = PdfFileReader(BytesIO(content))
     places = [place for at in range(reader.total_revisions) for place in objects_of(reader, at)]
+    streams = [
+        found.end() + 1 for found in re.finditer(rb"stream\r?\n", content) if content[found.start() - 3 :][:3] != b"end"
+    ]
     assert len(places) > 15
-    for place in places:
-        assert not digest_holds(flipped(content, place + 4))
+    assert len(streams) > 5
+    for place in [*(place + 4 for place in places), *streams]:
+        assert not digest_holds(flipped(content, place))
+        said_of(flipped(content, place))
 
 
 def objects_of(reader: PdfFileReader, revision: int) -> Iterator[int]:
@@ -116,3 +125,16 @@ def test_two_thousand_bytes_at_random_flipped_fail() -> None:
     content, chance = sealed(), random.Random(SEED)
     for _ in range(2000):
         said_of(flipped(content, chance.randrange(len(content)), 1 << chance.randrange(8)))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    "content", [lambda: sealed(Level.LTA), lambda: countersigned(b"")], ids=["lta", "countersigned"]
+)
+def test_two_hundred_bytes_at_random_of_what_was_appended_flipped_fail(content: Callable[[], bytes]) -> None:
+    whole, chance = content(), random.Random(SEED)
+    with quiet():
+        _, found = judge_integrity(whole)
+    assert found is not None
+    for _ in range(200):
+        said_of(flipped(whole, chance.randrange(len(found.part), len(whole)), 1 << chance.randrange(8)))

@@ -28,9 +28,10 @@ from pyhanko.sign.diff_analysis import (
     SuspiciousModification,
     XrefStreamRule,
 )
-from pyhanko.sign.fields import MDPPerm
+from pyhanko.sign.fields import MDPPerm, enumerate_sig_fields
 
-from tracksworn.records.verifying.sealed import Broken, Sealed, plainly
+from tracksworn.records.verifying.sealed import Broken, Sealed
+from tracksworn.records.verifying.touched import touched
 
 _CLOCKED: Final = frozenset(["/ModDate", "/Producer"])
 _CLOCKED_XMP: Final = ("}ModifyDate", "}MetadataDate", "}Producer", "}xmptk")
@@ -47,6 +48,9 @@ def check_appended(sealed: Sealed) -> tuple[str, ...]:
     room = 1 if allowed == MDPPerm.FILL_FORMS else 0
     if len(sealed.later) > room:
         raise Broken("a second signature was added, for which its seal left no room")
+    left = {name for name, _, _ in enumerate_sig_fields(sealed.alone, filled_status=False)}
+    if any(one.field_name not in left for one in sealed.later):
+        raise Broken("a second signature was added, beside the room that its seal left")
     _check_revisions(sealed, ModificationLevel.FORM_FILLING if sealed.later else ModificationLevel.LTA_UPDATES)
     _check_bytes(sealed)
     found = ["a countersignature"] * len(sealed.later) + ["an archive timestamp"] * len(sealed.stamps)
@@ -55,13 +59,17 @@ def check_appended(sealed: Sealed) -> tuple[str, ...]:
     return tuple(found)
 
 
+class _Changed(SuspiciousModification):
+    """What was changed, in words of ours."""
+
+
 class _InfoRule(DocInfoRule):
     """The information about the document says the same but for when and by what it was last written."""
 
     def apply(self, old: HistoricalResolver, new: HistoricalResolver) -> Iterable[ReferenceUpdate]:
         before, after = (_but(_info(one), _CLOCKED) for one in (old, new))
         if before != after:
-            raise SuspiciousModification("the information about the document was changed")
+            raise _Changed("the information about the document was changed")
         yield from super().apply(old, new)
 
 
@@ -70,7 +78,7 @@ class _MetadataRule(MetadataUpdateRule):
 
     def apply(self, old: HistoricalResolver, new: HistoricalResolver) -> Iterable[ReferenceUpdate]:
         if _xmp(old) != _xmp(new):
-            raise SuspiciousModification("the metadata were changed")
+            raise _Changed("the metadata were changed")
         yield from super().apply(old, new)
 
 
@@ -103,10 +111,14 @@ def _check_revisions(sealed: Sealed, most: ModificationLevel) -> None:
         old, new = (sealed.reader.get_historical_resolver(each) for each in (number - 1, number))
         try:
             result = policy.apply(old, new, doc_mdp=sealed.seal.docmdp_level)
+        except _Changed as error:
+            raise Broken(f"it was changed after it was sealed: {error}") from error
         except SuspiciousModification as error:
-            raise Broken(f"it was changed after it was sealed: {plainly(error)}") from error
+            raise Broken(f"it was changed after it was sealed: {touched(sealed, number)}") from error
         if result.modification_level > (most if number in signed else ModificationLevel.LTA_UPDATES):
-            raise Broken("it was changed after it was sealed")
+            raise Broken(f"it was changed after it was sealed: {touched(sealed, number)}")
+        if not _store(old) <= _store(new):
+            raise Broken("certificates or revocation data were taken away after it was sealed")
         if number not in signed and _store(old) == _store(new):
             raise Broken("it was changed after it was sealed, with nothing that its seal allows")
 
@@ -159,10 +171,10 @@ def _behind(stream: Any, wanted: bytes) -> int:
     return place + found.end()
 
 
-def _store(revision: HistoricalResolver) -> list[str]:
+def _store(revision: HistoricalResolver) -> frozenset[str]:
     """Which certificates and revocation data a revision has."""
     store = revision.root["/DSS"] if "/DSS" in revision.root else {}  # noqa: SIM401 - `get` would not follow it
-    return sorted(str(one) for key in ("/Certs", "/CRLs", "/OCSPs") if key in store for one in store[key])
+    return frozenset(f"{key} {one}" for key in ("/Certs", "/CRLs", "/OCSPs") if key in store for one in store[key])
 
 
 def _info(revision: HistoricalResolver) -> Any:
@@ -187,7 +199,7 @@ def _xmp(revision: HistoricalResolver) -> list[tuple[str, str]]:
     try:
         tree = ElementTree.fromstring(held.read_data(DecodePurpose.XMP_METADATA))  # noqa: S314 - expat bounds entities
     except ElementTree.ParseError as error:
-        raise SuspiciousModification("the metadata cannot be read") from error
+        raise _Changed("the metadata cannot be read") from error
     said = [(one.tag, (one.text or "").strip()) for one in tree.iter()]
     said += [attribute for one in tree.iter() for attribute in one.attrib.items()]
     return sorted((name, text) for name, text in said if not name.endswith(_CLOCKED_XMP))
