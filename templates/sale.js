@@ -23,7 +23,7 @@
   const headOf = (place) => heads.find((head) => head.dataset.place === place);
   const orderSaid = () => {
     if (asked.by === "") return tools.dataset.listed;
-    return `${headOf(asked.by).textContent.trim()}, ${asked.way === "down" ? tools.dataset.down : tools.dataset.up}`;
+    return `${headOf(asked.by).textContent.trim()}${tools.dataset.colon}${asked.way === "down" ? tools.dataset.down : tools.dataset.up}`;
   };
 
   const draw = (sorted) => {

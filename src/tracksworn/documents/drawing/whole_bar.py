@@ -6,6 +6,7 @@ from typing import Final
 from tracksworn.assessment.model import Stage
 from tracksworn.documents.drawing.bar import EDGE, LIMIT, dashed
 from tracksworn.documents.drawing.inks import INK, LABEL, PAPER, STAGE_INKS
+from tracksworn.documents.drawing.lettering import box_of
 from tracksworn.documents.drawing.pile import Pile, rectangle
 from tracksworn.documents.drawing.plain import Drawing, Line, Stroke, Text
 
@@ -17,6 +18,7 @@ _HALF: Final = 0.85  # of the interval's height
 _LINE: Final = Stroke(0.12, "#8d989e")
 _REACH: Final = Stroke(0.26)
 _TICKS: Final = (0.0, 50.0, 80.0)
+_APART: Final = 0.6  # mm between two texts
 _SAME: Final = 0.05  # percent: ends nearer than that are one
 
 
@@ -55,18 +57,13 @@ def draw_whole_bar(bar: WholeBar, width: float) -> Drawing:
 
 
 def draw_scale(width: float, limit: str, alternative: str) -> Drawing:
-    """What stands over a column of such lines: where the stages begin, and the limit."""
-    axis = _Axis(width)
-    texts = [
-        Text((axis.at(one), SCALE_HEIGHT - 0.5), f"{one:.0f}", 6.4, colour=LABEL, anchor="middle") for one in (50, 80)
-    ]
-    word = Text((axis.at(END), SCALE_HEIGHT - 0.5), limit, 6.4, 600, anchor="end")
-    return Drawing(
-        width,
-        SCALE_HEIGHT,
-        (Text((0, SCALE_HEIGHT - 0.5), "0", 6.4, colour=LABEL), *texts, word),
-        alternative,
-    )
+    """What stands over a column of such lines: where the stages begin, as far as there is room, and the limit."""
+    axis, foot = _Axis(width), SCALE_HEIGHT - 0.5
+    word = Text((axis.at(END), foot), limit, 6.4, 600, anchor="end")
+    edges = [Text((axis.at(one), foot), f"{one:.0f}", 6.4, colour=LABEL, anchor="middle") for one in (50.0, 80.0)]
+    left = box_of(word).left - _APART
+    shown = [text for text in edges if box_of(text).right < left]
+    return Drawing(width, SCALE_HEIGHT, (Text((0, foot), "0", 6.4, colour=LABEL), *shown, word), alternative)
 
 
 def _draw_reach(pile: Pile, axis: _Axis, bar: WholeBar) -> None:

@@ -163,7 +163,7 @@ class _Teller:
         methods = sorted({lot.read.method for lot in self.lots if lot.read is not None})
         compiled = say(N_("{name}, from inspections up to {day}"), name=self.signature().name, day=self._latest())
         return (
-            Labelled(say(N_("Document")), STEM),
+            Labelled(say(N_("Document")), say(N_("Undercarriages, lot by lot"))),
             Labelled(say(N_("Arithmetic")), say(N_("method {number}"), number=", ".join(map(str, methods)) or "–")),
             Labelled(say(N_("Fingerprint")), first_digits(digits), say(N_("not sealed"))),
             Labelled(say(N_("Compiled by")), compiled, yields="partly"),

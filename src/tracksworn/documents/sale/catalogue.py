@@ -13,13 +13,25 @@ from tracksworn.documents.drawing.whole_bar import draw_scale
 from tracksworn.documents.render.fitting import WIDTH
 from tracksworn.documents.render.gate.wanted import wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
-from tracksworn.documents.sale.fitted_lots import BLOCK_BAR, LINE_BAR, FittedLot, in_block, in_lines, in_sheets
+from tracksworn.documents.sale.fitted_lots import (
+    BLOCK_BAR,
+    LINE_BAR,
+    FittedLot,
+    in_block,
+    in_lines,
+    in_sheets,
+    labels_width,
+)
 from tracksworn.documents.sale.view import Sale
 
 ROOM: Final = {"A4": 249.9, "letter": 232.3}
 """How high the text of a sheet is, mm."""
-HEAD: Final = 17.0
+HEAD: Final = 18.0
 """What the section's head and the columns' heads take of it."""
+ROWS: Final = 28
+"""Lines of its lists for which the first sheet has room."""
+IN_A_LINE: Final = 60
+"""Characters of lots' names that stand on one line of a list there."""
 TRIES: Final = 4
 TIGHTER: Final = 0.94
 """What is left of the room at the next try, where a sheet did not hold what was reckoned."""
@@ -33,15 +45,6 @@ class Layout(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Content:
-    """A line of the table of contents."""
-
-    name: str
-    anchor: str
-    sheet: str
-
-
-@dataclass(frozen=True, slots=True)
 class CataloguePlates:
     """The drawings of a catalogue and its lots in the room that each has."""
 
@@ -49,6 +52,8 @@ class CataloguePlates:
     distribution: Drawing
     scale: Drawing
     lots: tuple[FittedLot, ...]
+    labels: float  # how wide they stand in a block, mm
+    lists_first: bool  # whether the lists by which lots are found stand on the first sheet
 
 
 def catalogue_of(layout: Layout) -> Kind[Sale]:
@@ -72,47 +77,37 @@ def _draw(view: Sale, *, layout: Layout) -> CataloguePlates:
         distribution=draw_distribution(view.distribution),
         scale=draw_scale(width, view.distribution.limit, view.headings.reach),
         lots=tuple(fit(lot, view.headings) for lot in view.lots),
+        labels=labels_width(view.headings),
+        lists_first=_rows(view) <= ROWS,
     )
+
+
+def _rows(view: Sale) -> int:
+    """How many lines the lists of lots would take on the first sheet, with a table of contents of three columns."""
+    told = [one.lots for one in (*view.looks, *view.machines)]
+    return sum(1 + len(lots) // IN_A_LINE for lots in told) + len(view.lots) // 30
 
 
 def _arrange(view: Sale, lay_out: LayOut, *, layout: Layout) -> Sheets:
-    """Sheets as reckoned beforehand; laid out again only where they came out otherwise than the contents say."""
+    """Sheets as reckoned beforehand; laid out again, with less on each, only where one came out as two."""
     room = ROOM[view.branding.paper] - HEAD
     lots = _draw(view, layout=layout).lots
-    sheets = in_sheets(lots, room)
-    contents = _contents(view, sheets, range(1, len(sheets) + 3))
     for _ in range(TRIES):
-        laid_out = lay_out({"sheets": sheets, "contents": contents})
-        whole = all(_sheet(laid_out, f"sheet-{n}") == _sheet(laid_out, f"sheet-end-{n}") for n in range(len(sheets)))
-        if not whole:
-            room *= TIGHTER
-            sheets = in_sheets(lots, room)
-        found = _contents(view, sheets, [_sheet(laid_out, anchor) for anchor in _anchors(len(sheets))])
-        if whole and found == contents:
+        sheets = in_sheets(lots, room)
+        laid_out = lay_out({"sheets": sheets, "ranges": tuple(map(_range, sheets))})
+        if all(_on(laid_out, f"sheet-{place}") == _on(laid_out, f"sheet-end-{place}") for place in range(len(sheets))):
             break
-        contents = found
+        room *= TIGHTER
     return laid_out
 
 
-def _sheet(laid_out: Sheets, anchor: str) -> int:
+def _on(laid_out: Sheets, anchor: str) -> int | None:
     place = laid_out.place(anchor)
-    return 0 if place is None else place[0]
+    return None if place is None else place[0]
 
 
-def _anchors(count: int) -> tuple[str, ...]:
-    return (*(f"sheet-{number}" for number in range(count)), "finding", "closing")
-
-
-def _contents(view: Sale, sheets: Sequence[Sequence[FittedLot]], places: Sequence[int]) -> tuple[Content, ...]:
-    """Which lots stand on which sheet, from 1, then what follows them."""
-    names = [*(_from_to(sheet) for sheet in sheets), view.headings.finding, view.headings.closing]
-    return tuple(
-        Content(name, anchor, str(place + 1))
-        for name, anchor, place in zip(names, _anchors(len(sheets)), places, strict=True)
-    )
-
-
-def _from_to(sheet: Sequence[FittedLot]) -> str:
+def _range(sheet: Sequence[FittedLot]) -> str:
+    """From which lot to which, for the table of contents."""
     first, last = sheet[0].view.name, sheet[-1].view.name
     return first if first == last else f"{first} – {last}"
 

@@ -11,19 +11,20 @@ from tracksworn.documents.drawing.whole_bar import draw_whole_bar
 from tracksworn.documents.render.fitting import shortened
 from tracksworn.documents.sale.headings import Headings
 from tracksworn.documents.sale.view import LotView
+from tracksworn.documents.words.figures import NO_BREAK
 
 LINE_BAR: Final = 30.0
 BLOCK_BAR: Final = 56.0
-LINE: Final = 8.4
+LINE: Final = 8.46
 """Height of a lot in lines, mm, without its reasons."""
 REASON: Final = 3.5
 """Height of one line of reasons."""
-_WIDE: Final = 162.0
+_UNREAD: Final = 5.2  # of a lot that could not be read
+_WIDE: Final = 160.0
 _TEXT: Final = 3.25  # height of a line in a block
 _BLOCK: Final = 4.2  # of what stands around its lines
 _LEAST: Final = 25.4
-_COLUMN: Final = 74.0  # width of what is told in a block
-_LABEL: Final = 16.0
+_COLUMN: Final = 78.0  # width of what is told in a block, its labels included
 _MOST_ACTS: Final = 2
 _MOST_LINES: Final = 2  # of one text in a block
 
@@ -47,28 +48,31 @@ class FittedLot:
     height: float
     bar: Drawing | None
     lot: str
+    size: float  # pt, of that
     machine: str
     beneath: str  # serial number, year
-    hours_note: str
-    worst_part: str
-    hours_part: str
-    reasons: str
+    note: str  # when, and in a block by whom
+    hours: str = ""
+    worst_part: str = ""
+    hours_part: str = ""
+    reasons: str = ""
     told: tuple[Told, ...] = ()
 
 
 def in_lines(lot: LotView, words: Headings) -> FittedLot:
     """A lot in two lines, and a third for what asks for another look."""
-    reasons = shortened(_reasons(lot, words), _WIDE, 7.2, 400)
+    reasons, (name, size) = shortened(_reasons(lot, words), _WIDE, 7.2, 400), _name(lot.name, 15.0, (9.6, 7.2), 2)
     return FittedLot(
         view=lot,
-        height=LINE + (REASON if reasons else 0.0),
+        height=(LINE if lot.whole else _UNREAD) + (REASON if reasons else 0.0),
         bar=draw_whole_bar(lot.whole.bar, LINE_BAR) if lot.whole else None,
-        lot=shortened(lot.name, 15.0, 9.6 if len(lot.name) < 8 else 7.2, 600),
+        lot=name,
+        size=size,
         machine=shortened(lot.machine or lot.record, 40.0, 8.2, 600),
         beneath=shortened(_of_machine(lot), 40.0, 7.2, 400),
-        hours_note=shortened(lot.inspected, 18.0, 7.2, 400),
-        worst_part=shortened(lot.worst_part, 27.0, 7.2, 400),
-        hours_part=shortened(lot.hours_part, 30.0, 7.2, 400),
+        note=shortened(lot.inspected, 18.0, 7.2, 400),
+        worst_part=shortened(lot.worst_part, 24.0, 7.2, 400),
+        hours_part=shortened(lot.hours_part, 27.0, 7.2, 400),
         reasons=reasons,
     )
 
@@ -76,20 +80,36 @@ def in_lines(lot: LotView, words: Headings) -> FittedLot:
 def in_block(lot: LotView, words: Headings) -> FittedLot:
     """A lot with all that the index tells of it."""
     told = tuple(_told(lot, words))
-    lines = sum(one.lines for one in told)
+    lines, (name, size) = sum(one.lines for one in told), _name(lot.name, 36.0, (15.0, 11.0, 8.2), 1)
     return FittedLot(
         view=lot,
         height=max(_LEAST, _BLOCK + _TEXT * lines),
         bar=draw_whole_bar(lot.whole.bar, BLOCK_BAR) if lot.whole else None,
-        lot=shortened(lot.name, 44.0, 15.0, 600),
-        machine=shortened(lot.machine or lot.record, 44.0, 9.6, 600),
-        beneath=shortened(_of_machine(lot), 44.0, 7.8, 400),
-        hours_note=shortened(", ".join(filter(None, (lot.hours, lot.hours_note))), 44.0, 7.8, 400),
-        worst_part=lot.worst_part,
-        hours_part=lot.hours_part,
-        reasons="",
+        lot=name,
+        size=size,
+        machine=shortened(lot.machine or lot.record, 42.0, 9.6, 600),
+        beneath=shortened(_of_machine(lot), 42.0, 7.8, 400),
+        note=shortened(", ".join(filter(None, (lot.inspected, lot.by))), 42.0, 7.8, 400),
+        hours=shortened(", ".join(filter(None, (lot.hours, lot.hours_note))), 42.0, 7.8, 400),
         told=told,
     )
+
+
+def _name(name: str, room: float, sizes: tuple[float, ...], lines: int) -> tuple[str, float]:
+    """A lot's name in the largest size in which it stands on one line, else in the last on so many; its size, pt.
+
+    No lot number is so long that it would have to be shortened; the number of an inspection may be.
+    """
+    for size in sizes:
+        if width_mm(name, size, weight=600) <= room:
+            return name, size
+    return shortened(name, 0.92 * lines * room, sizes[-1], 600), sizes[-1]
+
+
+def labels_width(words: Headings) -> float:
+    """How wide the labels of a block stand, mm: the longest in the page's language."""
+    labels = (words.worst_part, words.hours_left_short, words.to_act_on, words.not_seen, words.terms, words.why)
+    return max(width_mm(label, 7.2) for label in (*labels, words.fault)) + 2.4
 
 
 def in_sheets(lots: Sequence[FittedLot], room: float) -> tuple[tuple[FittedLot, ...], ...]:
@@ -121,27 +141,22 @@ def _reasons(lot: LotView, words: Headings) -> str:
 
 
 def _told(lot: LotView, words: Headings) -> list[Told]:
+    room = _COLUMN - labels_width(words)
     if lot.faults:
-        return [_fitting(words.fault, fault) for fault in lot.faults[:3]]
-    worst = f"{lot.worst}\u00a0%" if lot.worst else ""
+        return [_fitting(words.fault, fault, room) for fault in lot.faults[:3]]
+    worst = f"{lot.worst}{NO_BREAK}%" if lot.worst else ""
     told = [
-        _fitting(words.worst_part, "; ".join(filter(None, (lot.worst_part, lot.past_limit))), worst),
-        _fitting(words.hours_left_short, lot.hours_part, lot.hours_left),
-        *(_fitting(words.to_act_on, act, foreign=lot.acts_language) for act in lot.acts[:_MOST_ACTS]),
+        _fitting(words.worst_part, words.semicolon.join(filter(None, (lot.worst_part, lot.past_limit))), room, worst),
+        _fitting(words.hours_left_short, lot.hours_part, room, lot.hours_left),
+        *(_fitting(words.to_act_on, act, room, foreign=lot.acts_language) for act in lot.acts[:_MOST_ACTS]),
     ]
     if len(lot.acts) > _MOST_ACTS:
-        told.append(_fitting("", f"+ {len(lot.acts) - _MOST_ACTS}"))
-    if lot.unseen:
-        told.append(_fitting(words.not_seen, lot.unseen))
-    if lot.verdict:
-        told.append(_fitting(words.terms, lot.verdict))
-    if lot.looks:
-        told.append(_fitting(words.why, ", ".join(lot.looks)))
-    return told
+        told.append(_fitting("", f"+ {len(lot.acts) - _MOST_ACTS}", room))
+    others = ((words.not_seen, lot.unseen), (words.terms, lot.verdict), (words.why, ", ".join(lot.looks)))
+    return [*told, *(_fitting(label, text, room) for label, text in others if text)]
 
 
-def _fitting(label: str, text: str, strong: str = "", foreign: str = "") -> Told:
-    room = _COLUMN - _LABEL
+def _fitting(label: str, text: str, room: float, strong: str = "", foreign: str = "") -> Told:
     said = shortened(text, _MOST_LINES * room * 0.92 - width_mm(strong, 7.8, weight=600), 7.8, 400)
     return Told(label, said, strong, _lines(f"{strong} {said}", room, 500), foreign)
 

@@ -59,7 +59,7 @@ class Headings:
     reverse: Annotated[str, "button that turns the order round"] = N_("Turn the order round")
     show_all: Annotated[str, "button that takes all filters away"] = N_("Show all")
     shown: Annotated[str, "how many rows remain; its places are filled by the page"] = N_(
-        "{n} of {all} lots shown, {order}"
+        "{n} of {all} lots shown; {order}"
     )
     nothing_left: Annotated[str, "where a filter leaves no lot"] = N_("No lot is like that. Take a filter away.")
     cautions: Annotated[str, "heading of the cautions"] = N_("Cautions")
