@@ -20,6 +20,7 @@ from tracksworn.documents.render.attaching import attach
 from tracksworn.documents.report import assess_dossier
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.reading import read_inspection
+from tracksworn.records.disk import Disk
 
 LETTERHEAD = """\
 tracksworn: letterhead 1
@@ -52,6 +53,13 @@ class Clock:
 
     def __call__(self) -> datetime:
         return self.time
+
+
+class NotWaiting(Disk):
+    """A disk that is not waited for: a process that ends takes nothing with it that it has written."""
+
+    def _sync(self, handle: int, path: Path) -> None:
+        self.before("sync", path)
 
 
 @cache

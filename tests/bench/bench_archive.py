@@ -23,7 +23,7 @@ from time import perf_counter, process_time
 if __name__ == "__main__":
     sys.path[:0] = [str(Path(__file__).resolve().parents[1]), str(Path(__file__).resolve().parents[2] / "src")]
 
-from archived import document
+from archived import NotWaiting, document
 
 from tracksworn.assessment.model import Stage
 from tracksworn.records.archive.archive import Archive
@@ -53,13 +53,6 @@ class Line:
 
     def __str__(self) -> str:
         return f"| {self.what} | {1000 * self.took:.3f} | {self.took / self.reference:.2f} | {self.against} |"
-
-
-class NotWaiting(Disk):
-    """A disk that is not waited for."""
-
-    def _sync(self, handle: int, path: Path) -> None:
-        pass
 
 
 def took(work: Callable[[], object], clock: Clock = process_time) -> float:

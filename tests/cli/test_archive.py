@@ -72,6 +72,38 @@ def test_a_document_is_written_out_as_it_was(kept: Run, tmp_path: Path) -> None:
     assert kept("show", "A-1", "--revision", "7").stderr == "record A-1 has no revision 7 here\n"
 
 
+def test_a_revision_has_several_documents(kept: Run, tmp_path: Path) -> None:
+    for kind in ("full", "listing"):
+        (tmp_path / f"{kind}.pdf").write_bytes(document("S-1", kind=kind))
+    done = kept("add", "full.pdf", "listing.pdf")
+    assert [line.split(" ")[0] for line in done.stdout.splitlines()] == ["S-1-r0-full.pdf", "S-1-r0-listing.pdf"]
+    assert kept("show", "S-1", "--to", "again.pdf").stderr == (
+        "S-1, revision 0, has several documents: full, listing; name one\n"
+    )
+    assert kept("show", "S-1", "--document", "listing", "--to", "again.pdf").returncode == 0
+    assert (tmp_path / "again.pdf").read_bytes() == document("S-1", kind="listing")
+    assert json.loads(kept("proof", "S-1", "--document", "full").stdout)["position"] == 3
+    assert [one["document"] for one in json.loads(kept("find", "--number", "S-1", "--json").stdout)] == [
+        "full",
+        "listing",
+    ]
+
+
+def test_the_logs_key_lies_where_it_was_put(kept: Run, tracksworn: Run, tmp_path: Path) -> None:
+    (tmp_path / "safe").mkdir()
+    (tmp_path / "records/log/key.pem").rename(tmp_path / "safe/log.pem")
+    done = kept("hold", "A-1", "--reason", "claim")
+    assert done.returncode == 2
+    assert done.stderr == (
+        "wrong use: records/log/key.pem is not there, and without the log's key nothing can be changed; "
+        "name its file by --log-key\n"
+    )
+    assert kept("verify").returncode == 0
+    assert kept("hold", "A-1", "--reason", "claim", "--log-key", "safe/log.pem").returncode == 0
+    words = ("archive", "release", "A-1", "--reason", "settled", "--in", "records")
+    assert tracksworn(*words, TRACKSWORN_ARCHIVE_LOG_KEY="safe/log.pem").returncode == 0
+
+
 def test_what_is_held_does_not_expire(kept: Run) -> None:
     rule = ("--older-than", "10y", "--on", "2031-05-04")
     assert kept("expire", *rule, "--list").stdout == "OLD-1\n"

@@ -130,7 +130,10 @@ def add(archive: "Archive", files: tuple[Path, ...]) -> int:
 @click.option("--text", help="Words that all stand in notes, observations or findings.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON, a list.")
 def find(archive: "Archive", as_json: bool, **sought: Any) -> None:
-    """Print every record that is all of what is asked, by day of inspection."""
+    """Print every document of which all holds that is asked, by day of inspection; all of them if nothing is.
+
+    A line has its name, the day of inspection, maker, model, serial number, firm, and stage.
+    """
     from tracksworn.records.archive.held import Sought
 
     for day in ("since", "until"):
@@ -165,7 +168,7 @@ def show(archive: "Archive", number: str, revision: int | None, document: str | 
 @click.argument("serial", metavar="SERIAL")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON, a list.")
 def history(archive: "Archive", serial: str, as_json: bool) -> None:
-    """Print every record of one machine, the oldest inspection first."""
+    """Print every document of one machine, the oldest inspection first. Blanks, hyphens and case do not count."""
     _print(archive.history(serial), as_json=as_json)
 
 
@@ -205,7 +208,14 @@ def verify(archive: "Archive", sample: int | None, seed: int) -> int:
 @click.option("--all", "everything", is_flag=True, help="Every record, and the whole log.")
 @click.option("--to", type=GivenPath(), required=True, metavar="DIR", help="A folder that is not there yet.")
 def export(archive: "Archive", numbers: tuple[str, ...], everything: bool, to: Path) -> None:
-    """Write records as a bag (RFC 8493), with proofs that each is in the log, for whoever has no access here."""
+    """Write records as a bag (RFC 8493), for whoever has no access here.
+
+    Beside each document is a proof that it is in the log; with --all the log itself. HOW-TO-CHECK.txt in it says how
+    that is checked without this program.
+
+    \b
+        tracksworn archive export MPS-2031-0402 --to claim-LM-77 --in records
+    """
     from tracksworn.records.archive.bags import export
 
     if everything == bool(numbers):
@@ -243,7 +253,7 @@ def hold(archive: "Archive", number: str, reason: str) -> None:
 @click.option("--reason", required=True, help="Why; it is logged for good.")
 @click.option("--act", type=int, metavar="N", help="Which hold, where there are several: the number of its act.")
 def release(archive: "Archive", number: str, reason: str, act: int | None) -> None:
-    """End a hold."""
+    """End a hold; `show` tells which there are."""
     click.echo(f"{number} is released from: {archive.release(number, reason, act).reason}")
 
 
@@ -254,7 +264,10 @@ def release(archive: "Archive", number: str, reason: str, act: int | None) -> No
 def expire(archive: "Archive", older_than: str, on: Any, only_list: bool) -> None:
     """Remove for good the files of every record of which all documents were issued longer ago than that.
 
-    What is held stays. A tombstone tells what was there; log and proofs stay as they are.
+    What is on hold stays. A tombstone tells what was there; log and proofs stay as they are.
+
+    \b
+        tracksworn archive expire --older-than 10y --on 2041-05-01 --list --in records
     """
     if only_list:
         for number in archive.due(older_than, on.date()):
@@ -266,7 +279,7 @@ def expire(archive: "Archive", older_than: str, on: Any, only_list: bool) -> Non
 
 @_command()
 def rebuild(archive: "Archive") -> None:
-    """Make the index anew from files and log."""
+    """Make the index anew from files and log, wherever it is; nothing else is changed."""
     archive.rebuild()
     say(f"the index is made anew from {archive.log.checkpoint().size} acts")
 

@@ -8,10 +8,10 @@ from collections.abc import Callable, Iterator
 from itertools import count
 from pathlib import Path
 from shutil import disk_usage
-from tempfile import mkdtemp
+from tempfile import TemporaryDirectory, mkdtemp
 
 import pytest
-from archived import Clock
+from archived import Clock, NotWaiting
 from sqlalchemy import create_engine
 
 from tracksworn.records.archive.archive import Archive
@@ -21,10 +21,21 @@ MEMORY = Path("/dev/shm")
 ROOM = 2 << 30  # bytes
 
 
+def _in_memory() -> Path | None:
+    return MEMORY if MEMORY.is_dir() and disk_usage(MEMORY).free > ROOM else None
+
+
+@pytest.fixture
+def scratch() -> Iterator[Path]:
+    """A folder for what is written very often, in memory where there is room."""
+    with TemporaryDirectory(dir=_in_memory()) as folder:
+        yield Path(folder)
+
+
 @pytest.fixture
 def in_folder(tmp_path: Path) -> Iterator[Archive]:
     """An archive with its index beside the files."""
-    with Archive.open(tmp_path / "archive", new=True, clock=Clock()) as archive:
+    with Archive.open(tmp_path / "archive", new=True, disk=NotWaiting(), clock=Clock()) as archive:
         yield archive
 
 
@@ -32,7 +43,7 @@ def in_folder(tmp_path: Path) -> Iterator[Archive]:
 def archive(tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[Archive]:
     """An archive with its index in either database."""
     url = request.getfixturevalue("postgresql")() if request.param == "postgresql" else None
-    with Archive.open(tmp_path / "archive", new=True, index=url, clock=Clock()) as opened:
+    with Archive.open(tmp_path / "archive", new=True, index=url, disk=NotWaiting(), clock=Clock()) as opened:
         yield opened
 
 
@@ -41,7 +52,7 @@ def postgresql() -> Iterator[Callable[[], str]]:
     """A server of our own; each call makes an empty database and gives its URL."""
     programs = sorted(DEBIAN.glob("*/bin/pg_ctl"))
     assert programs, "PostgreSQL's server is not installed (Debian: postgresql)"
-    folder = Path(mkdtemp(prefix="pg", dir=MEMORY if MEMORY.is_dir() and disk_usage(MEMORY).free > ROOM else None))
+    folder = Path(mkdtemp(prefix="pg", dir=_in_memory()))
     user = "postgres" if os.geteuid() == 0 else pwd.getpwuid(os.geteuid()).pw_name
     if os.geteuid() == 0:
         shutil.chown(folder, user)

@@ -7,18 +7,19 @@ from pathlib import Path
 import pytest
 from archived import Clock, document
 
+from tracksworn.records.archive import checking
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.checking import check_index, check_log, check_records, check_strays, numbers_to_check
 from tracksworn.records.archive.held import NotTaken
 
 
 @pytest.fixture
-def kept(in_folder: Archive) -> Archive:
-    in_folder.add(document())
-    in_folder.add(document(revision=1))
-    in_folder.add(document("OLD-1", inspected="2020-01-01", issued="2020-01-01"))
-    list(in_folder.expire("5y", date(2031, 5, 4)))
-    return in_folder
+def kept(archive: Archive) -> Archive:
+    archive.add(document())
+    archive.add(document(revision=1))
+    archive.add(document("OLD-1", inspected="2020-01-01", issued="2020-01-01"))
+    list(archive.expire("5y", date(2031, 5, 4)))
+    return archive
 
 
 def found(archive: Archive) -> list[str]:
@@ -124,9 +125,8 @@ def test_an_index_that_says_otherwise_is_found(kept: Archive) -> None:
     with kept.index.writing() as writing:
         writing.connection.exec_driver_sql("UPDATE documents SET sha256 = 'ab' WHERE revision = 1")
     (said,) = check_index(kept)
-    assert str(said).startswith(
-        "index.sqlite: index and log differ about OXB-0231-r1.pdf; `tracksworn archive rebuild`"
-    )
+    assert said.file == ("index.sqlite" if kept.index.in_sqlite else "the database")
+    assert said.what.startswith("index and log differ about OXB-0231-r1.pdf; `tracksworn archive rebuild`")
     kept.rebuild()
     assert list(check_index(kept)) == []
 
@@ -161,3 +161,23 @@ def test_a_sample_is_drawn_by_its_seed(in_folder: Archive) -> None:
     assert len(set(drawn)) > 1
     assert drawn[0] == tuple(numbers_to_check(in_folder, 3, 0))
     assert len(tuple(numbers_to_check(in_folder, 30, 0))) == 8
+
+
+def test_what_the_index_lacks_or_has_beyond_the_log_is_named(kept: Archive) -> None:
+    with kept.index.writing() as writing:
+        writing.connection.exec_driver_sql("DELETE FROM documents WHERE revision = 1")
+        writing.connection.exec_driver_sql("UPDATE documents SET act = 77 WHERE number = 'OLD-1'")
+    assert [(one.number, one.what.split(";")[0]) for one in check_index(kept)] == [
+        ("OXB-0231", "index and log differ about OXB-0231-r1.pdf"),
+        ("OLD-1", "index and log differ about OLD-1-r0.pdf"),
+        ("OLD-1", "index and log differ about OLD-1-r0.pdf"),
+    ]
+
+
+def test_the_log_is_read_once_for_many_records(in_folder: Archive, monkeypatch: pytest.MonkeyPatch) -> None:
+    for number in range(5):
+        in_folder.add(document(f"S-{number}"))
+    change(in_folder.files.folder("S-4") / "v1/content/S-4-r0.pdf")
+    monkeypatch.setattr(checking, "TOGETHER", 2)
+    found_by_parts = list(check_records(in_folder, numbers_to_check(in_folder, None, 0)))
+    assert [(number, len(some)) for number, some in found_by_parts] == [(f"S-{n}", int(n == 4)) for n in range(5)]

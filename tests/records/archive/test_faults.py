@@ -1,18 +1,24 @@
 """Death, a full disk or a broken one at any call that changes a file leaves the old state or the new."""
 
 import errno
+import itertools
 import os
 import random
 import shutil
 import signal
-from collections.abc import Callable, Iterator, Sequence
+import sys
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
+from itertools import pairwise
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
+import bagit
 import pytest
-from archived import Clock, document
+from archived import Clock, NotWaiting, document
 
 from tracksworn.records.archive.archive import Archive
+from tracksworn.records.archive.bags import export, take_in
 from tracksworn.records.archive.checking import check_index, check_log, check_records, check_strays, numbers_to_check
 from tracksworn.records.archive.contents import read_facts
 from tracksworn.records.archive.held import Sought
@@ -21,11 +27,8 @@ from tracksworn.records.disk import Disk
 KILLED = "killed"
 
 
-class Failing(Disk):
-    """A disk that dies, or refuses from then on, at the call of that number; of a write, half is done before.
-
-    It does not really wait for the disk: a process that dies takes nothing with it that it has written.
-    """
+class Failing(NotWaiting):
+    """A disk that dies, or refuses from then on, at the call of that number; of a write, half is done before."""
 
     def __init__(self, at: int, how: int | str) -> None:
         self.left = at
@@ -43,9 +46,6 @@ class Failing(Disk):
             os.write(handle, content[: len(content) // 2])
         super()._put(handle, path, content)
 
-    def _sync(self, handle: int, path: Path) -> None:
-        self.before("sync", path)
-
     def _fail(self, path: Path) -> None:
         if self.how == KILLED:
             os.kill(os.getpid(), signal.SIGKILL)
@@ -53,37 +53,61 @@ class Failing(Disk):
         raise OSError(self.how, os.strerror(self.how), str(path))
 
 
-Deed = Callable[[Archive], object]
+Deed = Callable[[Archive], Iterator[object]]
+"""What somebody does to an archive, in steps each of which happens whole or not at all."""
 
 
-def add_new(archive: Archive) -> object:
-    return archive.add_known(document("B-2"), read_facts(document("B-2")))
+def add(archive: Archive, content: bytes) -> Iterator[object]:
+    yield archive.add_known(content, read_facts(content))
 
 
-def add_revision(archive: Archive) -> object:
-    return archive.add_known(document(revision=1), read_facts(document(revision=1)))
+def add_new(archive: Archive) -> Iterator[object]:
+    return add(archive, document("B-2"))
 
 
-def hold(archive: Archive) -> object:
-    record = archive.show("OXB-0231")
-    assert record is not None
-    return None if record.holds else archive.hold("OXB-0231", "claim")
+def add_revision(archive: Archive) -> Iterator[object]:
+    return add(archive, document(revision=1))
 
 
-def expire(archive: Archive) -> object:
-    return list(archive.expire("1y", date(2031, 5, 4)))
+def add_document(archive: Archive) -> Iterator[object]:
+    return add(archive, document(kind="certificate"))
 
 
-DEEDS: Sequence[Deed] = (add_new, add_revision, hold, expire)
+def take_in_two(archive: Archive) -> Iterator[object]:
+    with TemporaryDirectory(dir=archive.place.parent) as folder:
+        for number in ("B-2", "C-3"):
+            (Path(folder) / f"{number}.pdf").write_bytes(document(number))
+        bagit.make_bag(folder, checksums=["sha256"])
+        yield from take_in(archive, Path(folder))
+
+
+def hold(archive: Archive) -> Iterator[object]:
+    if not archive.known("OXB-0231").holds:
+        yield archive.hold("OXB-0231", "claim")
+
+
+def release(archive: Archive) -> Iterator[object]:
+    if archive.known("HELD-1").holds:
+        yield archive.release("HELD-1", "settled")
+
+
+def expire(archive: Archive) -> Iterator[object]:
+    return archive.expire("1y", date(2031, 5, 4))
+
+
+DEEDS: Sequence[Deed] = (add_new, add_revision, add_document, take_in_two, hold, release, expire)
 
 
 @pytest.fixture(scope="module")
 def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """An archive with two records, one of them old."""
+    """An archive with four records, of which two are old and one is held."""
     place = tmp_path_factory.mktemp("begun") / "archive"
     with Archive.open(place, new=True, clock=Clock()) as archive:
         archive.add(document())
-        archive.add(document("OLD-1", inspected="2020-01-01", issued="2020-01-01"))
+        for number in ("OLD-1", "OLD-2"):
+            archive.add(document(number, inspected="2020-01-01", issued="2020-01-01"))
+        archive.add(document("HELD-1"))
+        archive.hold("HELD-1", "claim")
     return place
 
 
@@ -99,21 +123,20 @@ def damages(archive: Archive) -> list[str]:
     return [str(one) for one in (*found, *(damage for _, some in checked for damage in some))]
 
 
-def done(place: Path, deed: Deed, disk: Disk) -> object:
+def done(place: Path, deed: Deed, disk: Disk) -> list[object]:
+    """All that is seen before the deed, and after each of its steps."""
     with Archive.open(place, disk=disk, clock=Clock()) as archive:
-        deed(archive)
-        return state(archive)
+        return [state(archive), *(state(archive) for _ in deed(archive))]
 
 
-def whole_calls(begun: Path, deed: Deed, scratch: Path) -> tuple[int, object, object]:
-    """How many calls a deed makes that change files, and what is seen before and after it."""
+def whole_calls(begun: Path, deed: Deed, scratch: Path) -> tuple[int, list[object]]:
+    """How many calls a deed makes that change files, and what is seen before it and after each step."""
     shutil.copytree(begun, scratch)
-    with Archive.open(scratch, clock=Clock()) as archive:
-        old = state(archive)
     counting = Failing(10**9, KILLED)
-    new = done(scratch, deed, counting)
-    assert old != new
-    return len(counting.calls), old, new
+    states = done(scratch, deed, counting)
+    assert all(one != another for one, another in pairwise(states))
+    assert len(states) > 1
+    return len(counting.calls), states
 
 
 def killed(work: Callable[[], object]) -> int:
@@ -127,84 +150,116 @@ def killed(work: Callable[[], object]) -> int:
     return os.WTERMSIG(os.waitpid(child, 0)[1])
 
 
-def check_after(place: Path, deed: Deed, old: object, new: object) -> bool:
-    """Whether the new state is there; nothing else but the old may be, and the deed can be done again."""
-    with Archive.open(place, clock=Clock()) as archive:
-        seen = state(archive)
-        assert seen in (old, new)
-        deed(archive)
-        assert state(archive) == new
+def check_after(place: Path, deed: Deed, states: Sequence[object]) -> int:
+    """How many steps are done: each is done whole or not at all, and all can be done again."""
+    with Archive.open(place, disk=NotWaiting(), clock=Clock()) as archive:
+        seen = states.index(state(archive))
+        list(deed(archive))
+        assert state(archive) == states[-1]
         assert damages(archive) == []
         assert list((place / "staging").iterdir()) == []
-    return seen == new
+    return seen
+
+
+STEPS: Mapping[Deed, int] = {add_new: 4, add_document: 4, release: 4, take_in_two: 5, expire: 2}
+"""Of what makes the same calls as another deed, or makes them twice, not each is tried."""
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("deed", DEEDS)
-def test_killed_at_any_call(begun: Path, deed: Deed, tmp_path: Path) -> None:
-    calls, old, new = whole_calls(begun, deed, tmp_path / "whole")
+def test_killed_at_any_call(begun: Path, deed: Deed, scratch: Path) -> None:
+    calls, states = whole_calls(begun, deed, scratch / "whole")
     outcomes = []
-    for number in range(calls):
-        place = tmp_path / str(number)
+    for number in range(0, calls, STEPS.get(deed, 1)):
+        place = scratch / str(number)
         shutil.copytree(begun, place)
         assert killed(lambda place=place, number=number: done(place, deed, Failing(number, KILLED))) == signal.SIGKILL  # type: ignore[misc]
-        outcomes.append(check_after(place, deed, old, new))
+        outcomes.append(check_after(place, deed, states))
         shutil.rmtree(place)
-    assert not outcomes[0]
+    assert outcomes[0] == 0
     assert outcomes == sorted(outcomes), "once it is done, it stays done"
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("code", [errno.ENOSPC, errno.EIO, errno.EROFS], ids=errno.errorcode.get)
 @pytest.mark.parametrize("deed", DEEDS)
-def test_refused_from_any_call_on(begun: Path, deed: Deed, code: int, tmp_path: Path) -> None:
-    calls, old, new = whole_calls(begun, deed, tmp_path / "whole")
-    for number in range(0, calls, 1 if code == errno.ENOSPC else 5):
-        place = tmp_path / str(number)
+def test_refused_from_any_call_on(begun: Path, deed: Deed, code: int, scratch: Path) -> None:
+    calls, states = whole_calls(begun, deed, scratch / "whole")
+    for number in range(0, calls, (2 if code == errno.ENOSPC else 6) * STEPS.get(deed, 2)):
+        place = scratch / str(number)
         shutil.copytree(begun, place)
         with pytest.raises(OSError, match=os.strerror(code)):
             done(place, deed, Failing(number, code))
-        check_after(place, deed, old, new)
+        check_after(place, deed, states)
         shutil.rmtree(place)
 
 
 @pytest.mark.slow
-def test_killed_while_it_is_begun(tmp_path: Path) -> None:
+def test_killed_while_it_is_begun(scratch: Path) -> None:
     counting = Failing(10**9, KILLED)
-    Archive.open(tmp_path / "whole", new=True, disk=counting).close()
+    Archive.open(scratch / "whole", new=True, disk=counting).close()
     for number in range(len(counting.calls)):
-        place = tmp_path / str(number)
+        place = scratch / str(number)
         work = lambda place=place, number=number: Archive.open(place, new=True, disk=Failing(number, KILLED))  # noqa: E731
         assert killed(work) == signal.SIGKILL
-        with Archive.open(place, new=True) as archive:
+        with Archive.open(place, new=True, disk=NotWaiting()) as archive:
             archive.add(document())
             assert damages(archive) == []
 
 
 @pytest.mark.slow
-def test_killed_at_random_times(begun: Path, tmp_path: Path) -> None:
-    """The clock ends the process anywhere, the database's own writes among them, and nothing is lost."""
-    chance, place = random.Random(7), tmp_path / "archive"
+def test_killed_at_random_times(begun: Path, scratch: Path) -> None:
+    """A clock of its own time ends the process anywhere, in the database's own writes too, and nothing is lost."""
+    chance, place = random.Random(7), scratch / "archive"
     shutil.copytree(begun, place)
-    documents = [document(f"R-{number}") for number in range(150)]
+    content, facts = document(), read_facts(document())
 
-    def work(seconds: float) -> None:
-        signal.setitimer(signal.ITIMER_REAL, seconds)
-        with Archive.open(place) as archive:
-            for content in documents:
-                archive.add(content)
+    def work(seconds: float, number: int) -> None:
+        signal.setitimer(signal.ITIMER_PROF, seconds)
+        with Archive.open(place, disk=NotWaiting()) as archive:
+            for another in itertools.count(number):
+                archive.add_known(content, facts._replace(number=f"R-{another}"))
 
-    size, rounds = 2, 0
-    while rounds < 40 and killed(lambda: work(chance.uniform(0.02, 0.5))) == signal.SIGALRM:
-        rounds += 1
-        with Archive.open(place) as archive:
-            kept = list(archive.find(Sought()))
-            assert len(kept) == archive.log.checkpoint().size >= size
-            size = len(kept)
-    assert rounds > 5
+    known = 0
+    for _ in range(200):
+        assert killed(lambda: work(chance.uniform(0.005, 0.1), known)) == signal.SIGPROF  # noqa: B023
+        with Archive.open(place) as archive, archive.reading() as reading:
+            found = reading.count() - 4
+            assert known <= found == archive.log.checkpoint().size - 5
+            known = found
+    assert known > 50
     with Archive.open(place) as archive:
-        assert all(archive.add(content).number for content in documents)
         assert damages(archive) == []
+
+
+def test_killed_while_it_exports(begun: Path, scratch: Path) -> None:
+    """Nothing lies where the bag was to be until all of it does; what was begun is in nobody's way."""
+    to = scratch / "bag"
+
+    def work(number: int) -> None:
+        with Archive.open(begun) as archive:
+            sys.addaudithook(dying_at(number))
+            export(archive, ["OXB-0231"], to)
+
+    for number in itertools.count():
+        if killed(lambda: work(number)) == 0:  # noqa: B023
+            break
+        assert not to.exists()
+    assert number > 15
+    assert [path.name for path in scratch.iterdir()] == ["bag"]
+    assert bagit.Bag(str(to)).validate()
+
+
+def dying_at(number: int) -> Callable[[str, tuple[object, ...]], None]:
+    """A hook that ends the process before it makes, opens for writing or renames that many files."""
+    left = itertools.count(number, -1)
+
+    def hook(event: str, about: tuple[object, ...]) -> None:
+        writes = event == "open" and isinstance(about[2], int) and about[2] & (os.O_WRONLY | os.O_RDWR)
+        if (writes or event in ("os.mkdir", "os.rename")) and next(left) == 0:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+    return hook
 
 
 def test_killed_with_the_act_logged_and_nothing_in_place(begun: Path, tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from pathlib import Path
 import bagit
 import ocfl
 import pytest
-from archived import Clock, document
+from archived import Clock, NotWaiting, document
 
 from tracksworn.inspection.faults import WrongUse
 from tracksworn.records.archive.archive import Archive
@@ -44,7 +44,7 @@ def test_a_long_name_is_cut_and_keeps_its_digest() -> None:
 @pytest.fixture(scope="module")
 def full(tmp_path_factory: pytest.TempPathFactory) -> Archive:
     """An archive with revisions, a hold, a number of odd signs, and a tombstone."""
-    archive = Archive.open(tmp_path_factory.mktemp("full") / "archive", new=True, clock=Clock())
+    archive = Archive.open(tmp_path_factory.mktemp("full") / "archive", new=True, disk=NotWaiting(), clock=Clock())
     for revision in range(3):
         archive.add(document(revision=revision))
     archive.add(document("A.b_c-D"))
@@ -149,7 +149,7 @@ def test_a_whole_archive_moves_to_another(full: Archive, tmp_path: Path) -> None
     assert export(full, None, tmp_path / "whole") == 9
     assert (tmp_path / "whole/data/log/acts.jsonl").read_bytes() == full.log.acts.read_bytes()
     assert (tmp_path / "whole/data/OLD-1/tombstone.json").is_file()
-    other = Archive.open(tmp_path / "other", new=True)
+    other = Archive.open(tmp_path / "other", new=True, disk=NotWaiting())
     assert all(isinstance(became, Held) and became.new for _, became in take_in(other, tmp_path / "whole"))
     kept = {one.name: (one.sha256, one.facts) for one in full.find(Sought()) if not one.expired}
     assert {one.name: (one.sha256, one.facts) for one in other.find(Sought())} == kept
@@ -163,7 +163,7 @@ def test_a_bag_that_was_altered_is_not_taken_in(full: Archive, tmp_path: Path) -
     export(full, ["A.b_c-D"], tmp_path / "bag")
     file = tmp_path / "bag/data/A.b_c-D/A.b_c-D-r0.pdf"
     file.write_bytes(file.read_bytes() + b" ")
-    other = Archive.open(tmp_path / "other", new=True)
+    other = Archive.open(tmp_path / "other", new=True, disk=NotWaiting())
     with pytest.raises(NotTaken, match="is no bag, or is not as it was packed"):
         list(take_in(other, tmp_path / "bag"))
     assert other.log.checkpoint().size == 0
@@ -174,7 +174,7 @@ def test_what_is_in_a_bag_and_not_ours_is_told_and_the_rest_taken(full: Archive,
     (tmp_path / "bag" / "a.pdf").write_bytes(document())
     (tmp_path / "bag" / "b.pdf").write_bytes(b"%PDF-1.7 not ours")
     bagit.make_bag(str(tmp_path / "bag"), checksums=["sha256"])
-    other = Archive.open(tmp_path / "other", new=True)
+    other = Archive.open(tmp_path / "other", new=True, disk=NotWaiting())
     became = dict(take_in(other, tmp_path / "bag"))
     assert isinstance(became["data/a.pdf"], Held)
     assert isinstance(became["data/b.pdf"], NotTaken)

@@ -68,13 +68,19 @@ def check_index(archive: Archive) -> Iterator[Damage]:
     with archive.index.reading() as reading:
         fault = reading.fault()
     if fault:
-        yield Damage(INDEX, None, f"the index is damaged ({fault}); `tracksworn archive rebuild` makes it anew")
+        yield Damage(
+            _index(archive), None, f"the index is damaged ({fault}); `tracksworn archive rebuild` makes it anew"
+        )
         return
     with archive.reading() as reading:
         for one in _differing(_added(archive), reading.logged()):
             name = file_name(one.number, one.revision, one.document)
             what = f"index and log differ about {name}; `tracksworn archive rebuild` makes the index anew"
-            yield Damage(INDEX, one.number, what)
+            yield Damage(_index(archive), one.number, what)
+
+
+def _index(archive: Archive) -> str:
+    return INDEX if archive.index.in_sqlite else "the database"
 
 
 def _added(archive: Archive) -> Iterator[Logged]:

@@ -36,15 +36,16 @@ An archive of condition reports on the undercarriages of crawler machines.
 
 Every record is a folder below records/, as the Oxford Common File Layout 1.1 has it (https://ocfl.io/1.1/spec/). Its
 path follows from the record's number: the first nine hexadecimal digits of the SHA-256 of the number, as three folders
-of three, then the number itself. In v1/content, v2/content and so on lie its revisions: the document as PDF, with the
-data that it was computed from attached, and beside it what it is about, as JSON. inventory.json in the record's folder
-names every file by its SHA-512.
+of three, then the number itself. In v1/content, v2/content and so on lies what came at one time: a document as PDF,
+with the data that it was computed from attached, and beside it what it is about, as JSON. A revision may have several
+documents; inventory.json in the record's folder says which belong together, and names every file by its SHA-512.
 
 A record that was removed by a rule of retention holds tombstone.json alone, which says what was there and why it went.
 
 log/acts.jsonl holds everything that was ever done here, one act a line. log/checkpoint.json says how many acts there
 are and gives the root of the tree of hashes over them (RFC 9162, SHA-256), signed with the key of log/public.pem
-(Ed25519, RFC 8032; the signed bytes are the RFC 8785 form of the checkpoint without its signature).
+(Ed25519, RFC 8032; the signed bytes are the RFC 8785 form of the checkpoint without its signature). log/key.pem is
+the key that signs; its keeper may have put it elsewhere.
 
 index.sqlite only makes finding quick; nothing is lost with it. Change nothing in here by hand.
 """
