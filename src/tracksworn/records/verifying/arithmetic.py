@@ -11,7 +11,7 @@ from typing import Any, Final
 from tracksworn.assessment.assess import METHOD
 from tracksworn.documents.attached import ASSESSMENT, FINGERPRINT
 from tracksworn.documents.fingerprint import fingerprinted
-from tracksworn.documents.report import assess_dossier
+from tracksworn.documents.report import Assessed, assess_dossier
 from tracksworn.documents.statement import statement
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.faults import Failed, Faulty
@@ -24,10 +24,10 @@ _NOTHING: Final = object()
 
 @dataclass(frozen=True, slots=True)
 class Arithmetic:
-    """The answer about the arithmetic, and what was read anew, where it could be."""
+    """The answer about the arithmetic, and what was read and computed anew, where it could be."""
 
     answer: Answer
-    dossier: Dossier | None = None
+    assessed: Assessed | None = None
 
 
 def judge_arithmetic(carried: Carried, folder: Path) -> Arithmetic:
@@ -42,32 +42,32 @@ def judge_arithmetic(carried: Carried, folder: Path) -> Arithmetic:
     except Faulty as error:
         first = error.faults[0]
         return _told(State.FAILED, f"what it carries has faults: line {first.line} of {first.file.name}: {first.what}")
+    assessed = Assessed(dossier, assess_dossier(dossier))
     method = carried.assessment.get("method")
     if method != METHOD:
-        return _told(
-            State.CANNOT_TELL, f"it was computed by method {method!r}; this program has method {METHOD}", dossier
-        )
-    return _compared(carried, dossier)
+        because = f"it was computed by method {method!r}; this program has method {METHOD}"
+        return _told(State.CANNOT_TELL, because, assessed)
+    return _compared(carried, assessed)
 
 
-def _compared(carried: Carried, dossier: Dossier) -> Arithmetic:
-    anew = statement(assess_dossier(dossier))
+def _compared(carried: Carried, assessed: Assessed) -> Arithmetic:
+    anew = statement(assessed.assessment)
     if where := first_difference(carried.assessment, json.loads(json.dumps(anew))):
-        return _told(State.FAILED, f"{ASSESSMENT} is not what the files give: {where}", dossier)
-    own = {name: sha256(content).hexdigest() for name, content in _sources(carried, dossier).items()}
+        return _told(State.FAILED, f"{ASSESSMENT} is not what the files give: {where}", assessed)
+    own = {name: sha256(content).hexdigest() for name, content in _sources(carried, assessed.dossier).items()}
     if any(carried.digests.get(name) != digits for name, digits in own.items()):
-        return _told(State.FAILED, f"{FINGERPRINT} is not of the files that are carried", dossier)
+        return _told(State.FAILED, f"{FINGERPRINT} is not of the files that are carried", assessed)
     if carried.files[FINGERPRINT] != fingerprinted(anew, carried.digests):
-        return _told(State.FAILED, f"{FINGERPRINT} is not that of the assessment and its files", dossier)
-    return _told(State.PASSED, f"computed anew by method {METHOD} from what is attached, and equal", dossier)
+        return _told(State.FAILED, f"{FINGERPRINT} is not that of the assessment and its files", assessed)
+    return _told(State.PASSED, f"computed anew by method {METHOD} from what is attached, and equal", assessed)
 
 
 def _sources(carried: Carried, dossier: Dossier) -> Mapping[str, bytes]:
     return {source.name: carried.files[source.name] for source in dossier.sources}
 
 
-def _told(state: State, because: str, dossier: Dossier | None = None) -> Arithmetic:
-    return Arithmetic(Answer(Name.ARITHMETIC, state, because), dossier)
+def _told(state: State, because: str, assessed: Assessed | None = None) -> Arithmetic:
+    return Arithmetic(Answer(Name.ARITHMETIC, state, because), assessed)
 
 
 def first_difference(held: Any, anew: Any) -> str:

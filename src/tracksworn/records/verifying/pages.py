@@ -2,13 +2,13 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 import pypdfium2 as pdfium
 
 from tracksworn.documents.making import MAKING, Making, read_making, with_stand_ins
-from tracksworn.documents.report import make_report
-from tracksworn.inspection.dossier import Dossier
+from tracksworn.documents.report import Assessed, make_report
 from tracksworn.inspection.faults import TrackswornError
 from tracksworn.records.verifying.carried import Carried
 from tracksworn.records.verifying.sealed import plainly
@@ -18,22 +18,23 @@ AROUND: Final = 30  # characters shown of what differs
 _FIGURE: Final = re.compile(r"\d+(?:[.,]\d+)*")
 
 
-def judge_pages(part: bytes, carried: Carried, dossier: Dossier) -> Answer:
+def judge_pages(part: bytes, carried: Carried, assessed: Assessed) -> Answer:
     """Hold the pages of the sealed part against those that this program makes of what it carries."""
     if MAKING not in carried.files:
         return _told(State.FAILED, f"it carries no {MAKING}, which says how it was made")
     try:
         making = read_making(carried.files[MAKING])
-        anew = _made_anew(making, with_stand_ins(dossier, making, carried.digests))
+        shown = with_stand_ins(assessed.dossier, making, carried.digests)
+        anew = _made_anew(making, replace(assessed, dossier=shown))
     except (ValueError, TrackswornError) as error:
         return _told(State.FAILED, f"it cannot be made anew from what it carries: {plainly(error)}")
     there, wanted = pages_of(part), pages_of(anew)
     return _exactly(there, wanted) if making.repeatable else _figures(there, wanted, making)
 
 
-def _made_anew(making: Making, dossier: Dossier) -> bytes:
+def _made_anew(making: Making, assessed: Assessed) -> bytes:
     (content,) = make_report(
-        dossier,
+        assessed,
         formats=["pdf"],
         document=making.document,
         language=making.language,

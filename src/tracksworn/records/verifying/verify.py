@@ -53,10 +53,10 @@ def _of_what_it_carries(sealed: Sealed) -> tuple[Sequence[Answer], Claim | None]
         return (*failed, Answer(Name.ARCHIVE, State.CANNOT_TELL, "it says of no record that it is one")), None
     with TemporaryDirectory(prefix="tracksworn-") as folder:
         arithmetic = judge_arithmetic(carried, Path(folder))
-        if arithmetic.dossier is None:
+        if arithmetic.assessed is None:
             pages = Answer(Name.PAGES, State.CANNOT_TELL, "what it carries cannot be read")
         else:
-            pages = judge_pages(sealed.part, carried, arithmetic.dossier)
+            pages = judge_pages(sealed.part, carried, arithmetic.assessed)
     claim = Claim(carried.number, carried.revision, carried.document, sha256(sealed.content).hexdigest())
     return (arithmetic.answer, pages, Answer(Name.ARCHIVE, State.CANNOT_TELL, "no archive was asked")), claim
 
