@@ -5,6 +5,7 @@ import random
 import signal
 import subprocess
 import sys
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -128,11 +129,13 @@ def test_the_command_killed_at_random_moments(tmp_path: Path) -> None:
     """Real documents by real processes, killed twenty times, against a run that nothing disturbed."""
     sale = write_sale(tmp_path / "sale", 8)
     whole, out, chance = tmp_path / "whole", tmp_path / "out", random.Random(11)
+    begun = time.monotonic()
     assert _command(sale, whole).wait() == 0
+    taken = time.monotonic() - begun
     for _ in range(20):
         with _command(sale, out) as running:
             try:
-                running.wait(timeout=chance.uniform(0.5, 6))
+                running.wait(timeout=chance.uniform(0, taken))
             except subprocess.TimeoutExpired:
                 running.kill()
         standing = {name: content for name, content in tree(out).items() if not name.startswith(".writing-")}

@@ -215,6 +215,16 @@ def test_a_list_gives_lots_their_numbers_and_documents(sale: Path, out: Path) ->
     assert run(listing, out).asked == ["lot-3"]
 
 
+def test_a_line_that_becomes_faulty_is_told_though_its_documents_stand(sale: Path, out: Path) -> None:
+    listing = sale / "lots.csv"
+    listing.write_text("inspection,documents\nlot-1,\n")
+    run(listing, out)
+    listing.write_text("inspection,documents\nlot-1,lising\n")
+    done = run(listing, out)
+    assert done.outcomes == ["faulty"]
+    assert done.left_over == ("OXB-1-r0-listing.pdf",)
+
+
 def test_a_list_in_another_order_makes_nothing_anew(sale: Path, out: Path) -> None:
     listing = sale / "lots.csv"
     listing.write_text("inspection\nlot-1\nlot-2\n")

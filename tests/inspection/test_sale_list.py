@@ -126,6 +126,11 @@ def test_a_folder_without_any_is_told(tmp_path: Path) -> None:
         read_sale(tmp_path)
 
 
+def test_a_single_inspection_is_no_sale(sale: Path) -> None:
+    with pytest.raises(Faulty, match="a sale is a folder of inspections or a list in CSV, not a single file in YAML"):
+        read_sale(sale / "lot-1" / "inspection.yaml")
+
+
 def test_a_list_that_is_not_there_is_told(tmp_path: Path) -> None:
     with pytest.raises(Failed, match="cannot be read: No such file"):
         read_sale(tmp_path / "lots.csv")

@@ -68,9 +68,10 @@ class Journal:
         """What is noted of a lot."""
         return self._read(_file(listed.name))
 
-    def notes(self) -> Iterator[Note]:
-        """All there are, also of lots that are listed no more."""
-        read = (self._read(name) for name in self.place.names(LOTS) if name.endswith(".json"))
+    def notes_of_others(self, listed: Sequence[Listed]) -> Iterator[Note]:
+        """Those of lots that are listed no more."""
+        own = {_file(one.name) for one in listed}
+        read = (self._read(name) for name in self.place.names(LOTS) if name.endswith(".json") and name not in own)
         yield from (note for note in read if note is not None)
 
     def keep(self, note: Note) -> None:

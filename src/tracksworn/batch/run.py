@@ -87,7 +87,8 @@ class Batch:
     keeping: Keeping | None = None
     strict: bool = False
     stopped: bool = field(default=False, init=False)
-    _claimed: "dict[str, tuple[Listed, str]]" = field(default_factory=dict, init=False)
+    _claimed: dict[str, tuple[Listed, str]] = field(default_factory=dict, init=False)
+    _once: set[str] = field(default_factory=set, init=False)
 
     def __iter__(self) -> Iterator[Taken]:
         """Every lot in the order of the list; with `strict` none after the first that is bad."""
@@ -101,8 +102,13 @@ class Batch:
 
     def left_over(self) -> tuple[str, ...]:
         """Files of earlier runs that stand and are of no lot as it is now."""
-        names = {name for note in self.journal.notes() for name in (*_names(note), *note.former)}
-        return tuple(sorted(name for name in names - set(self._claimed) if self.journal.place.state(name)))
+        for note in self.journal.notes_of_others(self.listed):
+            self._remember(note)
+        names = self._once - set(self._claimed)
+        return tuple(sorted(name for name in names if self.journal.place.state(name)))
+
+    def _remember(self, note: Note) -> None:
+        self._once.update(_names(note), note.former)
 
     def _coming(self) -> Iterator[Coming]:
         """Lots in order; those that have changed go to the workers, the others stand."""
@@ -111,7 +117,9 @@ class Batch:
         def changed() -> Iterator[Listed]:
             for listed in self.listed:
                 noted = self.journal.note_of(listed)
-                fresh = noted and self.journal.as_it_is(noted, listed)
+                if noted:
+                    self._remember(noted)
+                fresh = noted and not listed.faults and self.journal.as_it_is(noted, listed)
                 if noted and fresh:
                     standing.append(Unchanged(listed, noted, fresh))
                 else:

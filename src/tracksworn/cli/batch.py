@@ -121,6 +121,8 @@ def batch(**given: Any) -> int:
 
 
 def _refuse_what_does_not_go_together(asked: Asked, of_seal: Sealing) -> None:
+    if not asked.to:
+        raise WrongUse("a path is missing behind --to")
     if asked.cluster and asked.workers:
         raise WrongUse("a cluster has workers of its own: leave --workers or --cluster out")
     if of_seal.said and not asked.seal:

@@ -42,7 +42,13 @@ class Listed:
 
 def read_sale(path: Path) -> tuple[Listed, ...]:
     """The lots of a list, in its order, or of a folder, by path; raises Failed, and Faulty where there are none."""
-    return find_inspections(path) if path.is_dir() else read_sale_list(path)
+    if path.is_dir():
+        return find_inspections(path)
+    if path.suffix.lower() in (".yaml", ".yml"):
+        raise Faulty(
+            [Fault(path, 1, 1, "a sale is a folder of inspections or a list in CSV, not a single file in YAML")]
+        )
+    return read_sale_list(path)
 
 
 def read_sale_list(path: Path) -> tuple[Listed, ...]:
