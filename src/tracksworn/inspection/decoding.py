@@ -8,7 +8,6 @@ from enum import StrEnum
 from io import BytesIO
 from typing import Final
 
-import pillow_heif
 from PIL import Image, ImageFile
 
 from tracksworn.inspection.colours import Colours, colours_of_file, colours_of_heic
@@ -112,6 +111,8 @@ def _decode_heic(content: bytes) -> Decoded:
     """The main picture of the file, which its decoder turns; where tiles are missing it leaves them grey."""
     if not _all_there(content):
         raise EOFError
+    import pillow_heif  # noqa: PLC0415 - few photos are such
+
     file = pillow_heif.open_heif(BytesIO(content), convert_hdr_to_8bit=True)
     _refuse_too_large(file.size)
     data, stride = memoryview(file.data), file.stride

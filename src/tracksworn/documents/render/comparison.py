@@ -12,7 +12,7 @@ from tracksworn.documents.drawing.rule import BAR, OUTER, draw_compact_rule, dra
 from tracksworn.documents.render.gate.unseen import wanted_of_unseen
 from tracksworn.documents.render.gate.wanted import Piece, wanted
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
-from tracksworn.documents.render.plates import Pair
+from tracksworn.documents.render.pair import Pair
 
 FIGURES: Final = 21.6
 """What two figures and a delta take of a column, mm."""

@@ -25,7 +25,7 @@ from tracksworn.documents.render.gate.unseen import wanted_of_unseen
 from tracksworn.documents.render.gate.wanted import Piece, wanted
 from tracksworn.documents.render.heads import draw_identity
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
-from tracksworn.documents.render.plates import Pair
+from tracksworn.documents.render.pair import Pair
 from tracksworn.documents.words.cautions import SHORT_CAUTIONS
 
 LOT: Final = 60.0

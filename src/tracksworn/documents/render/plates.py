@@ -15,6 +15,7 @@ from tracksworn.documents.drawing.strip import draw_strip
 from tracksworn.documents.drawing.travel import draw_range, draw_travel
 from tracksworn.documents.drawing.trend.draw import draw_trends
 from tracksworn.documents.full.view import FullReport, PartRow, PartSide, PhotoView, SideView, TravelSide
+from tracksworn.documents.render.pair import Pair
 from tracksworn.documents.render.terms_plates import TermsPlates, draw_terms
 from tracksworn.inspection.vocabulary import Side
 
@@ -24,14 +25,6 @@ HALF = 87.0
 """How wide sections are that stand two in a row, mm."""
 
 _BASES: Final = {Basis.MEASURED: KeyKind.WORN, Basis.BY_EYE: KeyKind.BY_EYE, Basis.NOT_SEEN: KeyKind.NOT_SEEN}
-
-
-@dataclass(frozen=True, slots=True)
-class Pair:
-    """What belongs to the left and to the right; None where there is nothing to draw."""
-
-    left: Drawing | None
-    right: Drawing | None
 
 
 @dataclass(frozen=True, slots=True)
