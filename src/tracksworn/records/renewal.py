@@ -18,7 +18,6 @@ from pyhanko_certvalidator.errors import ExpiredError
 
 from tracksworn.inspection.faults import Failed
 from tracksworn.records.awaited import awaited
-from tracksworn.records.awaited import awaited
 from tracksworn.records.sealing.authority import Authority, gathering, telling
 from tracksworn.records.sealing.field import ARCHIVE_TIMES
 from tracksworn.records.sealing.quiet import quiet

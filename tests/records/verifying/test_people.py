@@ -145,13 +145,18 @@ def test_a_root_may_be_the_signer_itself_but_only_while_it_is_valid() -> None:
     assert judged(content, root())[0].state is State.FAILED
 
 
-def test_an_issuer_that_is_no_authority_vouches_for_nobody() -> None:
+def by_one_who_may_not_issue() -> Signer:
+    """A signer whose certificate was issued by somebody with a certificate for signing."""
     key = ec.generate_private_key(ec.SECP256R1())
     issuer = x509.load_der_x509_certificate(authorities.certificate("nowhere"))
     names = x509.Name([x509.NameAttribute(x509.NameOID.COMMON_NAME, "Otto Renn")])
     held: Any = _loaded(authorities.key("signer"))
     made = x509.CertificateBuilder(issuer.subject, names, key.public_key(), 7, AT, LATER).sign(held, hashes.SHA256())
-    by = _signer(key, made, authorities.certificate("nowhere"), authorities.certificate("issuer"))
+    return _signer(key, made, authorities.certificate("nowhere"), authorities.certificate("issuer"))
+
+
+def test_an_issuer_that_is_no_authority_vouches_for_nobody() -> None:
+    by = by_one_who_may_not_issue()
     for trust in (root(), Trust((authorities.certificate("nowhere"),))):
         who, _ = judged(seal(sound(), by, at=AT), trust, AT)
         assert who.state is State.FAILED, who

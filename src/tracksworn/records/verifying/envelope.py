@@ -113,15 +113,19 @@ def _check_protected(attributes: cms.CMSAttributes, signer: cms.SignerInfo) -> N
             raise Broken("its signature names another algorithm than it was made with")
 
 
-def _check_digest(name: str) -> None:
+def _check_digest(name: str, what: str = "its digest is") -> None:
     if name not in DIGESTS:
-        raise Broken(f"its digest is {name.upper()}, which is weaker than SHA-256")
+        raise Broken(f"{what} {name.upper()}, which is weaker than SHA-256")
 
 
 def _check_certificates(own: asn1_x509.Certificate, others: Iterable[asn1_x509.Certificate], count: int) -> None:
     """Every certificate that comes with a signature leads from its signer up."""
     held = [own, *others]
     loaded = [x509.load_der_x509_certificate(one.dump()) for one in held]
+    for one in loaded:
+        digest = one.signature_hash_algorithm
+        if digest is not None and one.issuer != one.subject:  # what a root says of itself protects nothing
+            _check_digest(digest.name, "a certificate that comes with its signature was signed over")
     whole = len(held) == count and all(one["signature_value"].contents[:1] == b"\0" for one in held)  # no bit unused
     if not whole or not all(_issued_another(one, loaded) for one in loaded[1:]):
         raise Broken("a certificate comes with its signature that has nothing to do with it")
