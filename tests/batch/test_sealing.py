@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 import requests
 from judges.specimen import sound
-from records import authorities
+from records import authorities, softhsm
 from records.sealed import AT, manner, signer
 from requests_mock import Mocker
 from sales import ORDER, Run, made_at_once, run, tree, write_lot, write_sale
@@ -15,7 +15,9 @@ from tracksworn.batch.order import Made, Order
 from tracksworn.batch.run import Coming, Unchanged
 from tracksworn.batch.sealing import PAUSES, Sealer
 from tracksworn.inspection.sale_list import Listed
+from tracksworn.records.sealing.seal import Manner
 from tracksworn.records.sealing.signer import Level
+from tracksworn.records.sealing.token import Token, opened
 
 
 def small_sheet(listed: Listed, order: Order) -> Made:
@@ -146,6 +148,19 @@ def test_an_authority_that_is_gone_is_not_waited_for_all_night(
     assert sealed_run(sale, tmp_path / "out", used).outcomes == ["failed"] * 11
     assert waited.pauses == list(PAUSES) * 3
     assert str(used.tally) == "0 documents sealed, 20 timestamps asked for, 9 of them again, 11 lots not sealed"
+
+
+def test_a_key_on_a_token_seals_one_after_the_other(
+    sale: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    softhsm.prepare(tmp_path, monkeypatch)
+    with softhsm.session() as session:
+        softhsm.put(session, "signer", "curve", 1)
+    named = Token.parse(f"pkcs11:token={softhsm.LABEL};object=curve?module-path={softhsm.LIBRARY}")
+    with opened(named, softhsm.PIN) as token:
+        used = Sealer(token, Manner(), threads=1, clock=lambda: AT)
+        assert sealed_run(sale, tmp_path / "out", used).outcomes == ["made"] * 4
+    assert str(used.tally) == "4 documents sealed"
 
 
 def test_leaving_early_ends_what_waits(sale: Path, network: Mocker) -> None:

@@ -89,7 +89,8 @@ def test_a_full_disk_is_the_machines(sale: Path, tracksworn: Run, monkeypatch: p
     monkeypatch.setattr(os, "fsync", full)
     done = tracksworn("batch", "sale", "--to", "out")
     assert (done.returncode, done.stdout) == (3, "")
-    assert done.stderr == "cannot write to out: No space left on device\n"
+    how_far = "0 of 3 lots are done with, each whole; the same command goes on from there"
+    assert done.stderr.splitlines() == [how_far, "cannot write to out: No space left on device"]
     assert not tree(sale.parent / "out")
 
 
@@ -159,6 +160,14 @@ def test_the_pace_forgets_what_is_long_past() -> None:
     for _ in range(410):
         pace.count(bad=False)
     assert pace.a_minute == pytest.approx(6)
+
+
+def test_without_a_terminal_a_line_is_said_at_times(
+    sale: Path, tracksworn: Run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tracksworn.cli.lot_progress.EVERY", 0.0)
+    said = tracksworn("batch", "sale", "--to", "out").stderr.splitlines()
+    assert [line.split(",")[0] for line in said] == [*(f"{done} of 3 lots" for done in (1, 2, 3)), "3 lots: 3 made"]
 
 
 @pytest.mark.slow

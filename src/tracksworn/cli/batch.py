@@ -1,6 +1,7 @@
 """`tracksworn batch`: the documents of a whole sale, and its index."""
 
 import os
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -211,7 +212,8 @@ def _run(batch: "Batch", catalogue: str | None) -> int:
             taken.append(one)
             if one.outcome == "made":
                 _print(batch, one.files)
-    except KeyboardInterrupt:
+    except BaseException:
+        _tell(taken)
         say(f"{len(taken)} of {len(batch.listed)} lots are done with, each whole; the same command goes on from there")
         raise
     _tell(taken)
@@ -224,6 +226,8 @@ def _run(batch: "Batch", catalogue: str | None) -> int:
 def _index(taken: "list[Taken]", batch: "Batch", catalogue: str | None) -> "Index":
     from tracksworn.batch.index import write_index
 
+    if sys.stderr is not None and sys.stderr.isatty():
+        say("the index …")
     index = write_index(taken, batch.journal, catalogue)
     if index.written:
         _print(batch, index.names)
