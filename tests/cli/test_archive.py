@@ -120,7 +120,7 @@ def test_what_is_held_does_not_expire(kept: Run) -> None:
 
 def test_bit_rot_is_named(kept: Run, tmp_path: Path) -> None:
     done = kept("verify")
-    assert (done.returncode, done.stdout, done.stderr) == (0, "", "2 records read, 3 acts\n")
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "records read: 2; acts in the log: 3\n")
     file = next((tmp_path / "records").rglob("A-1-r1.pdf"))
     file.write_bytes(file.read_bytes()[:-9] + b"?" + file.read_bytes()[-8:])
     done = kept("verify")
@@ -143,7 +143,7 @@ def test_a_log_that_was_cut_is_told(kept: Run, tmp_path: Path) -> None:
 
 
 def test_records_move_in_bags(kept: Run, tracksworn: Run, tmp_path: Path) -> None:
-    assert kept("export", "A-1", "--to", "claim").stderr == "2 documents exported\n"
+    assert kept("export", "A-1", "--to", "claim").stderr == "documents exported: 2\n"
     assert bagit.Bag(str(tmp_path / "claim")).validate()
     done = tracksworn("archive", "import", "claim", "--in", "other")
     assert (done.returncode, done.stdout.count(" added, SHA-256 ")) == (0, 2)

@@ -197,7 +197,7 @@ def verify(archive: "Archive", sample: int | None, seed: int) -> int:
         checked = check_records(archive, numbers_to_check(archive, sample, seed))
         for _, some in each_of(checked, count, "records"):
             found += some
-        say(f"{count} records read, {archive.log.checkpoint().size} acts")
+        say(f"records read: {count}; acts in the log: {archive.log.checkpoint().size}")
     for damage in found:
         click.echo(str(damage))
     return Exit.FAULTS if found else Exit.DONE
@@ -220,7 +220,7 @@ def export(archive: "Archive", numbers: tuple[str, ...], everything: bool, to: P
 
     if everything == bool(numbers):
         raise WrongUse("name the records to export, or --all of them")
-    say(f"{export(archive, None if everything else numbers, to)} documents exported")
+    say(f"documents exported: {export(archive, None if everything else numbers, to)}")
     click.echo(str(to))
 
 

@@ -96,10 +96,7 @@ class Archive:
             if held == digest:
                 return self._held(*key)
             if held is not None:
-                raise NotTaken(
-                    f"{file_name(*key)} is held already with other bytes (SHA-256 "
-                    f"{held[:16]}…, of this file {digest[:16]}…); what has changed needs a revision of its own"
-                )
+                raise NotTaken(self._other_bytes(facts, held, content))
             beside = facts_json(facts, digest)
             act = Act(Deed.ADD, at, *key[:2], digest, len(content), sha256(beside), document=facts.document or None)
             self._do(act, pieces_to_add(inventory, facts, content, beside, at))
@@ -229,6 +226,19 @@ class Archive:
                 "`tracksworn archive rebuild` makes the index anew"
             )
         return found[0]
+
+    def _other_bytes(self, facts: Facts, held: str, content: bytes) -> str:
+        name = file_name(facts.number, facts.revision, facts.document)
+        before = self.files.content(facts.number, name)
+        if before and content.startswith(before):
+            return (
+                f"{name} is held already, as it was before this file's last signature or timestamp; "
+                "what is held stays as it is, so archive a file when all have signed it"
+            )
+        return (
+            f"{name} is held already with other bytes (SHA-256 {held[:16]}…, of this file {sha256(content)[:16]}…); "
+            "what has changed needs a revision of its own"
+        )
 
     def _known(self, number: str) -> None:
         with self.index.reading() as reading:
