@@ -17,11 +17,13 @@ _QUIET = {"DASK_DISTRIBUTED__LOGGING__DISTRIBUTED": "critical", "DASK_DISTRIBUTE
 class Started:
     """A scheduler that listens on this machine alone, and those of its workers that were started here."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, protocol: str = "tcp", more: tuple[str, ...] = ()) -> None:
         self._folder = folder
+        self._more = more
         self._all: list[subprocess.Popen[bytes]] = []
         note = folder / "scheduler.json"
-        self.scheduler = self._start("scheduler", "--host", "127.0.0.1", "--port", "0", "--scheduler-file", str(note))
+        host = ("--host", f"{protocol}://127.0.0.1", "--port", "0")
+        self.scheduler = self._start("scheduler", *host, "--scheduler-file", str(note))
         self.address = _address(note)
 
     def worker(self, threads: int = 1, nanny: bool = True) -> subprocess.Popen[bytes]:
@@ -31,7 +33,7 @@ class Started:
         return self._start("worker", self.address, "--nthreads", str(threads), *kept, *place)
 
     def _start(self, what: str, *words: str) -> subprocess.Popen[bytes]:
-        command = [sys.executable, "-m", f"distributed.cli.dask_{what}", "--no-dashboard", *words]
+        command = [sys.executable, "-m", f"distributed.cli.dask_{what}", "--no-dashboard", *self._more, *words]
         path = os.pathsep.join((str(TESTS), str(TESTS.parent / "src")))
         process = subprocess.Popen(
             command, cwd=self._folder, env={**os.environ, **_QUIET, "PYTHONPATH": path}, stderr=subprocess.DEVNULL
@@ -51,9 +53,9 @@ class Started:
 
 
 @contextmanager
-def started(folder: Path, workers: int = 0) -> Iterator[Started]:
-    """A scheduler with so many workers under nannies."""
-    cluster = Started(folder)
+def started(folder: Path, workers: int = 0, protocol: str = "tcp", more: tuple[str, ...] = ()) -> Iterator[Started]:
+    """A scheduler with so many workers under nannies; `more` are words for the commands of both."""
+    cluster = Started(folder, protocol, more)
     try:
         for _ in range(workers):
             cluster.worker()

@@ -6,12 +6,18 @@ import threading
 import time
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+import dask
 import pytest
 from batch import deeds
 from batch.clusters import Started, started
 from batch.sample.test_sample import all_files, written
+from cryptography import x509
+from cryptography.hazmat.primitives import hashes, serialization
+from cryptography.hazmat.primitives.asymmetric import ec
+from cryptography.x509.oid import NameOID
 
 from tracksworn.batch.cluster import Cluster
 from tracksworn.batch.on_worker import Program, answer, program
@@ -209,6 +215,40 @@ def test_an_address_that_leads_nowhere_is_told(
 ) -> None:
     with pytest.raises(error, match=told):
         next(Cluster(address).made(lots, ORDER))
+
+
+@pytest.mark.slow
+def test_a_cluster_may_be_reached_by_tls_alone(lots: tuple[Listed, ...], tmp_path: Path) -> None:
+    certificate, key = map(str, _certified(tmp_path))
+    words = ("--tls-ca-file", certificate, "--tls-cert", certificate, "--tls-key", key)
+    with started(tmp_path, workers=1, protocol="tls", more=words) as cluster:
+        assert cluster.address.startswith("tls://")
+        shown = {"ca-file": certificate, "client.cert": certificate, "client.key": key}
+        with dask.config.set({f"distributed.comm.tls.{name}": file for name, file in shown.items()}):
+            (made,) = Cluster(cluster.address).made(lots[:1], ORDER)
+        assert alike(made) == alike(make_lot(lots[0], ORDER))
+        with pytest.raises(Failed, match="no scheduler answers"):
+            next(Cluster(cluster.address.replace("tls", "tcp")).made(lots[:1], ORDER))
+
+
+def _certified(folder: Path) -> tuple[Path, Path]:
+    """A certificate that trusts itself, and its key."""
+    key = ec.generate_private_key(ec.SECP256R1())
+    name = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, "an invented cluster")])
+    begin = datetime(2020, 1, 1, tzinfo=UTC)
+    certificate = (
+        x509.CertificateBuilder(name, name, key.public_key(), x509.random_serial_number())
+        .not_valid_before(begin)
+        .not_valid_after(begin + timedelta(days=36_500))
+        .add_extension(x509.BasicConstraints(ca=True, path_length=None), critical=True)
+        .sign(key, hashes.SHA256())
+    )
+    files = folder / "cluster.pem", folder / "cluster.key"
+    files[0].write_bytes(certificate.public_bytes(serialization.Encoding.PEM))
+    files[1].write_bytes(
+        key.private_bytes(serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, serialization.NoEncryption())
+    )
+    return files
 
 
 def test_nothing_to_make_asks_nobody() -> None:
