@@ -166,7 +166,7 @@ class Reading:
 
     def knows(self, number: str) -> bool:
         """Whether a record of that number was ever added."""
-        return bool(self._known({number}))
+        return bool(self._quick(_BY_NUMBER, number))
 
     def count(self) -> int:
         """How many records were ever added."""
@@ -198,9 +198,6 @@ class Reading:
         whole = self.connection.exec_driver_sql("PRAGMA integrity_check(1)").scalar_one()
         loose = self.connection.exec_driver_sql("PRAGMA foreign_key_check").first()
         return str(whole) if whole != "ok" else None if loose is None else f"a row of {loose[0]} has lost its record"
-
-    def _known(self, numbers: set[str]) -> set[str]:
-        return set(self.connection.execute(select(RECORDS.c.number).where(RECORDS.c.number.in_(numbers))).scalars())
 
     def _quick(self, query: Select[Any], key: str) -> tuple[Held, ...]:
         cursor = self.connection.connection.cursor()
@@ -296,6 +293,9 @@ class Writing(Reading):
             self.connection.execute(text(f"DELETE FROM words WHERE {key} = :id"), {"id": identity})  # noqa: S608
         bare = dict.fromkeys(("inspector", "firm", "firm_key", "stage"))
         self.connection.execute(update(DOCUMENTS).where(DOCUMENTS.c.number == number).values(expired=at, **bare))
+
+    def _known(self, numbers: set[str]) -> set[str]:
+        return set(self.connection.execute(select(RECORDS.c.number).where(RECORDS.c.number.in_(numbers))).scalars())
 
     def _add_words(self, words: Sequence[tuple[int, str]]) -> None:
         rows = [{"id": identity, "text": said} for identity, said in words]
