@@ -12,6 +12,7 @@ from tracksworn.documents.drawing.inks import INK, LABEL
 from tracksworn.documents.drawing.lettering import centred
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Point, Stroke, Text
+from tracksworn.documents.drawing.type import text_width
 
 SIDE: Final = 43.0
 DIGITS: Final = 64
@@ -26,6 +27,7 @@ STEP: Final = 0.52
 OUTLINE: Final = 19.6
 _PEN: Final = 0.56
 _PITCH: Final = 3.4  # between lines of its words
+_CLEAR: Final = 1.6  # from its widest words to the strokes
 _FIRST: Final = Text((0, 0), "", 8.8, 600, anchor="middle")
 _LESS: Final = Text((0, 0), "", 6.8, 400, LABEL, anchor="middle")
 _TICK: Final = (OUTLINE - 0.5, OUTLINE + 0.9)
@@ -68,5 +70,6 @@ def _at(radius: float, angle: float) -> Point:
 def _write(pile: Pile, words: tuple[str, ...]) -> None:
     first = SIDE / 2 - _PITCH * (len(words) - 1) / 2
     for line, word in enumerate(words):
-        style = _LESS if line else _FIRST
-        pile.write(replace(style, at=(SIDE / 2, centred(first + _PITCH * line, style.size)), content=word))
+        style = replace(_LESS if line else _FIRST, content=word)
+        size = style.size * min(1, 2 * (INNER - _CLEAR) / text_width(style))
+        pile.write(replace(style, size=size, at=(SIDE / 2, centred(first + _PITCH * line, size))))
