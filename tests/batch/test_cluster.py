@@ -23,6 +23,7 @@ from tracksworn.batch.cluster import Cluster
 from tracksworn.batch.on_worker import Program, answer, program
 from tracksworn.batch.order import Made, Order
 from tracksworn.batch.work import make_lot
+from tracksworn.cli.main import run
 from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.inspection.sale_list import Listed, read_sale
 
@@ -104,6 +105,22 @@ def test_a_worker_with_another_program_makes_nothing(lots: tuple[Listed, ...]) -
 def test_lots_come_back_in_order_as_this_machine_makes_them(lots: tuple[Listed, ...], running: Started) -> None:
     made = list(Cluster(running.address).made(lots, ORDER))
     assert [alike(one) for one in made] == [alike(make_lot(one, ORDER)) for one in lots]
+
+
+@pytest.mark.slow
+def test_a_batch_by_a_cluster_leaves_the_files_that_one_by_this_machine_does(
+    lots: tuple[Listed, ...], running: Started, tmp_path: Path
+) -> None:
+    places = {tmp_path / "cluster": ("--cluster", running.address), tmp_path / "here": ("--workers", "1")}
+    for place, by in places.items():
+        assert run(["batch", "lots.csv", "--to", str(place), "--format", "md", *by]) == 1
+    files = [
+        {path.relative_to(place).as_posix(): path.read_bytes() for path in place.rglob("*") if path.is_file()}
+        for place in places
+    ]
+    told = [{name: content for name, content in each.items() if not name.startswith(".batch/")} for each in files]
+    assert told[0] == told[1]
+    assert files[0].keys() == files[1].keys()
 
 
 @pytest.mark.slow

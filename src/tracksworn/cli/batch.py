@@ -75,7 +75,7 @@ class Asked:
 @click.option(
     "--cluster",
     metavar="ADDRESS",
-    help="In place of processes here, the workers of a Dask scheduler, as tcp://10.0.0.5:8786; DEVELOPERS.md tells how "
+    help="In place of processes here, the workers of a Dask scheduler, as tcp://10.0.0.5:8786; the README tells how "
     "to start one.",
 )
 @click.option("--strict", is_flag=True, help="Stop at the first lot with faults; nothing is written after it.")
