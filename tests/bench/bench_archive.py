@@ -152,9 +152,10 @@ def index_rows(folder: Path, count: int) -> Iterator[Line]:
     index = Index(f"sqlite:///{folder / 'rows.sqlite'}")
     index.begin("bench")
     rest = rows(count)
-    with index.writing() as writing:
-        while together := list(islice(rest, 5000)):
-            writing.add(together)
+    for _ in range(0, count, 50_000):
+        with index.writing() as writing:
+            for _ in range(10):
+                writing.add(list(islice(rest, 5000)))
     bare = sqlite3.connect(folder / "rows.sqlite")
     keys = [f"hln{number * 997 % count // MACHINES:07d}" for number in range(LOOK_UPS)]
     plain = each_took(lambda number: bare.execute(_BY_SERIAL, (keys[number],)).fetchall(), LOOK_UPS)
