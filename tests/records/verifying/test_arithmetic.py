@@ -33,8 +33,8 @@ def test_every_demo_is_equal_when_computed_anew(number: str, tmp_path: Path) -> 
     found = judged(carried_by(number), tmp_path)
     assert found.answer.state is State.PASSED, found.answer.because
     assert found.answer.because == "computed anew by method 1 from what is attached, and equal"
-    assert found.dossier is not None
-    assert found.dossier.inspection.number == number
+    assert found.assessed is not None
+    assert found.assessed.dossier.inspection.number == number
 
 
 def test_a_figure_that_does_not_follow_is_named(tmp_path: Path) -> None:
