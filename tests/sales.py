@@ -178,3 +178,7 @@ def waiting_for_ever(listed: Listed, order: Order) -> Made:
     listed.inspection.with_name("told").open("wb").close()  # a pipe, on which the test waits
     signal.pause()
     raise AssertionError
+
+
+def without_engine(listed: Listed, order: Order) -> Made:
+    raise ModuleNotFoundError("no engine")

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from sales import ORDER, made_at_once, with_its_process, write_sale
+from sales import ORDER, made_at_once, with_its_process, without_engine, write_sale
 
 from tracksworn.batch.running import AHEAD, Processes, cores
 from tracksworn.inspection.sale_list import Listed, find_inspections
@@ -45,6 +45,11 @@ def test_a_process_that_dies_costs_only_the_lot_that_kills_it_again(lots: tuple[
     what = "the process that made its documents died of it, 2 times (had the machine no memory left?)"
     assert made[3].faults == (f"{lots[3].inspection}:1:1: {what}",)
     assert str(os.getpid()).encode() not in {one.files.get("made by") for one in made}
+
+
+def test_what_ails_the_program_itself_ends_the_run(lots: tuple[Listed, ...]) -> None:
+    with pytest.raises(ModuleNotFoundError, match="no engine"):
+        list(Processes(2, without_engine).made(lots, ORDER))
 
 
 def test_no_lot_no_process() -> None:

@@ -220,3 +220,4 @@ def test_an_interrupt_from_a_terminal_ends_all_processes(sale: Path) -> None:
         _, said = running.communicate(timeout=60)
     assert running.returncode == 130
     assert "the same command goes on from there" in said
+    assert "Traceback" not in said

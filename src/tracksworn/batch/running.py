@@ -77,7 +77,8 @@ class Processes:
     def _submit(self, pool: ProcessPoolExecutor, listed: Listed, order: Order) -> "Future[Made]":
         """Also where the pool is broken by now: that is told when the result is asked for."""
         try:
-            return pool.submit(self._make, listed, order)
+            with _held_back(signal.SIGINT):  # a process that this starts is born without heeding it
+                return pool.submit(self._make, listed, order)
         except BrokenProcessPool as error:
             failed: Future[Made] = Future()
             failed.set_exception(error)
@@ -94,7 +95,7 @@ class Processes:
     def _alone(self, listed: Listed, order: Order) -> Made:
         for _ in range(TRIES):
             with _pool(1, self._warm) as pool, suppress(BrokenProcessPool):
-                return pool.submit(self._make, listed, order).result()
+                return self._submit(pool, listed, order).result()
         what = f"the process that made its documents died of it, {TRIES} times (had the machine no memory left?)"
         return faulty(listed, [Fault(listed.inspection, 1, 1, what)])
 
@@ -102,6 +103,16 @@ class Processes:
 def _before(first: Listed, others: Iterator[Listed]) -> Iterator[Listed]:
     yield first
     yield from others
+
+
+@contextmanager
+def _held_back(number: signal.Signals) -> Iterator[None]:
+    """Put a signal off to the end; what is started meanwhile has it held back for good."""
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {number})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 @contextmanager
@@ -125,9 +136,10 @@ def _begin(heard: Connection, warm: bool) -> None:
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
     threading.Thread(target=_end_with, args=(heard,), daemon=True).start()
     if warm:
-        from tracksworn.batch.warming import warm_up  # noqa: PLC0415 - the engine, only in these processes
+        with suppress(Exception):  # shows again when a lot is made, and is told then
+            from tracksworn.batch.warming import warm_up  # noqa: PLC0415 - the engine, only in these processes
 
-        warm_up()
+            warm_up()
 
 
 def _end_with(heard: Connection) -> None:
