@@ -217,3 +217,15 @@ def test_on_a_flat_layout_the_bars_stand_in_one_line_beside_the_heading(side: Si
         bars = [text.at[1] for text in draw_elevation(one).drawing.texts if text.content in names]
         assert len(bars) == 4
         assert len(set(bars)) == rows
+
+
+@pytest.mark.parametrize("height", [43.0, 36.0, 31.0])
+def test_the_lowest_drawing_of_a_listing_sheet_has_every_rollers_figure_under_it_in_one_row(height: float) -> None:
+    """However long the note in its corner: it stands in lines, and the track beside it as large as there is room."""
+    for side, note in ((Side.LEFT, "parte delantera de la máquina a la izquierda"), (Side.RIGHT, "")):
+        words = replace(hollin(side).words, title="Lado izquierdo", note=note, scale_bars=())
+        drawn = draw_elevation(replace(hollin(side), width=89, height=height, small=True, pins=(), words=words))
+        under = [text for text in drawn.drawing.texts if text.at[1] > drawn.drawing.height - 2]
+        assert {text.content for text in under} == {"80", "71", "107", "65", "60", "66", "73", "81"}
+        assert len({text.at[1] for text in under}) == 1
+        assert drawn.denominator <= 82

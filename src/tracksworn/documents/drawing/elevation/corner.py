@@ -1,5 +1,6 @@
 """The outer upper corner: the side's name and the chain's bars, which cannot stand at any one place of the chain."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -12,6 +13,7 @@ from tracksworn.documents.drawing.elevation.gauges import paint
 from tracksworn.documents.drawing.elevation.sides import SideElevation
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, LABEL
+from tracksworn.documents.drawing.lettering import balanced
 from tracksworn.documents.drawing.outline import Edges, edges_of_rings
 from tracksworn.documents.drawing.plain import Line, Shape, Stroke, Text
 from tracksworn.documents.drawing.type import text_width
@@ -26,6 +28,8 @@ _LINE: Final = 4.2  # baseline of the heading
 _CLOSE: Final = 1.4  # the same, in one line
 _APART: Final = 4.5  # from one to the next there
 _SHORTEST: Final = 6.0
+_NOTE: Final = 30.0  # of a line of the note under the heading
+_NOTE_LINE: Final = 2.7
 _LIMIT: Final = Stroke(0.5, INK)
 
 
@@ -98,9 +102,16 @@ def _heading(side: SideElevation) -> tuple[Text, ...]:
     title = Text((edge, 4.2), words.title, 11, 600, INK, "end" if at_right else "start")
     if not words.note:
         return (title,)
-    under = side.small and side.layout is Layout.ELEVATED_SPROCKET  # low, where the track leaves its corner free
-    at = (edge, 7.3) if under else (edge + step * (text_width(title) + 3.2), 4.2)
-    return (title, Text(at, words.note, 6.6, 400, LABEL, "end" if at_right else "start"))
+    note = Text((edge, 7.3), words.note, 6.6, 400, LABEL, "end" if at_right else "start")
+    if side.small and side.layout is Layout.ELEVATED_SPROCKET:  # low, where the track leaves its corner free
+        return (title, *_in_lines(note))
+    return (title, replace(note, at=(edge + step * (text_width(title) + 3.2), 4.2)))
+
+
+def _in_lines(note: Text) -> Iterator[Text]:
+    """A long note in several lines: the narrower it stands in its corner, the larger the track beside it."""
+    for index, line in enumerate(balanced(note.content, _NOTE, note)):
+        yield replace(note, content=line, at=(note.at[0], note.at[1] + _NOTE_LINE * index))
 
 
 def _beside(

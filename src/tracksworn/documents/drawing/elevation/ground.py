@@ -27,17 +27,29 @@ _AIR: Final = 0.7  # between neighbours
 _NOTHING: Final = 0.6  # under a ground line without any figure
 _MOST_ROWS: Final = 4
 _MOST_ROWS_SMALL: Final = 2
+_SIZES: Final = (7.8, 7.2, 6.6)  # pt, of figures
 
 
 def levels(side: SideElevation, chain: Chain, view: View) -> int:
     """On how many rows the bottom rollers' figures stand, so that none meets its neighbour; 0 where that would be more
     rows than a drawing of its size has room for, and figures are left to the page.
     """
-    if len(side.bottom_rollers) < 2:
-        return 1
-    widest = max(text_width(_figure((0, 0), gauge)) for gauge in side.bottom_rollers)
-    rows = math.ceil((widest + _AIR) / _step(chain, view))
-    return rows if rows <= (_MOST_ROWS_SMALL if side.small else _MOST_ROWS) else 0
+    return _setting(side, chain, view)[0]
+
+
+def _setting(side: SideElevation, chain: Chain, view: View) -> tuple[int, float]:
+    """Rows and size of the figures. In a small drawing rather smaller in one row than staggered: that takes height."""
+    step, usual = _step(chain, view), _SIZES[0]
+    sizes, most = (_SIZES, _MOST_ROWS_SMALL) if side.small else (_SIZES[:1], _MOST_ROWS)
+    ways = [*((1, size) for size in sizes), *((rows, usual) for rows in range(2, most + 1))]
+    return next(((rows, size) for rows, size in ways if _clear(side.bottom_rollers, size, rows, step)), (0, usual))
+
+
+def _clear(rollers: Sequence[Gauge], size: float, rows: int, step: float) -> bool:
+    """Whether no figure meets the next one of its row."""
+    widths = [text_width(_figure((0, 0), gauge, size)) for gauge in rollers]
+    neighbours = zip(widths, widths[rows:], strict=False)
+    return all((one + other) / 2 + _AIR <= rows * step for one, other in neighbours)
 
 
 def _step(chain: Chain, view: View) -> float:
@@ -70,11 +82,11 @@ def _first_row(side: SideElevation, rows: int) -> float:
 
 def under_ground(side: SideElevation, chain: Chain, view: View) -> tuple[Text, ...]:
     """All of it; in the small drawing the figures alone, with numbers where they are too wide for one row."""
-    rows = levels(side, chain, view)
+    rows, size = _setting(side, chain, view)
     first = _first_row(side, rows)
     across = [view.point((x, 0))[0] for x in chain.undercarriage.bottom_at]
     figures = [
-        _figure((x, view.ground + first + (index % rows) * _STEP_DOWN), gauge)
+        _figure((x, view.ground + first + (index % rows) * _STEP_DOWN), gauge, size)
         for index, (x, gauge) in enumerate(zip(across, side.bottom_rollers, strict=True))
         if rows
     ]
@@ -96,8 +108,8 @@ def _numbers(across: Sequence[float], y: float, step: float) -> list[Text]:
     return numbers[::every]
 
 
-def _figure(at: Point, gauge: Gauge) -> Text:
-    return Text(at, gauge.figure, 7.8, weight(gauge), INK, "middle")
+def _figure(at: Point, gauge: Gauge, size: float) -> Text:
+    return Text(at, gauge.figure, size, weight(gauge), INK, "middle")
 
 
 def _words_under(side: SideElevation, chain: Chain, view: View) -> list[Text]:
