@@ -5,31 +5,14 @@ from collections.abc import Iterator
 from functools import cache
 from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, requires, version
-from pathlib import Path
-from typing import Final
 
-import tracksworn
-from tracksworn.documents import resources
-
-_PACKAGE: Final = Path(tracksworn.__file__).parent
-_MAKING: Final = ("inspection", "assessment", "documents")
-"""The rooms that make a document; what writes, seals or keeps it changes nothing in it."""
+from tracksworn.documents.program import files_digest
 
 
 @cache
 def program_digest() -> str:
-    """SHA-256 over what makes documents: the files of these rooms, templates, fonts, and the versions they stand on."""
-    lines = [f"{name} {sha256(path.read_bytes()).hexdigest()}" for name, path in sorted(_files())]
-    return sha256("\n".join([sys.version, *_versions(), *lines]).encode()).hexdigest()
-
-
-def _files() -> Iterator[tuple[str, Path]]:
-    folders = {name: _PACKAGE / name for name in _MAKING} | {"templates": resources.templates()}
-    for name, folder in folders.items():
-        for path in folder.rglob("*"):
-            if path.is_file() and "__pycache__" not in path.parts:
-                yield f"{name}/{path.relative_to(folder).as_posix()}", path
-    yield "program", Path(tracksworn.__file__)
+    """SHA-256 over what makes documents: the program's own files, and the versions that they stand on."""
+    return sha256("\n".join([sys.version, *_versions(), files_digest()]).encode()).hexdigest()
 
 
 def _versions() -> Iterator[str]:

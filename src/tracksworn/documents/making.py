@@ -10,8 +10,8 @@ from typing import Any, Final
 
 import rfc8785
 
-import tracksworn
 from tracksworn.documents.attached import JSON, Attachment, Relationship
+from tracksworn.documents.program import program
 from tracksworn.documents.words.language import N_, Language
 from tracksworn.inspection.dossier import Dossier, Picture
 
@@ -21,7 +21,7 @@ KIND: Final = "document 1"
 
 @dataclass(frozen=True, slots=True)
 class Making:
-    """What was asked for, by which version of the program, and the sizes of the pictures, which are not carried.
+    """What was asked for, by which program, and the sizes of the pictures, which are not carried.
 
     `language`, `units` and `paper` are None where they are the letterhead's; `lot` where it is the inspection's.
     """
@@ -39,13 +39,13 @@ class Making:
     @property
     def repeatable(self) -> bool:
         """Whether this program makes the same pages of what is carried: it is the same, and no font is missing."""
-        return self.program == tracksworn.__version__ and not self.fonts
+        return self.program == program() and not self.fonts
 
 
 def making_of(dossier: Dossier, document: str, language: str | None, units: str | None, paper: str | None) -> Making:
     """How a document of that dossier is made."""
     return Making(
-        program=tracksworn.__version__,
+        program=program(),
         document=str(document),
         language=language,
         units=units,
