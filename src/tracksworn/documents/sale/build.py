@@ -146,9 +146,9 @@ class _Teller:
         say = self.figures.language.say
         signatory = None if self.stationery is None else self.stationery.letterhead.signatory
         signed = Signature(
-            name=self.firm if signatory is None else signatory.name,
+            name=say(N_("not named")) if signatory is None else signatory.name,
             title="" if signatory is None else signatory.title or "",
-            firm=self.firm,
+            firm="" if signatory is None else self.firm,
             day=say(N_("from inspections up to {day}"), day=self._latest()),
             statement=say(COMPILED),
         )

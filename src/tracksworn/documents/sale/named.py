@@ -38,7 +38,7 @@ def part(one: Part, figures: Figures) -> str:
 def natural(text: str) -> tuple[tuple[int, int, str], ...]:
     """A key by which `lot 9` comes before `lot 10`, and capitals make no difference."""
     pieces = _DIGITS.split(text.casefold())
-    return tuple((0, int(one), "") if one.isdigit() else (1, 0, one) for one in pieces if one)
+    return tuple((0, int(one), "") if one.isdecimal() else (1, 0, one) for one in pieces if one)
 
 
 def listed(names: Iterable[str]) -> str:

@@ -1,0 +1,102 @@
+"""The printed catalogue: every lot on the sheet that the contents say, nothing cut that must be read."""
+
+import re
+from io import BytesIO
+from itertools import pairwise
+from typing import Any
+
+import pikepdf
+import pypdfium2 as pdfium
+import pytest
+from sale_lots import many, with_long_names
+
+from tracksworn.documents.sale.build import sale
+from tracksworn.documents.sale.catalogue import Layout, write_catalogue
+from tracksworn.documents.sale.fitted_lots import FittedLot, in_block, in_lines, in_sheets
+from tracksworn.documents.sale.index import LINES, index_files
+from tracksworn.documents.sale.tables import write_lines
+
+LOTS = many(30)
+
+
+def texts(content: bytes) -> list[str]:
+    pdf = pdfium.PdfDocument(content)
+    try:
+        return [page.get_textpage().get_text_range() for page in pdf]
+    finally:
+        pdf.close()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("layout", Layout)
+def test_every_lot_stands_on_the_sheet_that_the_contents_say(layout: Layout) -> None:
+    view = sale(LOTS)
+    first, *sheets = texts(write_catalogue(view, layout))
+    ranges = re.findall(r"(\S+) – (\S+)\s+(\d+)", first)
+    assert ranges
+    names = [lot.name for lot in view.lots]
+    covered = []
+    for start, end, sheet in ranges:
+        some = names[names.index(start) : names.index(end) + 1]
+        assert [name for name in some if name not in sheets[int(sheet) - 2]] == []
+        covered += some
+    assert set(names) - set(covered) <= {names[-1]}  # a last sheet with one lot is no range
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("layout", Layout)
+def test_long_names_stay_within_their_sheets(layout: Layout, monkeypatch: pytest.MonkeyPatch) -> None:
+    from tracksworn.documents.render import pdf
+
+    passes, lay_out = [], pdf._lay_out
+
+    def counted(*of: Any) -> Any:
+        passes.append(1)
+        return lay_out(*of)
+
+    monkeypatch.setattr(pdf, "_lay_out", counted)
+    content = write_catalogue(sale(with_long_names(many(14)), language="de"), layout)
+    assert len(passes) == 1  # heights were reckoned rightly
+    assert "LOT-0001-" in "".join(texts(content)).replace("\r\n", "")
+
+
+@pytest.mark.slow
+def test_it_carries_the_lots_as_data_and_repeats_to_the_byte() -> None:
+    files = index_files(LOTS[:6], catalogue=Layout.LINES)
+    assert files == index_files(many(6), catalogue=Layout.LINES)
+    with pikepdf.open(BytesIO(files["catalogue.pdf"])) as pdf:
+        assert pdf.attachments[LINES].get_file().read_bytes() == write_lines(LOTS[:6])
+
+
+def test_the_index_has_every_file() -> None:
+    assert set(index_files(LOTS[:3])) == {"index.html", "index.csv", "index.xlsx", "index.jsonl", "index.parquet"}
+
+
+def fitted(layout: Layout, lots: int = 200) -> list[FittedLot]:
+    view = sale(with_long_names(many(lots)))
+    return [(in_lines if layout is Layout.LINES else in_block)(lot, view.headings) for lot in view.lots]
+
+
+@pytest.mark.parametrize("layout", Layout)
+def test_sheets_hold_all_lots_in_order_and_no_more_than_fits(layout: Layout) -> None:
+    lots = fitted(layout)
+    sheets = in_sheets(lots, 230.0)
+    assert [lot for sheet in sheets for lot in sheet] == lots
+    for sheet, following in pairwise(sheets):
+        taken = sum(lot.height for lot in sheet)
+        assert taken <= 230.0
+        assert taken + following[0].height > 230.0
+
+
+def test_a_lot_number_is_never_cut() -> None:
+    for layout in Layout:
+        assert all(one.lot == one.view.lot for one in fitted(layout) if one.view.lot)
+
+
+def test_a_lot_that_needs_another_look_says_why_in_lines_and_in_blocks() -> None:
+    view = sale(LOTS)
+    for lot in view.lots:
+        told = in_lines(lot, view.headings).reasons
+        assert bool(told) is bool(lot.looks)
+        block = [one.text for one in in_block(lot, view.headings).told if one.label == view.headings.why]
+        assert block == ([", ".join(lot.looks)] if lot.looks and not lot.faults else [])
