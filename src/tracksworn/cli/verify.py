@@ -40,7 +40,7 @@ if TYPE_CHECKING:
 def verify(files: tuple[str, ...], trust: tuple[Path, ...], archive: Path | None, as_json: bool) -> int:
     """Say who sealed a file, whether it is unaltered, and whether what it says follows from its data.
 
-    Six questions, each answered `passed`, `failed` or `cannot tell`: integrity (every byte as it was sealed), signer,
+    Of each FILE.pdf six questions are answered `passed`, `failed` or `cannot tell`: integrity (every byte as it was sealed), signer,
     time, arithmetic (computed anew from what is attached), pages (their text is what the attached data give), archive.
     The exit status is 0 only if integrity, signer, arithmetic and pages have passed for every file, else 1. Whoever
     sealed a file is believed only as far as --trust goes.
