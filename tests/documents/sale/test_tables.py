@@ -34,7 +34,7 @@ def rows_of(content: bytes) -> list[dict[str, str]]:
 
 def sheet_of(lots: tuple[SaleLot, ...]) -> list[list[object]]:
     book = CalamineWorkbook.from_filelike(BytesIO(write_workbook(lots, sale(lots))))
-    return list(book.get_sheet_by_index(0).to_python())
+    return [list(row) for row in book.get_sheet_by_index(0).to_python()]
 
 
 def test_csv_has_every_lot_and_every_column() -> None:

@@ -84,7 +84,7 @@ def _draw(view: Sale, *, layout: Layout) -> CataloguePlates:
 
 def _rows(view: Sale) -> int:
     """How many lines the lists of lots would take on the first sheet, with a table of contents of three columns."""
-    told = [one.lots for one in (*view.looks, *view.machines)]
+    told = [*(one.lots for one in view.looks), *(one.lots for one in view.machines)]
     return sum(1 + len(lots) // IN_A_LINE for lots in told) + len(view.lots) // 30
 
 
