@@ -3,6 +3,7 @@
 Levels by ETSI EN 319 142-1; certification and its levels of change by ISO 32000-2, 12.8.2.2.
 """
 
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from io import BytesIO
 from typing import Any
@@ -132,9 +133,23 @@ def test_a_countersignature_where_there_is_room_leaves_the_seal_whole() -> None:
         countersign(both, signer("client"), at=AT)
 
 
-@pytest.mark.parametrize("content", [sealed, sound], ids=["without room", "not sealed"])
-def test_no_countersignature_where_there_is_none(content: Any) -> None:
+def test_no_countersignature_where_there_is_none() -> None:
     with pytest.raises(UnusableFile, match="no room for a countersignature"):
+        countersign(sealed(), signer("client"), at=AT)
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (sound, "it bears no signature"),
+        (lambda: sealed(countersign=True) + b"\n% more", "something was appended to it"),
+        (lambda: b"no PDF", "it cannot be read as a PDF"),
+        (lambda: b"", "it cannot be read as a PDF"),
+    ],
+    ids=["not sealed", "altered", "no PDF", "empty"],
+)
+def test_no_countersignature_of_what_is_not_as_it_was_sealed(content: Callable[[], bytes], said: str) -> None:
+    with pytest.raises(UnusableFile, match=f"only a file that is as it was sealed can be countersigned: {said}"):
         countersign(content(), signer("client"), at=AT)
 
 

@@ -7,10 +7,9 @@ for, one countersignature. Nothing is handed over that does not check out when i
 from dataclasses import dataclass
 from datetime import datetime
 from io import BytesIO
-from typing import Any
+from typing import Any, Final
 
 from pyhanko.pdf_utils.incremental_writer import IncrementalPdfFileWriter
-from pyhanko.pdf_utils.reader import PdfFileReader
 from pyhanko.sign.fields import MDPPerm, SigSeedSubFilter, enumerate_sig_fields
 from pyhanko.sign.signers.pdf_cms import PdfCMSSignedAttributes
 from pyhanko.sign.signers.pdf_signer import (
@@ -29,8 +28,9 @@ from tracksworn.records.sealing.fitness import check_fit
 from tracksworn.records.sealing.proof import prove
 from tracksworn.records.sealing.quiet import quiet
 from tracksworn.records.sealing.signer import Level, Signer, UnusableFile
+from tracksworn.records.verifying.integrity import judge_integrity
 
-DIGEST = "sha256"
+DIGEST: Final = "sha256"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,7 @@ class Manner:
     trust: tuple[bytes, ...] = ()
 
 
-PLAIN = Manner()
+PLAIN: Final = Manner()
 
 
 def seal(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN, countersign: bool = False) -> bytes:
@@ -76,18 +76,25 @@ def seal(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN
 def countersign(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN) -> bytes:
     """A sealed document with its countersignature, by somebody else; the seal stays as it is.
 
-    The level is B or T, since the seal allows nothing to be added beside it. Raises UnusableFile where the seal left
-    no room for one, and what `seal` raises.
+    The level is B or T, since the seal allows nothing to be added beside it. Raises UnusableFile where the file is not
+    as it was sealed or its seal left no room for one, and what `seal` raises.
     """
     if manner.level not in (Level.B, Level.T):
         raise WrongUse(f"a countersignature is made at level b or t, not {manner.level}")
     check_fit(signer, at)
-    reader = PdfFileReader(BytesIO(content))
-    empty = [name for name, _, _ in enumerate_sig_fields(reader, filled_status=False)]
-    if not reader.embedded_signatures or Field.COUNTERSIGNATURE.value not in empty:
-        raise UnusableFile("this file has no room for a countersignature; it must be sealed with --countersign")
+    _check_room(content)
     what = PdfSignatureMetadata(**_of(Field.COUNTERSIGNATURE, signer, manner))
     return _signed(content, signer, what, manner, at)
+
+
+def _check_room(content: bytes) -> None:
+    with quiet():
+        answer, sealed = judge_integrity(content)
+    if sealed is None:
+        raise UnusableFile(f"only a file that is as it was sealed can be countersigned: {answer.because}")
+    empty = [name for name, _, _ in enumerate_sig_fields(sealed.reader, filled_status=False)]
+    if Field.COUNTERSIGNATURE.value not in empty:
+        raise UnusableFile("this file has no room for a countersignature; it must be sealed with --countersign")
 
 
 def _of(field: Field, signer: Signer, manner: Manner) -> dict[str, Any]:
