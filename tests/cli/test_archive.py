@@ -1,6 +1,8 @@
 """The archive from the command line, as its keeper uses it."""
 
 import json
+import re
+from hashlib import sha256
 from pathlib import Path
 
 import bagit
@@ -8,6 +10,8 @@ import click
 import pytest
 from archived import document
 from cli.conftest import Run
+from records import grown
+from records.verifying.recorded import NUMBER
 
 from tracksworn.cli.archive import archive as group
 
@@ -33,6 +37,27 @@ def test_documents_are_added_once(kept: Run) -> None:
     done = kept("add", "a.pdf")
     assert done.returncode == 0
     assert done.stdout.startswith("A-1-r0.pdf held already, SHA-256 ")
+
+
+def test_a_file_that_was_countersigned_since_is_added_and_told(tmp_path: Path, tracksworn: Run) -> None:
+    for form in (grown.sealed, grown.countersigned):
+        (tmp_path / f"{form.__name__}.pdf").write_bytes(form())
+
+    def said(*words: str) -> str:
+        done = tracksworn("archive", *words, "--in", "records")
+        assert (done.returncode, done.stderr) == (0, "")
+        return done.stdout
+
+    first, second = (sha256(form()).hexdigest() for form in (grown.sealed, grown.countersigned))
+    assert said("add", "sealed.pdf") == f"{grown.NAME} added, SHA-256 {first}\n"
+    assert said("add", "countersigned.pdf", "sealed.pdf") == (
+        f"{grown.NAME} renewed, SHA-256 {second}\n{grown.NAME} held already in a renewed form, SHA-256 {second}\n"
+    )
+    shown = said("show", NUMBER).splitlines()
+    assert shown[0].startswith(grown.NAME)
+    assert re.fullmatch(rf"{grown.NAME} was added \d{{4}}-\d\d-\d\d in an earlier form, SHA-256 {first}", shown[1])
+    said("show", NUMBER, "--to", "kept.pdf")
+    assert (tmp_path / "kept.pdf").read_bytes() == grown.countersigned()
 
 
 def test_what_is_refused_is_told_and_the_rest_is_kept(sealed: Path, tracksworn: Run) -> None:

@@ -101,8 +101,9 @@ def add(archive: "Archive", files: tuple[Path, ...]) -> int:
     """Put finished documents in, with the data that they carry.
 
     Of one revision there may be a full report, a listing sheet and a certificate, each sealed. The same file again
-    changes nothing. Another file in the place of one that is held is refused: what has changed needs a revision of its
-    own. What is refused is told, and the others are put in.
+    changes nothing. One that is held, renewed or countersigned since as its seal allows, takes its place, and the
+    earlier form stays beside it. Any other file in the place of one that is held is refused: what has changed needs a
+    revision of its own. What is refused is told, and the others are put in.
     """
     from tracksworn.cli.progress import each
     from tracksworn.records.archive.held import NotTaken
@@ -155,6 +156,8 @@ def show(archive: "Archive", number: str, revision: int | None, document: str | 
     if to is None:
         every = revision is None and document is None
         _print(record.documents if every else record.choose(revision, document), as_json=False)
+        for form in record.former:
+            click.echo(f"{form.name} was added {form.added[:10]} in an earlier form, SHA-256 {form.sha256}")
         for hold in record.holds:
             click.echo(f"held since {hold.since}, act {hold.act}: {hold.reason}")
         return
@@ -316,7 +319,8 @@ def _stage(said: str | None) -> Any:
 
 
 def _say_added(held: "Held") -> None:
-    click.echo(f"{held.name} {'added' if held.new else 'held already'}, SHA-256 {held.sha256}")
+    fresh, known = ("renewed", "held already in a renewed form") if held.renewed else ("added", "held already")
+    click.echo(f"{held.name} {fresh if held.new else known}, SHA-256 {held.sha256}")
 
 
 def _print(found: "Iterable[Held]", *, as_json: bool) -> None:

@@ -21,3 +21,4 @@ class Standing:
     other: bool  # other bytes are held as the same document of this number and revision
     newest: int | None  # of this number; None where the number is not known
     expired: str | None = None  # when these very bytes were removed by rule (RFC 3339)
+    renewed: bool = False  # whether they are an earlier form, held together with what was appended to it since

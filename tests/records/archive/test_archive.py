@@ -12,7 +12,6 @@ from archived import Clock, document
 from tracksworn.assessment.model import Stage
 from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.records.archive.archive import Archive
-from tracksworn.records.archive.contents import read_facts
 from tracksworn.records.archive.held import NotTaken, Sought
 from tracksworn.records.log.checkpoint import LogBroken
 from tracksworn.records.standing import Standing
@@ -51,14 +50,6 @@ def test_other_bytes_under_a_known_number_and_revision_are_refused_by_name(archi
     with pytest.raises(NotTaken, match=r"^OXB-0231-r0\.pdf is held already with other bytes \(SHA-256 .+needs a rev"):
         archive.add(document(mark="another"))
     assert archive.content(archive.add(document())) == document()
-
-
-def test_a_file_that_was_signed_further_is_told_apart(archive: Archive) -> None:
-    archive.add(document())
-    with pytest.raises(
-        NotTaken, match=r"^OXB-0231-r0\.pdf is held already, as it was before this file's last signature"
-    ):
-        archive.add_known(document() + b"further", read_facts(document()))
 
 
 def test_a_revision_stands_beside_the_older_one(archive: Archive) -> None:

@@ -69,6 +69,11 @@ class Known:
             State.PASSED,
             "held this very file as OXB-0231, revision 0, listing until 2041-05-04",
         ),
+        (
+            Standing(True, False, 0, renewed=True),
+            State.PASSED,
+            "holds this very file as OXB-0231, revision 0, listing; a renewed form is held too",
+        ),
         (None, State.CANNOT_TELL, "gives no answer: its index is damaged"),
     ],
 )

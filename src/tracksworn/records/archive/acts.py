@@ -14,6 +14,7 @@ class Deed(StrEnum):
     """What may be done."""
 
     ADD = "add"
+    RENEW = "renew"
     HOLD = "hold"
     RELEASE = "release"
     EXPIRE = "expire"
@@ -33,13 +34,14 @@ class Act:
     reason: str | None = None
     hold: int | None = None  # which hold is released: the place of its act
     document: str | None = None  # which of the revision's documents, where it says
+    former: str | None = None  # where it is renewed, the SHA-256 of the form before, with which it begins
 
     def canonical(self) -> bytes:
         """The act as it is logged: RFC 8785, without what it does not have."""
         said: dict[str, Any] = {"tracksworn": KIND, "act": str(self.deed), "at": self.at, "number": self.number}
         more = {
             "revision": self.revision, "document": self.document, "sha256": self.sha256, "bytes": self.size,
-            "beside": self.beside, "reason": self.reason, "hold": self.hold,
+            "beside": self.beside, "reason": self.reason, "hold": self.hold, "former": self.former,
         }  # fmt: skip
         return rfc8785.dumps(said | {key: value for key, value in more.items() if value is not None})
 
@@ -57,4 +59,5 @@ def read_act(plain: Mapping[str, Any]) -> Act:
         reason=plain.get("reason"),
         hold=plain.get("hold"),
         document=plain.get("document"),
+        former=plain.get("former"),
     )

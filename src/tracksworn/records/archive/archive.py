@@ -12,7 +12,8 @@ from tracksworn.records.archive.changes import Changes, Piece
 from tracksworn.records.archive.contents import facts_json, read_facts
 from tracksworn.records.archive.files import Files, pieces_to_add, pieces_to_expire, sha256, tombstone_json
 from tracksworn.records.archive.following import follow, is_up_to_date, rebuild
-from tracksworn.records.archive.held import Facts, Held, Hold, NotTaken, Record, Sought, file_name
+from tracksworn.records.archive.growth import check_grown
+from tracksworn.records.archive.held import Facts, Form, Held, Hold, NotTaken, Record, Sought, file_name
 from tracksworn.records.archive.index.index import Index, Reading
 from tracksworn.records.archive.periods import day_before
 from tracksworn.records.archive.place import INDEX, LOG, begin, is_archive, locked
@@ -79,8 +80,9 @@ class Archive:
         self.close()
 
     def add(self, content: bytes) -> Held:
-        """Put a document in. The same bytes again change nothing.
+        """Put a document in. The same bytes again change nothing, nor do those of an earlier form of what is held.
 
+        What is held, with nothing appended but what its seal allows, takes its place; its earlier form stays beside.
         Raises NotTaken for what is no document of this program, for other bytes under a number and revision that
         are held, and for a record that has expired.
         """
@@ -92,15 +94,20 @@ class Archive:
             inventory = self.files.sound_inventory(facts.number)
             digest = sha256(content)
             key = (facts.number, facts.revision, facts.document)
-            held = inventory.sha256(file_name(*key)) if inventory else None
-            if held == digest:
-                return self._held(*key)
-            if held is not None:
-                raise NotTaken(self._other_bytes(facts, held, content))
+            forms = list(inventory.forms(file_name(*key)).values()) if inventory else []
+            if digest in forms:
+                return self._held(*key)._replace(renewed=digest != forms[-1])
+            former = forms[-1] if forms else None
+            if former is not None:
+                held = self._held(*key)._replace(sha256=former)  # as the files have it, whatever the index says
+                check_grown(held, self.files.content(held.number, held.name), content)
             beside = facts_json(facts, digest)
-            act = Act(Deed.ADD, at, *key[:2], digest, len(content), sha256(beside), document=facts.document or None)
+            act = Act(
+                Deed.RENEW if former else Deed.ADD, at, facts.number, facts.revision, digest, len(content),
+                sha256(beside), document=facts.document or None, former=former,
+            )  # fmt: skip
             self._do(act, pieces_to_add(inventory, facts, content, beside, at))
-            return self._held(*key)._replace(new=True)
+            return self._held(*key)._replace(new=True, renewed=former is not None)
 
     def find(self, sought: Sought) -> Iterator[Held]:
         """All that is held of what is sought, by day of inspection."""
@@ -111,7 +118,7 @@ class Archive:
         """All documents of one record; None where it is not known."""
         with self.reading() as reading:
             documents = reading.documents(number)
-            return Record(number, documents, reading.holds(number)) if documents else None
+            return Record(number, documents, reading.holds(number), reading.former(number)) if documents else None
 
     def known(self, number: str) -> Record:
         """As `show`. Raises NotTaken where the record is not known."""
@@ -127,14 +134,16 @@ class Archive:
     def standing(self, number: str, revision: int, digest: str, document: str = "") -> Standing:
         """How a file stands here: by record number, revision, the SHA-256 of its bytes, and which document it is."""
         with self.reading() as reading:
-            held = reading.documents(number)
+            held, former = reading.documents(number), reading.former(number)
         own = [one for one in held if one.revision == revision]
-        same = next((one for one in own if one.sha256 == digest), None)
+        earlier = {form.name for form in former if (form.revision, form.sha256) == (revision, digest)}
+        same = next((one for one in own if one.sha256 == digest or one.name in earlier), None)
         return Standing(
             same=same is not None,
             other=same is None and any(one.document == document for one in own),
             newest=max((one.revision for one in held), default=None),
             expired=same and same.expired,
+            renewed=same is not None and same.sha256 != digest,
         )
 
     def content(self, held: Held) -> bytes:
@@ -176,15 +185,18 @@ class Archive:
                 with self.index.reading() as reading:
                     if number not in reading.due(day_before(older_than, on)):
                         continue  # somebody holds it, or has added a revision, meanwhile
-                    record = Record(number, reading.documents(number), ())
-                tombstone = tombstone_json(number, record.documents, rule, at)
+                    record = Record(number, reading.documents(number), (), reading.former(number))
+                tombstone = tombstone_json(record, rule, at)
                 act = Act(Deed.EXPIRE, at, number, beside=sha256(tombstone), reason=rule)
                 self._do(act, pieces_to_expire(number, tombstone, at))
             yield record
 
     def proof(self, number: str, revision: int | None = None, document: str | None = None) -> dict[str, Any]:
         """What shows to anybody, without this program, that a document was put into the log."""
-        held = self.known(number).choose_one(revision, document)
+        return self.proof_of(self.known(number).choose_one(revision, document))
+
+    def proof_of(self, held: Held | Form) -> dict[str, Any]:
+        """As `proof`, for a document, or an earlier form of one, that was found."""
         entry = next(entry for entry in self.log.entries() if entry.position == held.act)
         return self.log.proof(entry)
 
@@ -226,19 +238,6 @@ class Archive:
                 "`tracksworn archive rebuild` makes the index anew"
             )
         return found[0]
-
-    def _other_bytes(self, facts: Facts, held: str, content: bytes) -> str:
-        name = file_name(facts.number, facts.revision, facts.document)
-        before = self.files.content(facts.number, name)
-        if before and content.startswith(before):
-            return (
-                f"{name} is held already, as it was before this file's last signature or timestamp; "
-                "what is held stays as it is, so archive a file when all have signed it"
-            )
-        return (
-            f"{name} is held already with other bytes (SHA-256 {held[:16]}…, of this file {sha256(content)[:16]}…); "
-            "what has changed needs a revision of its own"
-        )
 
     def _known(self, number: str) -> None:
         with self.index.reading() as reading:

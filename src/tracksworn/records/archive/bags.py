@@ -10,14 +10,16 @@ import bagit
 
 from tracksworn.inspection.faults import Faulty, TrackswornError, WrongUse, printable
 from tracksworn.records.archive.archive import Archive
-from tracksworn.records.archive.held import Held, NotTaken, facts_name, stem
+from tracksworn.records.archive.held import Form, Held, NotTaken, facts_name, stem
 from tracksworn.records.log.log import ACTS, CHECKPOINT, PUBLIC
 
 DIGESTS: Final = ("sha256", "sha512")
 HOW_TO_CHECK: Final = """\
 Each folder holds one record: of every revision its documents as PDF, with the data that they were computed from
 attached, and what each is about, as JSON. Where records were chosen, a proof that it was put into the archive's log
-lies beside each, under its name with .proof.json; a bag of the whole archive holds the log itself instead.
+lies beside each, under its name with .proof.json; a bag of the whole archive holds the log itself instead. Of a
+document that was signed or timestamped further since, the proof of each earlier form is there too, with the number of
+its act in its name. The document begins with that form: `head -c BYTES FILE.pdf | sha256sum`, BYTES as the act has it.
 
 A proof is checked with Python and nothing else; it prints `holds` where the act that the proof names is in the log:
 
@@ -102,9 +104,15 @@ def _write(archive: Archive, number: str, folder: Path, *, proven: bool) -> int:
         (own / held.name).write_bytes(archive.content(held))
         (own / facts_name(*key)).write_bytes(archive.files.content(number, facts_name(*key)) or b"")
         if proven:
-            proof = json.dumps(archive.proof(*key), indent=1, ensure_ascii=False)
-            (own / f"{stem(*key)}.proof.json").write_text(proof + "\n", encoding="utf-8")
+            _write_proof(archive, held, own / f"{stem(*key)}.proof.json")
+    for form in record.former if proven else ():
+        name = stem(form.number, form.revision, form.document)
+        _write_proof(archive, form, own / f"{name}.act-{form.act}.proof.json")
     return len(record.documents)
+
+
+def _write_proof(archive: Archive, held: Held | Form, to: Path) -> None:
+    to.write_text(json.dumps(archive.proof_of(held), indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
 
 
 def _write_log(archive: Archive, folder: Path, *, whole: bool) -> None:

@@ -4,8 +4,8 @@ However many records there are, no more than some thousand of them are in memory
 """
 
 import hashlib
-from collections.abc import Iterable, Iterator, Sequence
-from itertools import islice
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import islice, zip_longest
 from pathlib import Path, PurePosixPath
 from random import Random
 from typing import Final
@@ -85,7 +85,7 @@ def _index(archive: Archive) -> str:
 
 def _added(archive: Archive) -> Iterator[Logged]:
     for position, act in _acts(archive):
-        if act.deed is Deed.ADD:
+        if act.deed in (Deed.ADD, Deed.RENEW):
             yield Logged(position, act.number, act.revision or 0, act.document or "", act.sha256 or "")
 
 
@@ -126,7 +126,7 @@ def check_records(archive: Archive, numbers: Iterable[str]) -> Iterator[tuple[st
     rest = iter(numbers)
     while wanted := {number: list[Act]() for number in islice(rest, TOGETHER)}:
         for _, act in _acts(archive):
-            if act.number in wanted and act.deed in (Deed.ADD, Deed.EXPIRE):
+            if act.number in wanted and act.deed in (Deed.ADD, Deed.RENEW, Deed.EXPIRE):
                 wanted[act.number].append(act)
         for number, acts in wanted.items():
             yield number, tuple(_check_record(archive, number, acts))
@@ -148,25 +148,33 @@ def _check_record(archive: Archive, number: str, acts: Sequence[Act]) -> Iterato
         return
     try:
         yield from (Damage(f"{shown}/{path}", number, what) for path, what in _check_object(folder, inventory))
-        for name, digest in _logged(acts):
-            held = inventory.content_path(name)
-            if held is None:
-                yield Damage(f"{shown}/{name}", number, "is missing, and the log has it")
-            elif inventory.sha256(name) != digest:
-                yield Damage(f"{shown}/{held}", number, "is another file than the log has")
+        for name, digests in _logged(acts).items():
+            yield from (
+                Damage(f"{shown}/{path}", number, what) for path, what in _check_forms(inventory, name, digests)
+            )
     except (KeyError, TypeError, AttributeError, IndexError):
         yield Damage(f"{shown}/{INVENTORY}", number, "the record is damaged: the inventory is no inventory")
 
 
-def _logged(acts: Sequence[Act]) -> Iterator[tuple[str, str | None]]:
-    """The files that the log says a record has, with their SHA-256."""
+def _check_forms(inventory: Inventory, name: str, logged: Sequence[str | None]) -> Iterator[tuple[str, str]]:
+    """A file has had the forms that the log has, in their order; what of them is wrong, by their path."""
+    for held, digest in zip_longest(inventory.forms(name).items(), logged):
+        if held is None:
+            yield name, "is missing, and the log has it"
+        elif held[1] != digest:
+            yield held[0], "is another file than the log has"
+
+
+def _logged(acts: Sequence[Act]) -> Mapping[str, Sequence[str | None]]:
+    """The files that the log says a record has, with the SHA-256 of every form of theirs, the oldest first."""
     if acts and acts[-1].deed is Deed.EXPIRE:
-        yield TOMBSTONE, acts[-1].beside
-        return
+        return {TOMBSTONE: [acts[-1].beside]}
+    files: dict[str, list[str | None]] = {}
     for act in acts:
         key = (act.number, act.revision or 0, act.document or "")
-        yield file_name(*key), act.sha256
-        yield facts_name(*key), act.beside
+        files.setdefault(file_name(*key), []).append(act.sha256)
+        files.setdefault(facts_name(*key), []).append(act.beside)
+    return files
 
 
 def _check_object(folder: Path, inventory: Inventory) -> Iterator[tuple[str, str]]:

@@ -10,7 +10,7 @@ import rfc8785
 
 from tracksworn.records.archive.changes import Piece
 from tracksworn.records.archive.contents import facts_of
-from tracksworn.records.archive.held import Facts, Held, NotTaken, facts_name, file_name, stem
+from tracksworn.records.archive.held import Facts, Form, NotTaken, Record, facts_name, file_name, stem
 from tracksworn.records.archive.ocfl import (
     Inventory,
     NoObject,
@@ -87,7 +87,8 @@ _GONE: Final[Mapping[str, Any]] = {"inspector": "", "firm": None, "stage": None,
 def pieces_to_add(inventory: Inventory | None, facts: Facts, content: bytes, beside: bytes, at: str) -> Sequence[Piece]:
     """What is written where a document is added to what is held of its record.
 
-    A version holds all that there is of the revision: the document that came, and those that were there before.
+    A version holds all that there is of the revision: the document that came, and those that were there before. What
+    is renewed keeps its name; its earlier form stays in the version in which it came.
     """
     number, revision = facts.number, facts.revision
     key = (number, revision, facts.document)
@@ -95,8 +96,9 @@ def pieces_to_add(inventory: Inventory | None, facts: Facts, content: bytes, bes
     place = records_path(object_path(number))
     before = inventory or empty_inventory(number)
     beginnings = tuple(f"{stem(number, revision)}{sign}" for sign in ".-")
-    keeping = [name for name in before.names() if name.startswith(beginnings)]
-    message = f"revision {revision}{facts.document and f', {facts.document}'}"
+    keeping = [name for name in before.names() if name.startswith(beginnings) and name not in files]
+    renewed = file_name(*key) in before.names()
+    message = f"revision {revision}{facts.document and f', {facts.document}'}{', renewed' if renewed else ''}"
     changed = before.extended(files, at, message, keeping)
     if inventory is None:
         return (Piece(place, object_files(changed, files)),)
@@ -111,7 +113,7 @@ def pieces_to_expire(number: str, tombstone: bytes, at: str) -> Sequence[Piece]:
     return (Piece(records_path(object_path(number)), object_files(inventory, files)),)
 
 
-def tombstone_json(number: str, documents: Sequence[Held], rule: str, at: str) -> bytes:
+def tombstone_json(record: Record, rule: str, at: str) -> bytes:
     """What is kept of a record that has expired: which machine, which days, the digests; no people, no findings."""
     said: list[Mapping[str, Any]] = [
         {
@@ -120,12 +122,18 @@ def tombstone_json(number: str, documents: Sequence[Held], rule: str, at: str) -
             "sha256": held.sha256,
             "bytes": held.size,
             "added": held.added,
+            **_former([form for form in record.former if form.name == held.name]),
             **({} if held.facts is None else _machine(held.facts)),
         }
-        for held in documents
+        for held in record.documents
     ]
-    tombstone: dict[str, Any] = {"tracksworn": TOMBSTONE_KIND, "number": number, "expired": at, "rule": rule}
+    tombstone: dict[str, Any] = {"tracksworn": TOMBSTONE_KIND, "number": record.number, "expired": at, "rule": rule}
     return rfc8785.dumps(tombstone | {"revisions": said})
+
+
+def _former(forms: Sequence[Form]) -> Mapping[str, Any]:
+    said = [{"sha256": form.sha256, "bytes": form.size, "added": form.added} for form in forms]
+    return {"former": said} if said else {}
 
 
 def _machine(facts: Facts) -> Mapping[str, str]:

@@ -63,7 +63,10 @@ def _put(writing: Writing, entries: list[Entry], files: Files) -> None:
             continue
         writing.add(added)
         added = []
-        _do(writing, act, position)
+        if act.deed is Deed.RENEW:
+            writing.renew(_added(act, position, files))
+        else:
+            _do(writing, act, position)
     writing.add(added)
 
 

@@ -42,10 +42,28 @@ class Held(NamedTuple):
     expired: str | None = None  # when its files were removed by rule
     new: bool = False  # whether this call has put it there
     document: str = ""  # as in its facts
+    renewed: bool = False  # if new, whether in the place of an earlier form; else, whether the file was such a form
 
     @property
     def name(self) -> str:
         """What its file is called."""
+        return file_name(self.number, self.revision, self.document)
+
+
+class Form(NamedTuple):
+    """An earlier form of a document: what was held before it was signed or timestamped further, and begins with."""
+
+    number: str
+    revision: int
+    document: str
+    sha256: str  # in hexadecimal
+    size: int  # bytes; the later form begins with them
+    added: str  # RFC 3339, UTC
+    act: int  # its place in the log, from 0
+
+    @property
+    def name(self) -> str:
+        """What its file is called, as the later form's is."""
         return file_name(self.number, self.revision, self.document)
 
 
@@ -60,11 +78,12 @@ class Hold:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """All documents of one record, by revision, and what keeps it from expiring."""
+    """All documents of one record, by revision, their earlier forms by act, and what keeps it from expiring."""
 
     number: str
     documents: tuple[Held, ...]
     holds: tuple[Hold, ...]
+    former: tuple[Form, ...] = ()
 
     @property
     def expired(self) -> str | None:

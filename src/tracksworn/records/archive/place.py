@@ -38,7 +38,8 @@ Every record is a folder below records/, as the Oxford Common File Layout 1.1 ha
 path follows from the record's number: the first nine hexadecimal digits of the SHA-256 of the number, as three folders
 of three, then the number itself. In v1/content, v2/content and so on lies what came at one time: a document as PDF,
 with the data that it was computed from attached, and beside it what it is about, as JSON. A revision may have several
-documents; inventory.json in the record's folder says which belong together, and names every file by its SHA-512.
+documents; inventory.json in the record's folder says which belong together, and names every file by its SHA-512. What
+was signed or timestamped after it had come lies there once more, in a later version under the same name.
 
 A record that was removed by a rule of retention holds tombstone.json alone, which says what was there and why it went.
 

@@ -25,6 +25,8 @@ def _ask(claim: Claim, archive: Archive) -> Answer:
         return _told(State.FAILED, f"the archive holds a newer revision of {claim.number}: {standing.newest}")
     if standing.expired:
         return _told(State.PASSED, f"the archive held this very file as {what} until {standing.expired[:10]}")
+    if standing.renewed:
+        return _told(State.PASSED, f"the archive holds this very file as {what}; a renewed form is held too")
     if standing.same:
         return _told(State.PASSED, f"the archive holds this very file as {what}, and no newer one")
     if standing.other:

@@ -21,16 +21,18 @@ from sqlalchemy import (
     literal_column,
     select,
     text,
+    union_all,
     update,
 )
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError, SQLAlchemyError
 
 from tracksworn.assessment.model import Stage
 from tracksworn.inspection.faults import Failed, WrongUse
-from tracksworn.records.archive.held import Facts, Held, Hold, Sought
+from tracksworn.records.archive.held import Facts, Form, Held, Hold, Sought
 from tracksworn.records.archive.index.keys import plain_words, whole_key
 from tracksworn.records.archive.index.tables import (
     DOCUMENTS,
+    FORMER,
     HOLDS,
     RECORDS,
     STATE,
@@ -154,8 +156,9 @@ class Reading:
         return self._quick(_BY_NUMBER, number)
 
     def logged(self) -> Iterator[Logged]:
-        """Every document as its act has it, in the order of the log."""
-        query = select(*(DOCUMENTS.c[name] for name in Logged._fields)).order_by(DOCUMENTS.c.act)
+        """Every form of every document as its act has it, in the order of the log."""
+        both = (select(*(table.c[name] for name in Logged._fields)) for table in (DOCUMENTS, FORMER))
+        query = union_all(*both).order_by("act")
         with self.connection.execution_options(yield_per=BATCH).execute(query) as rows:
             yield from (Logged(*row) for row in rows)
 
@@ -163,6 +166,11 @@ class Reading:
         """What keeps a record from expiring."""
         query = select(HOLDS.c.reason, HOLDS.c.since, HOLDS.c.act).where(HOLDS.c.number == number)
         return tuple(Hold(*row) for row in self.connection.execute(query.order_by(HOLDS.c.act)))
+
+    def former(self, number: str) -> tuple[Form, ...]:
+        """The earlier forms of a record's documents, the oldest first."""
+        query = select(*(FORMER.c[name] for name in Form._fields)).where(FORMER.c.number == number)
+        return tuple(Form(*row) for row in self.connection.execute(query.order_by(FORMER.c.act)))
 
     def knows(self, number: str) -> bool:
         """Whether a record of that number was ever added."""
@@ -277,6 +285,16 @@ class Writing(Reading):
         words = [(first + place, plain_words(one.facts.words if one.facts else "")) for place, one in enumerate(added)]
         self._add_words(words)
 
+    def renew(self, added: Added) -> None:
+        """Put a document in the place of its earlier form, which stays known by its digest."""
+        key = zip((DOCUMENTS.c.number, DOCUMENTS.c.revision, DOCUMENTS.c.document), _key(added.held), strict=True)
+        same = [column == value for column, value in key]
+        own = select(*(DOCUMENTS.c[name] for name in Form._fields)).where(*same)
+        self.connection.execute(insert(FORMER).from_select(Form._fields, own))
+        self._forget_words(select(DOCUMENTS.c.id).where(*same))
+        self.connection.execute(delete(DOCUMENTS).where(*same))
+        self.add([added])
+
     def hold(self, number: str, hold: Hold) -> None:
         """Note that a record is held."""
         self.connection.execute(insert(HOLDS).values(act=hold.act, number=number, reason=hold.reason, since=hold.since))
@@ -287,12 +305,14 @@ class Writing(Reading):
 
     def expire(self, number: str, at: str) -> None:
         """Note that a record's files are gone; what was said in it can no longer be found by its words."""
-        gone = select(DOCUMENTS.c.id).where(DOCUMENTS.c.number == number)
-        for identity in self.connection.execute(gone).scalars().all():
-            key = "rowid" if self.in_sqlite else "id"
-            self.connection.execute(text(f"DELETE FROM words WHERE {key} = :id"), {"id": identity})  # noqa: S608
+        self._forget_words(select(DOCUMENTS.c.id).where(DOCUMENTS.c.number == number))
         bare = dict.fromkeys(("inspector", "firm", "firm_key", "stage"))
         self.connection.execute(update(DOCUMENTS).where(DOCUMENTS.c.number == number).values(expired=at, **bare))
+
+    def _forget_words(self, of: Select[tuple[int]]) -> None:
+        key = "rowid" if self.in_sqlite else "id"
+        for identity in self.connection.execute(of).scalars().all():
+            self.connection.execute(text(f"DELETE FROM words WHERE {key} = :id"), {"id": identity})  # noqa: S608
 
     def _known(self, numbers: set[str]) -> set[str]:
         return set(self.connection.execute(select(RECORDS.c.number).where(RECORDS.c.number.in_(numbers))).scalars())
@@ -338,6 +358,10 @@ _BY_NUMBER: Final = _ALL.where(DOCUMENTS.c.number == bindparam("key")).order_by(
 def _written(query: Select[Any], dialect: Dialect) -> str:
     """A query as the database takes it; the two that are asked all the time are not put together anew each time."""
     return str(query.compile(dialect=dialect))
+
+
+def _key(held: Held) -> tuple[str, int, str]:
+    return held.number, held.revision, held.document
 
 
 def _row(one: Added, identity: int) -> dict[str, Any]:

@@ -66,6 +66,18 @@ DOCUMENTS: Final = Table(
     Index("documents_stage", "stage", "inspected"),
 )
 
+FORMER: Final = Table(
+    "former",
+    METADATA,
+    Column("act", BigInteger, primary_key=True, autoincrement=False),
+    Column("number", String, ForeignKey("records.number"), nullable=False, index=True),
+    Column("revision", Integer, nullable=False),
+    Column("document", String, nullable=False),
+    Column("sha256", String, nullable=False),
+    Column("size", BigInteger, nullable=False),
+    Column("added", String, nullable=False),
+)
+
 HOLDS: Final = Table(
     "holds",
     METADATA,
