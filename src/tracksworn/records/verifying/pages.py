@@ -28,11 +28,7 @@ def judge_pages(part: bytes, carried: Carried, assessed: Assessed) -> Answer:
         anew = _made_anew(making, replace(assessed, dossier=shown))
     except (ValueError, TrackswornError) as error:
         return _told(State.FAILED, f"it cannot be made anew from what it carries: {plainly(error)}")
-    try:
-        there = pages_of(part)
-    except pdfium.PdfiumError as error:
-        return _told(State.FAILED, f"its pages cannot be read: {plainly(error)}")
-    wanted = pages_of(anew)
+    there, wanted = pages_of(part), pages_of(anew)
     return _exactly(there, wanted) if making.repeatable else _figures(there, wanted, making)
 
 
@@ -50,7 +46,7 @@ def _made_anew(making: Making, assessed: Assessed) -> bytes:
 
 
 def pages_of(content: bytes) -> list[str]:
-    """The text of each page, its blanks as single ones. Raises PdfiumError where a page cannot be read."""
+    """The text of each page, its blanks as single ones."""
     pdf = pdfium.PdfDocument(content)
     try:
         return [" ".join(page.get_textpage().get_text_range().split()) for page in pdf]
