@@ -59,6 +59,12 @@ def words(shown: Certificate) -> Iterator[str]:
     yield from (text for one in shown.fitted for text in (one.label, one.value))
 
 
+def test_what_its_rule_rests_on_never_stands_alone_at_the_head_of_a_column() -> None:
+    rule = view().terms.rule
+    ended = f'{rule[-2]} <span class="together">{rule[-1]}</span></p>'
+    assert ended in made("html").content.decode()
+
+
 @pytest.mark.parametrize("paper", ["A4", "letter"])
 def test_it_takes_two_sheets_each_with_its_number_and_none_half_empty(paper: str, tmp_path: Path) -> None:
     shown = replace(view(), branding=replace(view().branding, paper=paper))  # type: ignore[arg-type]
