@@ -10,7 +10,7 @@ from cryptography.hazmat.primitives.serialization import Encoding
 from judges.specimen import sound
 from records import authorities
 from records.sealed import AT, sealed
-from records.verifying.recorded import document
+from records.verifying.recorded import NUMBER, carried_by, document
 
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.verifying.verdict import Name
@@ -76,6 +76,16 @@ def test_what_is_asked_wrongly_is_told(
     done = tracksworn("verify", *words)
     assert done.returncode == status
     assert said in done.stderr
+
+
+@pytest.mark.slow
+def test_nothing_that_a_file_says_acts_on_the_terminal(tracksworn: Run, files: Path) -> None:
+    assessment = carried_by(NUMBER)["assessment.json"].rstrip(b"}\n") + b', "\\u001b[2Jgone": 1}'
+    (files / "record.pdf").write_bytes(document((("assessment.json", assessment),)))
+    done = tracksworn("verify", "record.pdf")
+    assert done.returncode == 1
+    assert "\x1b" not in done.stdout
+    assert "\\x1b[2Jgone is 1 there" in done.stdout
 
 
 @pytest.mark.slow

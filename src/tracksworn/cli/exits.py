@@ -4,7 +4,7 @@ from enum import IntEnum
 
 import click
 
-from tracksworn.inspection.faults import Faulty, TrackswornError, WrongUse
+from tracksworn.inspection.faults import Faulty, WrongUse, failure
 
 
 class Exit(IntEnum):
@@ -38,17 +38,5 @@ def exit_for(error: Exception) -> Exit:
     if isinstance(error, WrongUse):
         say(f"wrong use: {error}")
         return Exit.WRONG_USE
-    say(_failure(error))
+    say(failure(error))
     return Exit.FAILED
-
-
-def _failure(error: Exception) -> str:
-    if isinstance(error, TrackswornError):
-        return str(error)
-    if isinstance(error, OSError):
-        where = f": {error.filename}" if error.filename else ""
-        return f"the machine refuses: {error.strerror or error}{where}"
-    if isinstance(error, MemoryError):
-        return "the machine has no memory left for this"
-    fault = f"{type(error).__name__}: {error}"
-    return f"tracksworn itself has a fault ({fault}). Nothing was half written. Please report it."

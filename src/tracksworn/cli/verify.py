@@ -12,7 +12,7 @@ import click
 
 from tracksworn.cli.exits import Exit, say
 from tracksworn.cli.given import GivenPath
-from tracksworn.inspection.faults import WrongUse, printable
+from tracksworn.inspection.faults import WrongUse, printable, visible
 
 if TYPE_CHECKING:
     from tracksworn.records.archive.archive import Archive
@@ -40,10 +40,10 @@ if TYPE_CHECKING:
 def verify(files: tuple[str, ...], trust: tuple[Path, ...], archive: Path | None, as_json: bool) -> int:
     """Say who sealed a file, whether it is unaltered, and whether what it says follows from its data.
 
-    Of each FILE.pdf six questions are answered `passed`, `failed` or `cannot tell`: integrity (every byte as it was sealed), signer,
-    time, arithmetic (computed anew from what is attached), pages (their text is what the attached data give), archive.
-    The exit status is 0 only if integrity, signer, arithmetic and pages have passed for every file, else 1. Whoever
-    sealed a file is believed only as far as --trust goes.
+    Of each FILE.pdf six questions are answered `passed`, `failed` or `cannot tell`: integrity (every byte as it was
+    sealed), signer, time, arithmetic (computed anew from what is attached), pages (their text is what the attached data
+    give), archive. The exit status is 0 only if integrity, signer, arithmetic and pages have passed for every file,
+    else 1. Whoever sealed a file is believed only as far as --trust goes.
 
     \b
         tracksworn verify sealed/MPS-2031-0418-r0-certificate.pdf --trust firm.pem
@@ -125,7 +125,7 @@ class _OfOne(_Told):
 
     def show(self, file: str, verdict: "Verdict") -> None:
         click.echo(_line(file, verdict))
-        _print_table([(str(answer.name), str(answer.state), answer.because) for answer in verdict.answers])
+        _print_table([(str(answer.name), str(answer.state), visible(answer.because)) for answer in verdict.answers])
 
 
 class _InWords(_Told):
@@ -150,7 +150,7 @@ class _InWords(_Told):
 
 def _line(file: str, verdict: "Verdict") -> str:
     states = ", ".join(f"{answer.name} {answer.state}" for answer in verdict.answers)
-    failed = "".join(f"; {answer.name}: {answer.because}" for answer in verdict.answers if answer.failed)
+    failed = "".join(f"; {answer.name}: {visible(answer.because)}" for answer in verdict.answers if answer.failed)
     return f"{printable(Path(file))}: {'passed' if verdict.passed else 'not passed'} ({states}){failed}"
 
 

@@ -78,10 +78,10 @@ def making_attached(making: Making, language: Language) -> Attachment:
 
 def read_making(content: bytes) -> Making:
     """The making that a document carries. Raises ValueError where it is none that this program writes."""
-    said = json.loads(content)
-    if not isinstance(said, dict) or said.pop("tracksworn", None) != KIND:
-        raise ValueError(f"{MAKING} does not begin with `{KIND}`")
     try:
+        said = json.loads(content)
+        if not isinstance(said, dict) or said.pop("tracksworn", None) != KIND:
+            raise ValueError(f"{MAKING} does not begin with `{KIND}`")
         making = Making(
             program=str(said["program"]),
             document=str(said["document"]),
@@ -93,7 +93,7 @@ def read_making(content: bytes) -> Making:
             fonts=tuple(map(str, said["fonts"])),
             lot=_text(said.get("lot")),
         )
-    except (KeyError, TypeError, AttributeError) as error:
+    except (KeyError, TypeError, AttributeError, RecursionError) as error:
         raise ValueError(f"{MAKING} is not as this program writes it: {error}") from error
     if making_attached(making, Language()).content != content:
         raise ValueError(f"{MAKING} is not as this program writes it")

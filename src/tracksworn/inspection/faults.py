@@ -63,3 +63,16 @@ class WrongUse(TrackswornError):  # noqa: N818
 
 class Failed(TrackswornError):  # noqa: N818
     """The machine or a service failed: disk full, no permission, out of reach."""
+
+
+def failure(error: BaseException) -> str:
+    """In a sentence, what kept the program from its work: said on purpose, the machine, or a fault of its own."""
+    if isinstance(error, TrackswornError):
+        return str(error)
+    if isinstance(error, OSError):
+        where = f": {visible(str(error.filename))}" if error.filename else ""
+        return f"the machine refuses: {error.strerror or error}{where}"
+    if isinstance(error, MemoryError):
+        return "the machine has no memory left for this"
+    fault = visible(f"{type(error).__name__}: {error}")
+    return f"tracksworn itself has a fault ({fault}). Nothing was half written. Please report it."

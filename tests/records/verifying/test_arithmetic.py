@@ -11,6 +11,7 @@ from records.verifying.recorded import DEMO, LONG, NUMBER, carried_by, sheet_wit
 
 from tracksworn.records.verifying.arithmetic import Arithmetic, first_difference, judge_arithmetic
 from tracksworn.records.verifying.carried import read_carried
+from tracksworn.records.verifying.pages import judge_pages
 from tracksworn.records.verifying.verdict import State
 
 NUMBERS = sorted(path.parent.name for path in DEMO.glob("*/inspection.yaml"))
@@ -35,6 +36,15 @@ def test_every_demo_is_equal_when_computed_anew(number: str, tmp_path: Path) -> 
     assert found.answer.because == "computed anew by method 1 from what is attached, and equal"
     assert found.assessed is not None
     assert found.assessed.dossier.inspection.number == number
+
+
+def test_pages_that_cannot_be_read_fail(tmp_path: Path) -> None:
+    carried = read_carried(sheet_with(carried_by(NUMBER)))
+    assessed = judge_arithmetic(carried, tmp_path).assessed
+    assert assessed is not None
+    answer = judge_pages(b"no PDF", carried, assessed)
+    assert answer.state is State.FAILED
+    assert answer.because.startswith("its pages cannot be read: ")
 
 
 def test_a_figure_that_does_not_follow_is_named(tmp_path: Path) -> None:

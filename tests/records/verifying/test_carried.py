@@ -1,5 +1,6 @@
 """What a file carries is read as a stranger's: bounded, nowhere but below its folder, and none of it elsewhere."""
 
+import errno
 import json
 from io import BytesIO
 from pathlib import Path
@@ -45,6 +46,40 @@ def test_files_in_the_place_of_folders_are_refused(tmp_path: Path) -> None:
 def test_what_does_not_say_what_it_should_is_refused(name: str, content: bytes) -> None:
     with pytest.raises(NotCarried, match="not those of one inspection"):
         read_carried(sheet_with({**carried_by(NUMBER), name: content}))
+
+
+@pytest.mark.parametrize(
+    ("number", "revision"),
+    [
+        ('"A"', "1e999"), ('"A"', "-1"), ('"A"', "1000"), ('"A"', "true"), ('"A"', "0.0"), ('["A"]', "0"),
+        ('""', "0"), (f'"{"A" * 65}"', "0"), ('"\\u001b[2J"', "0"), ('"\\ud800"', "0"), ('"A\\u0000"', "0"),
+    ],
+)  # fmt: skip
+def test_a_number_or_revision_that_no_record_has_is_refused(number: str, revision: str) -> None:
+    content = f'{{"number": {number}, "revision": {revision}}}'.encode()
+    with pytest.raises(NotCarried, match="not those of one inspection"):
+        read_carried(sheet_with({**carried_by(NUMBER), "assessment.json": content}))
+
+
+@pytest.mark.parametrize("content", [b"[" * 100_000, b"", b"\xff"])
+def test_what_says_of_no_document_that_it_is_one_is_none(content: bytes) -> None:
+    assert read_carried(sheet_with({**carried_by(NUMBER), "document.json": content})).document == ""
+
+
+def test_nor_is_one_whose_name_would_act_on_a_terminal() -> None:
+    making = carried_by(NUMBER)["document.json"].replace(b'"listing"', b'"\\u001b[2J"')
+    assert making != carried_by(NUMBER)["document.json"]
+    assert read_carried(sheet_with({**carried_by(NUMBER), "document.json": making})).document == ""
+
+
+def test_a_full_disk_is_not_the_files_fault(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(path: Path, content: bytes) -> int:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    carried = read_carried(sheet_with(carried_by(NUMBER)))
+    monkeypatch.setattr(Path, "write_bytes", full)
+    with pytest.raises(OSError, match="No space left"):
+        carried.lay_out(tmp_path)
 
 
 @pytest.mark.parametrize("name", ["assessment.json", "fingerprint.json"])

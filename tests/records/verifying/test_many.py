@@ -1,5 +1,6 @@
 """Files side by side: in their order, and one that ends its process harms no other."""
 
+import errno
 import os
 from collections.abc import Iterator
 from pathlib import Path
@@ -53,6 +54,26 @@ def test_what_goes_wrong_in_the_program_passes_nothing(tmp_path: Path, monkeypat
     found = verify_file(written(tmp_path)[0], ASKED)
     assert found.verdict is None
     assert "tracksworn itself has a fault (ZeroDivisionError: division by zero)" in found.failure
+
+
+@pytest.mark.parametrize(
+    ("error", "said"),
+    [
+        (
+            OSError(errno.ENOSPC, "No space left on device", "/tmp"),
+            "the machine refuses: No space left on device: /tmp",
+        ),
+        (MemoryError(), "the machine has no memory left for this"),
+    ],
+)
+def test_what_the_machine_refuses_is_told_as_that(
+    error: Exception, said: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refused(path: Path, most: int) -> bytes:
+        raise error
+
+    monkeypatch.setattr(many, "read_at_most", refused)
+    assert verify_file("a.pdf", ASKED) == Found("a.pdf", None, f"a.pdf: {said}")
 
 
 def dying_of_some(file: str, asked: Asked) -> Found:

@@ -1,6 +1,6 @@
 """Who sealed a file and when: what a given root vouches for, and every reason why it does not."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta, timezone
 from functools import cache
 from io import BytesIO
 from typing import Any, Final
@@ -24,7 +24,7 @@ from tracksworn.records.sealing.practice import practice_key
 from tracksworn.records.sealing.quiet import quiet
 from tracksworn.records.sealing.seal import countersign, seal
 from tracksworn.records.sealing.signer import Level, Signer
-from tracksworn.records.verifying.instant import judge_time, known_since
+from tracksworn.records.verifying.instant import Instant, judge_time, known_since
 from tracksworn.records.verifying.integrity import judge_integrity
 from tracksworn.records.verifying.people import evidence_in
 from tracksworn.records.verifying.signers import judge_signers
@@ -94,6 +94,23 @@ def test_an_authority_attests_the_time(level: Level) -> None:
     who, when = judged(sealed(level), root())
     assert (who.state, when.state) == (State.PASSED, State.PASSED), (who, when)
     assert when.because.endswith(" UTC, as Time attests")
+
+
+@pytest.mark.parametrize(
+    ("said", "written"),
+    [
+        (AT.astimezone(timezone(timedelta(hours=2))), "2031-04-20 12:30:00 UTC"),
+        (AT.replace(tzinfo=None), "2031-04-20 12:30:00, of no zone"),
+    ],
+)
+def test_what_who_sealed_it_says_of_the_time_is_told_in_utc(
+    said: datetime, written: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _, whole = judge_integrity(sealed())
+    assert whole is not None
+    monkeypatch.setattr(type(whole.seal), "self_reported_timestamp", said)
+    answer = judge_time(whole, Instant(AT, "", ()))
+    assert answer.because == f"nobody attests it; who sealed it says {written}"
 
 
 def test_a_timestamp_by_an_authority_that_is_not_trusted_attests_nothing() -> None:

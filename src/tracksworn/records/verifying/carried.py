@@ -1,5 +1,6 @@
 """What a sealed file carries, read out of the part that its seal covers."""
 
+import errno
 import json
 import zlib
 from collections.abc import Mapping
@@ -17,6 +18,10 @@ from tracksworn.records.verifying.sealed import plainly
 
 MOST_FILES: Final = 200
 MOST_BYTES: Final = 50_000_000
+LONGEST_NUMBER: Final = 64  # as an inspection may have it
+LAST_REVISION: Final = 999
+_OF_ITS_NAMES: Final = (errno.ENAMETOOLONG, errno.EEXIST, errno.ENOTDIR, errno.EISDIR, errno.EILSEQ)
+"""What a machine refuses for the names that a file carries, rather than for want of room or permission."""
 
 
 class NotCarried(Exception):  # noqa: N818
@@ -34,30 +39,36 @@ class Carried:
     @property
     def number(self) -> str:
         """The record's number."""
-        return str(self.assessment["number"])
+        return self.assessment["number"]  # type: ignore[no-any-return]
 
     @property
     def revision(self) -> int:
         """Its revision."""
-        return int(self.assessment["revision"])
+        return self.assessment["revision"]  # type: ignore[no-any-return]
 
     @property
     def document(self) -> str:
-        """Which document it is; empty where it does not say."""
+        """Which document it is; empty where it does not say, or not in a word."""
         try:
-            return read_making(self.files[MAKING]).document
+            document = read_making(self.files[MAKING]).document
         except (KeyError, ValueError):
             return ""
+        return document if document.isprintable() else ""
 
     def lay_out(self, folder: Path) -> Path:
-        """Write the files as they lay to each other; the inspection's path. Raises NotCarried where there is none."""
+        """Write the files as they lay to each other; the inspection's path.
+
+        Raises NotCarried where there is none or names do not go together, OSError where the machine refuses.
+        """
         inspection = self._inspection()
         for name, content in self.files.items():
             path = folder.joinpath(*PurePosixPath(name).parts)
             try:
                 path.parent.mkdir(parents=True, exist_ok=True)
                 path.write_bytes(content)
-            except (OSError, ValueError) as error:
+            except OSError as error:
+                if error.errno not in _OF_ITS_NAMES:
+                    raise
                 raise NotCarried(f"a file that it carries cannot be laid out: {plainly(error)}") from error
         return folder.joinpath(*PurePosixPath(inspection).parts)
 
@@ -81,11 +92,17 @@ def read_carried(part: bytes) -> Carried:
     try:
         assessment, fingerprinted = json.loads(files[ASSESSMENT]), json.loads(files[FINGERPRINT])
         digests = {str(name): str(digits) for name, digits in fingerprinted["files"].items()}
-        carried = Carried(files, assessment, digests)
-        _ = carried.number, carried.revision
+        _check_record(assessment["number"], assessment["revision"])
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise NotCarried("its assessment.json and fingerprint.json are not those of one inspection") from error
-    return carried
+    return Carried(files, assessment, digests)
+
+
+def _check_record(number: Any, revision: Any) -> None:
+    """Raise ValueError where they are none that an inspection may have."""
+    is_number = isinstance(number, str) and number.isprintable() and 0 < len(number) <= LONGEST_NUMBER
+    if not is_number or type(revision) is not int or not 0 <= revision <= LAST_REVISION:
+        raise ValueError("no record has that number and revision")
 
 
 def _files(part: bytes) -> dict[str, bytes]:

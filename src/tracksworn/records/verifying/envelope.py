@@ -26,6 +26,7 @@ def check_envelope(signature: EmbeddedPdfSignature) -> None:
             _check(signed, signature.compute_digest(), "data")
             for token in tokens(signed):
                 check_token(token, signed)
+            _ = signature.self_reported_timestamp  # that it can be read, whoever asks for it later
         else:
             check_token(signed, None, signature.compute_digest())
     except Broken:
@@ -47,6 +48,7 @@ def tokens(signed: cms.SignedData) -> tuple[cms.SignedData, ...]:
 def check_token(token: cms.SignedData, of: cms.SignedData | None, digest: bytes | None = None) -> None:
     """Raises Broken unless a timestamp is whole, and of that signature or that digest."""
     held = token["encap_content_info"]["content"]
+    _ = held.parsed["gen_time"].native  # likewise
     imprint = held.parsed["message_imprint"]
     algorithm = imprint["hash_algorithm"]["algorithm"].native
     _check_digest(algorithm)

@@ -4,7 +4,7 @@ Each timestamp is judged at the moment that the one after it attests, the last a
 """
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 
 from asn1crypto import cms
 from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
@@ -68,4 +68,6 @@ def _moment(token: cms.SignedData) -> datetime:
 
 
 def _written(moment: datetime) -> str:
-    return f"{moment:%Y-%m-%d %H:%M:%S} UTC"
+    if moment.tzinfo is None:
+        return f"{moment:%Y-%m-%d %H:%M:%S}, of no zone"
+    return f"{moment.astimezone(UTC):%Y-%m-%d %H:%M:%S} UTC"

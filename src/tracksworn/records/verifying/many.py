@@ -14,7 +14,7 @@ from itertools import islice
 from pathlib import Path
 from typing import Final
 
-from tracksworn.inspection.faults import Failed, TrackswornError, printable
+from tracksworn.inspection.faults import Failed, TrackswornError, failure, printable
 from tracksworn.inspection.folders import read_at_most
 from tracksworn.records.verifying.kept import with_archive
 from tracksworn.records.verifying.trust import Trust
@@ -66,10 +66,9 @@ def verify_file(file: str, asked: Asked) -> Found:
             raise Failed(f"{printable(Path(file))} is larger than {LARGEST // 1_000_000} MB")
         return Found(file, verify(content, at=asked.at, trust=asked.trust))
     except TrackswornError as error:
-        return Found(file, None, str(error))
+        return Found(file, None, failure(error))
     except Exception as error:  # noqa: BLE001 - one file must not keep the others from being verified
-        fault = f"tracksworn itself has a fault ({type(error).__name__}: {error})"
-        return Found(file, None, f"{printable(Path(file))}: {fault}")
+        return Found(file, None, f"{printable(Path(file))}: {failure(error)}")
 
 
 def _side_by_side(files: Iterable[str], asked: Asked, count: int) -> Generator[Found]:

@@ -23,12 +23,16 @@ def judge_pages(part: bytes, carried: Carried, assessed: Assessed) -> Answer:
     if MAKING not in carried.files:
         return _told(State.FAILED, f"it carries no {MAKING}, which says how it was made")
     try:
+        there = pages_of(part)
+    except pdfium.PdfiumError as error:
+        return _told(State.FAILED, f"its pages cannot be read: {plainly(error)}")
+    try:
         making = read_making(carried.files[MAKING])
         shown = with_stand_ins(assessed.dossier, making, carried.digests)
         anew = _made_anew(making, replace(assessed, dossier=shown))
     except (ValueError, TrackswornError) as error:
         return _told(State.FAILED, f"it cannot be made anew from what it carries: {plainly(error)}")
-    there, wanted = pages_of(part), pages_of(anew)
+    wanted = pages_of(anew)
     return _exactly(there, wanted) if making.repeatable else _figures(there, wanted, making)
 
 
@@ -46,7 +50,7 @@ def _made_anew(making: Making, assessed: Assessed) -> bytes:
 
 
 def pages_of(content: bytes) -> list[str]:
-    """The text of each page, its blanks as single ones."""
+    """The text of each page, its blanks as single ones. Raises PdfiumError where a page cannot be read."""
     pdf = pdfium.PdfDocument(content)
     try:
         return [" ".join(page.get_textpage().get_text_range().split()) for page in pdf]

@@ -28,9 +28,10 @@ NOBODY = Trust()
 
 
 def verify(content: bytes, *, at: datetime, trust: Trust = NOBODY, archive: Archive | None = None) -> Verdict:
-    """The six answers about a file, at that moment (aware of its zone). Nothing is read but the file; nothing raises.
+    """The six answers about a file, at that moment (aware of its zone). Nothing is read but the file.
 
-    What a file carries is looked at only once it is known to be what was sealed.
+    What a file carries is looked at only once it is known to be what was sealed. No file makes this raise; a machine
+    that has no room to lay out what it carries does: OSError.
     """
     with quiet(), warnings.catch_warnings():
         warnings.simplefilter("ignore")  # what libraries have to say of others' certificates, the answers say
