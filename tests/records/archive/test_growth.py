@@ -15,6 +15,7 @@ from records.archive.test_faults import damages
 from records.verifying.attacks import appended, other_words
 from records.verifying.recorded import NUMBER
 
+from tracksworn.inspection.faults import Failed
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.bags import export, take_in
 from tracksworn.records.archive.contents import facts_json, read_facts
@@ -104,7 +105,7 @@ REFUSED: list[tuple[Making, Making, str]] = [
     (lambda: document(kind="listing"), lambda: document(kind="listing") + b"\n", "allows: it bears no signature"),
     (grown.sealed, lambda: document(kind="listing"), "held already with other bytes"),
     (grown.countersigned, lambda: appended(grown.sealed(), other_words), "held already with other bytes"),
-    (grown.renewed, grown.sealed, "held already in a later form, which begins with this very file; add that one inst"),
+    (grown.renewed, grown.sealed, "held already in a later form, which begins with this very file; nothing is to be"),
 ]
 
 
@@ -136,6 +137,17 @@ def test_the_index_is_made_anew_with_every_form(renewed: Archive) -> None:
     renewed.rebuild()
     assert (list(renewed.find(Sought())), renewed.known(NUMBER)) == before
     assert damages(renewed) == []
+
+
+def test_an_index_from_before_there_were_forms_is_made_anew(in_folder: Archive) -> None:
+    in_folder.add(grown.sealed())
+    with in_folder.index.writing() as writing:
+        writing.connection.exec_driver_sql("DROP TABLE former")
+    with pytest.raises(Failed, match=r"no such table: former\. .+`tracksworn archive rebuild` makes the index anew"):
+        in_folder.add(grown.renewed())
+    in_folder.rebuild()
+    assert in_folder.known(NUMBER).documents[0].sha256 == digest(grown.renewed())
+    assert damages(in_folder) == []
 
 
 def test_every_form_stays_in_a_version_of_its_own(renewed_in_folder: Archive) -> None:

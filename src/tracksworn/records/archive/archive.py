@@ -103,7 +103,7 @@ class Archive:
                 check_grown(held, self.files.content(held.number, held.name), content)
             beside = facts_json(facts, digest)
             act = Act(
-                Deed.RENEW if former else Deed.ADD, at, facts.number, facts.revision, digest, len(content),
+                Deed.ADD if former is None else Deed.RENEW, at, facts.number, facts.revision, digest, len(content),
                 sha256(beside), document=facts.document or None, former=former,
             )  # fmt: skip
             self._do(act, pieces_to_add(inventory, facts, content, beside, at))

@@ -31,7 +31,7 @@ def _not_allowed(held: Held, content: bytes) -> str | None:
 
 def _other(held: Held, kept: bytes | None, content: bytes) -> str:
     if kept and kept.startswith(content):
-        return f"{held.name} is held already in a later form, which begins with this very file; add that one instead"
+        return f"{held.name} is held already in a later form, which begins with this very file; nothing is to be added"
     return (
         f"{held.name} is held already with other bytes (SHA-256 {held.sha256[:16]}…, of this file "
         f"{sha256(content)[:16]}…); what has changed needs a revision of its own"

@@ -71,12 +71,15 @@ class Inventory:
         digest = self.names().get(name)
         return None if digest is None else str(self.plain["manifest"][digest][0])
 
-    def forms(self, name: str) -> Mapping[str, str | None]:
-        """Where every form lies that a file had, within the object, the oldest first; its SHA-256, as fixity has it."""
+    def forms(self, name: str) -> Mapping[str, str]:
+        """Where every form lies that a file had, within the object, the oldest first; its SHA-256, as fixity has it.
+
+        Where fixity has none, it is empty.
+        """
         states = (version["state"].items() for version in self.plain["versions"].values())
         had = dict.fromkeys(digest for state in states for digest, names in state if name in names)
         fixity = {path: str(digest) for digest, paths in self.plain["fixity"]["sha256"].items() for path in paths}
-        return {path: fixity.get(path) for path in (str(self.plain["manifest"][digest][0]) for digest in had)}
+        return {path: fixity.get(path, "") for path in (str(self.plain["manifest"][digest][0]) for digest in had)}
 
     def digests(self) -> Mapping[str, str]:
         """The SHA-512 of every file, by its path within the object."""
