@@ -82,6 +82,29 @@ def test_no_process_outlives_the_one_that_began_it(tmp_path: Path, number: signa
         os.close(watched)
 
 
+OVER = """
+import signal, sys
+from pathlib import Path
+from sales import ORDER, with_its_process
+from tracksworn.batch.running import Processes
+from tracksworn.inspection.sale_list import find_inspections
+signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # as the command has it
+lots = find_inspections(Path(sys.argv[1]))
+print(len(list(Processes(1, with_its_process).made(lots, ORDER))))
+next(Processes(1, with_its_process).made(lots[:1], ORDER))
+"""
+
+
+def test_a_process_that_dies_does_not_end_the_command(tmp_path: Path) -> None:
+    sale = write_sale(tmp_path / "sale", 6)
+    paths = os.pathsep.join([str(ROOT / "src"), str(ROOT / "tests")])
+    command = [sys.executable, "-c", OVER, str(sale)]
+    done = subprocess.run(
+        command, env=os.environ | {"PYTHONPATH": paths}, capture_output=True, text=True, check=False, timeout=120
+    )
+    assert (done.returncode, done.stdout, done.stderr) == (0, "6\n", "")
+
+
 def _watched(sale: Path) -> int:
     """What tells when the process ends that makes the lot, once it does."""
     with (sale / "lot-1" / "told").open("rb"):

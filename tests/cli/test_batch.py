@@ -204,6 +204,19 @@ def test_sealed_and_archived_with_the_sales_own_lot_number(sale: Path, process: 
 
 
 @pytest.mark.slow
+def test_a_reader_that_goes_away_ends_it_quietly(sale: Path) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    command = [sys.executable, "-c", "from tracksworn.cli.main import main; main()", "batch", str(sale), "--to"]
+    words = [*command, str(sale.parent / "out"), "--format", "html", "--workers", "1"]
+    done = subprocess.run(words, cwd=ROOT, stdout=writing, stderr=subprocess.PIPE, text=True, check=False)
+    os.close(writing)
+    said = "1 of 3 lots are done with, each whole; the same command goes on from there\n"
+    assert (done.returncode, done.stderr) == (-signal.SIGPIPE, said)
+    assert list(tree(sale.parent / "out")) == ["OXB-1-r0-listing.html"]
+
+
+@pytest.mark.slow
 def test_an_interrupt_from_a_terminal_ends_all_processes(sale: Path) -> None:
     command = [sys.executable, "-c", "from tracksworn.cli.main import main; main()", "batch", str(sale), "--to"]
     with subprocess.Popen(

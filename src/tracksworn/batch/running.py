@@ -77,7 +77,7 @@ class Processes:
     def _submit(self, pool: ProcessPoolExecutor, listed: Listed, order: Order) -> "Future[Made]":
         """Also where the pool is broken by now: that is told when the result is asked for."""
         try:
-            with _held_back(signal.SIGINT):  # a process that this starts is born without heeding it
+            with held_back(signal.SIGINT, signal.SIGPIPE):  # what this starts is born heeding neither
                 return pool.submit(self._make, listed, order)
         except BrokenProcessPool as error:
             failed: Future[Made] = Future()
@@ -106,9 +106,12 @@ def _before(first: Listed, others: Iterator[Listed]) -> Iterator[Listed]:
 
 
 @contextmanager
-def _held_back(number: signal.Signals) -> Iterator[None]:
-    """Put a signal off to the end; what is started meanwhile has it held back for good."""
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {number})
+def held_back(*signals: signal.Signals) -> Iterator[None]:
+    """Put signals off to the end; threads and processes that are started meanwhile have them held back for good.
+
+    So a thread that writes to a process that has died gets an error, where the default is to end all of this process.
+    """
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, signals)
     try:
         yield
     finally:
@@ -124,9 +127,8 @@ def _pool(count: int, warm: bool) -> Iterator[ProcessPoolExecutor]:
     try:
         yield pool
     finally:
-        pool.shutdown(wait=False, cancel_futures=True)
         held.close()
-        pool.shutdown()
+        pool.shutdown(cancel_futures=True)
         heard.close()
 
 

@@ -1,6 +1,7 @@
 """`tracksworn batch`: the documents of a whole sale, and its index."""
 
 import os
+import signal
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -111,11 +112,17 @@ def batch(**given: Any) -> int:
     from tracksworn.batch.places import place_of
     from tracksworn.batch.program import program_digest
     from tracksworn.batch.run import Batch
+    from tracksworn.batch.running import held_back
     from tracksworn.inspection.sale_list import read_sale
 
     listed = read_sale(asked.sale)
     place, base = place_of(asked.to), asked.sale if asked.sale.is_dir() else asked.sale.parent
-    with _sealer(asked, of_seal) as sealer, _archivist(asked) as archivist, place.held():
+    with (
+        held_back(signal.SIGPIPE),  # whoever reads the names may go away: then, too, all processes are ended first
+        _sealer(asked, of_seal) as sealer,
+        _archivist(asked) as archivist,
+        place.held(),
+    ):
         journal = Journal(place, base, _order(asked), program_digest(), sealer.identity if sealer else "")
         lots = Batch(listed, journal, _workers(asked), sealer, archivist, strict=asked.strict)
         return _run(lots, asked.catalogue)
