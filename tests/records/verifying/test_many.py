@@ -2,6 +2,10 @@
 
 import errno
 import os
+import select
+import signal
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -132,3 +136,37 @@ def test_no_more_files_wait_than_are_soon_read(monkeypatch: pytest.MonkeyPatch) 
     next(found)
     assert len(taken) <= 2 * many.AHEAD
     assert len(list(found)) == 199
+
+
+ALONE = """
+import os, signal, sys
+from datetime import UTC, datetime
+from tracksworn.records.verifying import many
+from tracksworn.records.verifying.trust import Trust
+
+def waiting_for_ever(file, asked):
+    with open(file, "w") as told:
+        told.write(str(os.getpid()))
+    while True:
+        signal.pause()
+
+signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # as every command does
+many.import_module = lambda name: None
+many.verify_file = waiting_for_ever
+list(many.verify_all(sys.argv[1:], many.Asked(Trust(), datetime.now(UTC)), workers=2))
+"""
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("number", [signal.SIGKILL, signal.SIGINT])
+def test_no_process_outlives_the_one_that_began_it(tmp_path: Path, number: signal.Signals) -> None:
+    told = [tmp_path / "one", tmp_path / "two"]
+    for each in told:
+        os.mkfifo(each)
+    with subprocess.Popen([sys.executable, "-c", ALONE, *told], stderr=subprocess.DEVNULL) as alone:
+        watched = [os.pidfd_open(int(each.read_text())) for each in told]
+        alone.send_signal(number)
+        assert alone.wait(20) == -number
+        for process in watched:
+            assert select.select([process], [], [], 20)[0], "its process is still there"
+            os.close(process)

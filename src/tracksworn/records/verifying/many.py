@@ -1,12 +1,11 @@
 """Many files verified side by side, each in a process that may die of it without harm to the others."""
 
 import os
-import signal
 from collections import deque
 from collections.abc import Generator, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import closing, contextmanager
+from contextlib import closing
 from dataclasses import dataclass, replace
 from datetime import datetime
 from importlib import import_module
@@ -16,6 +15,7 @@ from typing import Final
 
 from tracksworn.inspection.faults import Failed, TrackswornError, failure, printable
 from tracksworn.inspection.folders import read_at_most
+from tracksworn.records.processes import processes, submitted
 from tracksworn.records.verifying.kept import with_archive
 from tracksworn.records.verifying.trust import Trust
 from tracksworn.records.verifying.verdict import Answer, Archive, Name, State, Verdict
@@ -77,7 +77,7 @@ def _side_by_side(files: Iterable[str], asked: Asked, count: int) -> Generator[F
     rest = iter(files)
     waiting: deque[tuple[str, Future[Found]]] = deque()
     while True:
-        with _processes(count) as pool:
+        with processes(count) as pool:
             while _fill(waiting, pool, rest, asked, AHEAD * count):
                 file, future = waiting.popleft()
                 try:
@@ -97,11 +97,7 @@ def _fill(
 ) -> bool:
     """Have so many files wait, as far as there are more; whether any wait."""
     for file in islice(rest, most - len(waiting)):
-        try:
-            waiting.append((file, pool.submit(verify_file, file, asked)))
-        except BrokenProcessPool as error:
-            waiting.append((file, Future()))
-            waiting[-1][1].set_exception(error)
+        waiting.append((file, submitted(pool, verify_file, file, asked)))
     return bool(waiting)
 
 
@@ -109,26 +105,9 @@ def _alone(file: str, future: "Future[Found]", asked: Asked) -> Found:
     """What was found of a file, else what is found by a process that has nothing else to do."""
     if future.done() and not future.cancelled() and future.exception() is None:
         return future.result()
-    with _processes(1) as pool:
+    with processes(1) as pool:
         try:
-            return pool.submit(verify_file, file, asked).result()
+            return submitted(pool, verify_file, file, asked).result()
         except BrokenProcessPool:
             because = "the process that read it died of it"
             return Found(file, Verdict(tuple(Answer(name, State.CANNOT_TELL, because) for name in Name)))
-
-
-@contextmanager
-def _processes(count: int) -> Iterator[ProcessPoolExecutor]:
-    """Processes that end with what they are used for, at once where that is broken off."""
-    with ProcessPoolExecutor(count, initializer=_heed_nothing) as pool:
-        try:
-            yield pool
-        except BaseException:
-            pool.shutdown(wait=False, cancel_futures=True)
-            raise
-
-
-def _heed_nothing() -> None:
-    """An interrupt is for the process that started this one."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    signal.signal(signal.SIGTERM, signal.SIG_DFL)
