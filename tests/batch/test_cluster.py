@@ -1,6 +1,7 @@
 """Lots made by a real scheduler and workers, one of which is killed."""
 
 import os
+import re
 import signal
 import threading
 import time
@@ -219,19 +220,45 @@ def test_a_scheduler_that_goes_away_is_told(lots: tuple[Listed, ...], tmp_path: 
 
 
 @pytest.mark.slow
+def test_an_address_that_nobody_answers_at_is_told(lots: tuple[Listed, ...]) -> None:
+    with pytest.raises(Failed, match=r"no scheduler answers at tcp://127\.0\.0\.1:1"):
+        next(Cluster("tcp://127.0.0.1:1").made(lots, ORDER))
+
+
 @pytest.mark.parametrize(
-    ("address", "error", "told"),
+    ("address", "told"),
     [
-        ("tcp://127.0.0.1:1", Failed, "no scheduler answers at tcp://127.0.0.1:1"),
-        ("ftp://127.0.0.1:1", WrongUse, "is no address of a scheduler"),
-        ("tls://127.0.0.1:1", WrongUse, "asks for TLS"),
+        ("ftp://127.0.0.1:1", "'ftp://127.0.0.1:1' is no address of a scheduler, such as tcp"),
+        ("yard", "'yard' is no address of a scheduler, such as tcp"),
+        ("", "'' is no address of a scheduler, such as tcp"),
+        ("tcp://yard:one", "'tcp://yard:one' is no address of a scheduler, such as tcp"),
+        ("tls://127.0.0.1:1", "asks for TLS; say in Dask's own settings which certificates to use"),
     ],
 )
-def test_an_address_that_leads_nowhere_is_told(
-    lots: tuple[Listed, ...], address: str, error: type[Exception], told: str
+def test_what_is_no_address_is_wrong_use_before_any_client_is_begun(
+    lots: tuple[Listed, ...], monkeypatch: pytest.MonkeyPatch, address: str, told: str
 ) -> None:
-    with pytest.raises(error, match=told):
+    monkeypatch.delattr("distributed.Client.__init__")
+    with pytest.raises(WrongUse, match=re.escape(told)):
         next(Cluster(address).made(lots, ORDER))
+
+
+@pytest.mark.parametrize(
+    ("settings", "told"),
+    [
+        ({"require-encryption": True}, "use an address that begins with tls://, not tcp://127.0.0.1:1"),
+        (
+            {"tls.ca-file": "none.pem", "tls.client.cert": "none.pem"},
+            "the certificates that Dask's own settings name cannot be used: ",
+        ),
+    ],
+)
+def test_settings_that_the_address_does_not_fit_are_told(
+    lots: tuple[Listed, ...], settings: dict[str, object], told: str
+) -> None:
+    said = {f"distributed.comm.{name}": value for name, value in settings.items()}
+    with dask.config.set(said), pytest.raises(WrongUse, match=re.escape(told)):
+        next(Cluster("tcp://127.0.0.1:1").made(lots, ORDER))
 
 
 @pytest.mark.slow

@@ -10,7 +10,7 @@ import logging
 import time
 import warnings
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from itertools import chain, islice
 from pathlib import Path
@@ -32,6 +32,7 @@ _LOOK: Final = 1.0
 """Seconds between two looks at who is there."""
 _AT_ONCE: Final = 64
 """Results that are fetched together."""
+_BY_TLS: Final = frozenset({"tls", "wss"})
 
 _UnderWay = tuple[Listed, "Future[Answer]"]
 
@@ -222,25 +223,40 @@ def _connected(address: str) -> Iterator["Client"]:
         raise WrongUse(
             "a cluster needs the package `distributed`; install it with: pip install 'tracksworn[cluster]'"
         ) from None
+    _refuse_no_address(address)
     logging.getLogger("distributed").setLevel(logging.CRITICAL + 1)
-    client = _asked(lambda: Client(address, timeout=10, set_as_default=False, name="tracksworn"), address)
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # of other releases, which `refuse_unfit` finds where they matter
+            client = Client(address, timeout=10, set_as_default=False, name="tracksworn")
+    except (OSError, TimeoutError) as error:
+        raise Failed(f"no scheduler answers at {address}") from error
     try:
         yield client
     finally:
         client.close(timeout=5)
 
 
-def _asked(connect: "Callable[[], Client]", address: str) -> "Client":
+def _refuse_no_address(address: str) -> None:
+    """Raise WrongUse beforehand: a client that was begun for such an address waits, and says so in its own words."""
+    from distributed.comm.addressing import parse_address, parse_host_port  # noqa: PLC0415
+    from distributed.comm.registry import get_backend  # noqa: PLC0415
+    from distributed.security import Security  # noqa: PLC0415
+
     try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # of other releases, which `refuse_unfit` finds where they matter
-            return connect()
+        scheme, place = parse_address(address)
+        get_backend(scheme)
+        parse_host_port(place)
     except ValueError as error:
-        raise WrongUse(f"{address} is no address of a scheduler, such as tcp://10.0.0.5:8786 ({error})") from error
-    except (TypeError, RuntimeError) as error:
+        raise WrongUse(f"{address!r} is no address of a scheduler, such as tcp://10.0.0.5:8786 ({error})") from error
+    try:
+        settings = Security().get_connection_args("client")
+    except (OSError, ValueError) as error:  # as the ssl module tells of files that are not there, or no certificates
+        raise WrongUse(f"the certificates that Dask's own settings name cannot be used: {error}") from error
+    if scheme in _BY_TLS and settings["ssl_context"] is None:
         raise WrongUse(
             f"{address} asks for TLS; say in Dask's own settings which certificates to use, "
             "DASK_DISTRIBUTED__COMM__TLS__CA_FILE, …__CLIENT__CERT and …__CLIENT__KEY"
-        ) from error
-    except (OSError, TimeoutError) as error:
-        raise Failed(f"no scheduler answers at {address}") from error
+        )
+    if scheme not in _BY_TLS and settings["require_encryption"]:
+        raise WrongUse(f"Dask's own settings ask for encryption: use an address that begins with tls://, not {address}")
