@@ -2,12 +2,13 @@
 
 import io
 import os
+import socket
 import sys
 
 import click
 import pytest
 
-from tracksworn.cli.passwords import VARIABLE, password
+from tracksworn.cli.passwords import LONGEST, VARIABLE, password
 from tracksworn.inspection.faults import WrongUse
 
 
@@ -55,6 +56,20 @@ def test_a_descriptor_goes_before_the_variable_and_that_before_a_prompt(
     assert password("Password", None) == "from the variable"
     assert password("Password", piped(b"from the descriptor\nand more")) == "from the descriptor"
     assert typed == []
+
+
+def test_a_line_that_is_written_in_pieces_is_one_password() -> None:
+    reading, writing = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)  # what is sent at once is read at once
+    with reading, writing:
+        for piece in (b"half and ", b"half\r\n", b"not this\n"):
+            writing.send(piece)
+        assert password("Password", reading.fileno()) == "half and half"
+
+
+def test_a_line_that_is_too_long_is_told_and_not_cut() -> None:
+    assert password("Password", piped(b"x" * LONGEST + b"\n")) == "x" * LONGEST
+    with pytest.raises(WrongUse, match="its first line is over 4096 bytes"):
+        password("Password", piped(b"x" * (LONGEST + 1) + b"\n"))
 
 
 @pytest.mark.parametrize(("content", "said"), [(b"", "is empty"), (b"\n", "is empty"), (b"\xff\n", "no text in UTF-8")])

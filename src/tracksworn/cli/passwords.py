@@ -2,6 +2,7 @@
 
 import os
 import sys
+from io import FileIO
 
 import click
 
@@ -35,9 +36,22 @@ def password(what: str, descriptor: int | None, *, twice: bool = False) -> str:
 def _from_descriptor(descriptor: int) -> str:
     try:
         with os.fdopen(os.dup(descriptor), "rb", buffering=0) as file:
-            line = file.read(LONGEST) or b""
-        return line.split(b"\n", 1)[0].removesuffix(b"\r").decode("utf-8")
+            line = _first_line(file)
     except OSError as error:
         raise WrongUse(f"file descriptor {descriptor} cannot be read for a password: {error.strerror}") from error
+    if len(line) > LONGEST:
+        raise WrongUse(
+            f"what file descriptor {descriptor} holds is no password: its first line is over {LONGEST} bytes"
+        )
+    try:
+        return line.removesuffix(b"\r").decode("utf-8")
     except UnicodeDecodeError as error:
         raise WrongUse(f"what file descriptor {descriptor} holds is no text in UTF-8") from error
+
+
+def _first_line(file: FileIO) -> bytes:
+    """All of it, in however many pieces it is written, but no more than shows that it is too long."""
+    content = b""
+    while b"\n" not in content and len(content) <= LONGEST and (more := file.read(LONGEST)):
+        content += more
+    return content.split(b"\n", 1)[0]
