@@ -1,6 +1,7 @@
 """A run does what is asked of every lot, only where something has changed, and the same whatever comes between."""
 
 import errno
+import json
 import os
 from collections.abc import Callable
 from pathlib import Path
@@ -164,6 +165,14 @@ def test_a_fault_in_one_lot_keeps_no_other(sale: Path, out: Path) -> None:
     mended = run(sale, out)
     assert mended.asked == ["lot-2"]
     assert mended.outcomes == ["unchanged", "made", "unchanged", "unchanged"]
+
+
+def test_a_name_that_is_not_utf8_keeps_no_other_lot(sale: Path, out: Path) -> None:
+    (sale / "lot-2").rename(os.fsdecode(os.fsencode(sale) + b"/l\xf6t"))
+    done = run(sale, out)
+    assert done.outcomes == ["made", "made", "made", "faulty"]
+    assert done.told[0].endswith("is not UTF-8; rename that folder")
+    assert json.dumps(done.taken[3].lot.as_json(), ensure_ascii=False).encode()
 
 
 def test_strict_stops_at_the_first_in_the_order_of_the_list(sale: Path, out: Path) -> None:

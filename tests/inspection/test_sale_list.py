@@ -1,5 +1,6 @@
 """The list of a sale, and the inspections under a folder."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -80,7 +81,7 @@ def test_what_is_no_list_is_refused_where_it_goes_wrong(sale: Path, text: str | 
     ("row", "words"),
     [
         ("lot-9,,", ["2:1: `lot-9` is not there"]),
-        ("shared,,", ["2:1: `inspection.yaml` is not there"]),
+        ("shared,,", ["2:1: `shared/inspection.yaml` is not there"]),
         (",17,", ["2:1: an inspection is missing here: its path from the list's folder"]),
         ("/lot-1,,", ["2:1: `/lot-1` is no path from this file's folder"]),
         ("lot-1,1 2,", ["2:7: `1 2` cannot be used, for it names files; at most 16 of"]),
@@ -106,6 +107,11 @@ def test_lines_count_through_quoted_breaks(sale: Path) -> None:
     assert told(sale, 'inspection,lot\nlot-1,"a\nb"\nlot-9,\n')[1].startswith("4:1: `lot-9` is not there")
 
 
+@pytest.mark.parametrize("cell", ["lot-9/inspection.yaml", "~/lot-1", "lot-1/other.yaml"])
+def test_what_is_not_there_is_told_as_it_was_written(sale: Path, cell: str) -> None:
+    assert told(sale, f"inspection\n{cell}\n") == [f"2:1: `{cell}` is not there"]
+
+
 def test_documents_are_those_that_can_be_made() -> None:
     assert tuple(Sheet) == DOCUMENTS
 
@@ -119,6 +125,16 @@ def test_every_inspection_under_a_folder_by_path(sale: Path) -> None:
     names = ["b/c/inspection.yaml", *(f"lot-{place}/inspection.yaml" for place in (1, 2, 3))]
     assert [(one.place, one.name) for one in found] == list(enumerate(names, 1))
     assert all(one.inspection == sale / one.name for one in found)
+
+
+def test_a_folder_whose_name_is_not_utf8_is_a_fault_of_its_lot_alone(sale: Path) -> None:
+    odd = (sale / "lot-2").rename(Path(os.fsdecode(os.fsencode(sale) + b"/l\xf6t")))
+    found = find_inspections(sale)
+    assert [one.name for one in found] == ["lot-1/inspection.yaml", "lot-3/inspection.yaml", r"l\xf6t/inspection.yaml"]
+    (fault,) = found[2].faults
+    words = "the name of a folder on the way to this inspection is not UTF-8; rename that folder"
+    assert (fault.file, fault.what) == (odd / "inspection.yaml", words)
+    assert found[0].faults == ()
 
 
 def test_a_folder_without_any_is_told(tmp_path: Path) -> None:

@@ -173,7 +173,7 @@ class Journal:
 
 
 def _file(name: str) -> str:
-    return f"{LOTS}/{sha256(name.encode('utf-8', 'surrogateescape')).hexdigest()[:32]}.json"
+    return f"{LOTS}/{sha256(name.encode()).hexdigest()[:32]}.json"
 
 
 def _plain(order: Order) -> dict[str, Any]:

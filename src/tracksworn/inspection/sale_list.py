@@ -78,7 +78,21 @@ def find_inspections(folder: Path) -> tuple[Listed, ...]:
             found.append(PurePosixPath(Path(place).relative_to(folder).as_posix(), INSPECTION_NAME))
     if not found:
         raise Faulty([Fault(folder, 1, 1, f"no `{INSPECTION_NAME}` lies in this folder, nor in any below it")])
-    return tuple(Listed(folder / name, str(name), place) for place, name in enumerate(sorted(found), 1))
+    return tuple(_lot_of(folder, name, place) for place, name in enumerate(sorted(found), 1))
+
+
+def _lot_of(folder: Path, name: PurePosixPath, place: int) -> Listed:
+    """A lot of a folder; index and notes are UTF-8, and have no way to say a name that is not."""
+    inspection = folder / name
+    if _is_utf8(str(name)):
+        return Listed(inspection, str(name), place)
+    what = "the name of a folder on the way to this inspection is not UTF-8; rename that folder"
+    return Listed(inspection, printable(Path(name)), place, faults=(Fault(inspection, 1, 1, what),))
+
+
+def _is_utf8(name: str) -> bool:
+    """Whether a name as the system gave it has no byte that stands for itself alone."""
+    return not any("\ud800" <= sign <= "\udfff" for sign in name)
 
 
 def check_sale_list(path: Path) -> tuple[Fault, ...]:
@@ -133,7 +147,7 @@ def _row(row: Sequence[Text], place: int, columns: Sequence[str], path: Path, se
     if not cell:
         faults.add(cell.mark, "an inspection is missing here: its path from the list's folder")
     name = _read(cells, "inspection", path_of, faults)
-    real = None if name is None else _read(cells, "inspection", lambda _: _found(path.parent / name), faults)
+    real = None if name is None else _read(cells, "inspection", lambda _: _found(name, path.parent), faults)
     first = line if real is None else seen.setdefault(real, line)
     if first != line:
         faults.add(cell.mark, f"{quoted(cell)} stands in line {first} already; a sale lists an inspection once")
@@ -154,11 +168,9 @@ def _read(cells: Mapping[str, Text], column: str, read: Callable[[Text], T], fau
         return None
 
 
-def _found(inspection: Path) -> Path:
+def _found(name: PurePosixPath, folder: Path) -> Path:
     """The inspection's file, links resolved."""
-    if inspection.is_dir():
-        return find(INSPECTION_NAME, inspection, None)
-    return find(inspection.name, inspection.parent, None)
+    return find(name / INSPECTION_NAME if (folder / name).is_dir() else name, folder, None)
 
 
 def _documents(text: Text) -> tuple[str, ...]:
