@@ -102,6 +102,21 @@ def test_the_workbook_keeps_texts_as_texts_and_numbers_as_numbers() -> None:
     assert row["Inspected"] == LOTS[0].read.inspected if LOTS[0].read else date.min
 
 
+@pytest.mark.parametrize(
+    ("lot", "cell"),
+    [
+        ("9", 9.0),
+        ("0", 0.0),
+        ("007", "007"),
+        ("999999999999999", 999999999999999.0),
+        ("9999999999999999", "9999999999999999"),
+    ],
+)
+def test_a_lot_number_in_the_workbook_is_no_other(lot: str, cell: object) -> None:
+    head, first, *_ = sheet_of((replace(LOTS[0], lot=lot), *LOTS[1:3]))
+    assert first[head.index("Lot")] == cell
+
+
 def test_the_workbook_has_figures_and_every_caution() -> None:
     view = sale(LOTS)
     book = CalamineWorkbook.from_filelike(BytesIO(write_workbook(LOTS, view)))

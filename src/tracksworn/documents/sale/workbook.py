@@ -3,6 +3,7 @@
 It is dated by its lots and not by the clock, so that the same lots give the same bytes.
 """
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -17,6 +18,8 @@ from tracksworn.documents.words.language import N_, Language
 Cell = str | int | float | date | None
 _LONGEST: Final = 32_000
 """Characters of a cell, of which the format allows 32 767."""
+_PLAIN: Final = re.compile("0|[1-9][0-9]{0,14}")
+"""A number that a cell holds to its last digit, of which it has 15."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +73,7 @@ _COLUMNS: Final = (
     _Column(N_("Parts past limit"), 8, _whole("past_limit"), "count"),
     _Column(N_("Hours left, at least"), 9, _left("low"), "hours"),
     _Column(N_("Hours left, at most"), 9, _left("high"), "hours"),
-    _Column(N_("Hours left of"), 30, lambda _, view: view.hours_part),
+    _Column(N_("Hours left of"), 30, lambda _, view: ", ".join(filter(None, (view.hours_part, view.hours_rest_on)))),
     _Column(N_("To act on"), 50, lambda _, view: "; ".join(view.acts)),
     _Column(N_("Terms"), 30, lambda _, view: view.verdict),
     _Column(N_("Another look"), 40, lambda _, view: "; ".join(view.looks)),
@@ -191,6 +194,5 @@ def _write(sheet: Any, at: tuple[int, int], cell: Cell, style: Any) -> None:
 
 
 def _number(lot: str | None) -> Cell:
-    """A lot's number as one, so that 9 comes before 10; anything else as it is written."""
-    plain = lot is not None and lot.isascii() and lot.isdigit() and str(int(lot)) == lot
-    return int(lot) if plain and lot is not None else lot
+    """A lot's number as one, so that 9 comes before 10; as a text where a number would not show it as it is written."""
+    return int(lot) if lot is not None and _PLAIN.fullmatch(lot) else lot
