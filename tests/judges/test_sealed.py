@@ -17,10 +17,11 @@ from records.sealed import AT, sealed, signer
 
 from tracksworn.documents.render.files import Sheet
 from tracksworn.documents.report import make_report
+from tracksworn.records.countersigning import countersign
 from tracksworn.records.renewal import renew
 from tracksworn.records.sealing.authority import Authority
 from tracksworn.records.sealing.field import Field, put_in
-from tracksworn.records.sealing.seal import countersign, seal
+from tracksworn.records.sealing.seal import seal
 from tracksworn.records.sealing.signer import Level
 
 pytestmark = pytest.mark.slow

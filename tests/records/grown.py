@@ -9,9 +9,10 @@ from records import authorities
 from records.sealed import AT, manner, signer
 from records.verifying.recorded import NUMBER, carried_by, sheet_with
 
+from tracksworn.records.countersigning import countersign
 from tracksworn.records.renewal import renew
 from tracksworn.records.sealing.authority import Authority
-from tracksworn.records.sealing.seal import countersign, seal
+from tracksworn.records.sealing.seal import seal
 from tracksworn.records.sealing.signer import Level
 
 DOCUMENT: Final = "listing"

@@ -12,10 +12,11 @@ from records.sealed import manner, sealed, signer
 from records.verifying.test_people import judged, root
 
 from tracksworn.inspection.faults import Failed
+from tracksworn.records.countersigning import countersign
 from tracksworn.records.renewal import renew
 from tracksworn.records.sealing.authority import Authority
 from tracksworn.records.sealing.field import ARCHIVE_TIMES
-from tracksworn.records.sealing.seal import Manner, countersign, seal
+from tracksworn.records.sealing.seal import Manner, seal
 from tracksworn.records.sealing.signer import Level, UnusableFile, UnusableKey
 from tracksworn.records.verifying.integrity import judge_integrity
 from tracksworn.records.verifying.verdict import State

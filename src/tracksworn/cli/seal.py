@@ -129,7 +129,7 @@ def _refuse_to_make_anew(asked: Asked, level: Level) -> None:
 
 
 def _countersigned(asked: Asked, signer: "Signer", manner: "Manner") -> Mapping[str, bytes]:
-    from tracksworn.records.sealing.seal import countersign
+    from tracksworn.records.countersigning import countersign
 
     return {asked.inspection.name: countersign(asked.inspection.read_bytes(), signer, at=_now(), manner=manner)}
 

@@ -242,7 +242,6 @@ def test_french_alone_has_an_ordinal_for_the_first_of_a_month(code: str, day: da
     assert (conventions(code).day(day), conventions(code).short_day(day)) == (written, short)
 
 
-
 def test_spaces_do_not_break() -> None:
     assert MM.hours(8412.0) == f"8{THIN}412{THIN}h"
     assert MM.hours(8412.5) == f"8{THIN}412.5{THIN}h"

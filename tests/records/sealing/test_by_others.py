@@ -11,7 +11,7 @@ from documents.render.tools import run, tool
 from records import authorities
 from records.sealed import AT, sealed, signer
 
-from tracksworn.records.sealing.seal import countersign
+from tracksworn.records.countersigning import countersign
 from tracksworn.records.sealing.signer import Level
 
 _VERIFY = (

@@ -27,12 +27,13 @@ from records.sealed import AT, manner, sealed, signer
 
 from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.records.awaited import awaited
+from tracksworn.records.countersigning import countersign
 from tracksworn.records.sealing.authority import Authority
 from tracksworn.records.sealing.field import Field
 from tracksworn.records.sealing.pkcs12 import from_pkcs12
 from tracksworn.records.sealing.practice import practice_key
 from tracksworn.records.sealing.quiet import quiet
-from tracksworn.records.sealing.seal import Manner, countersign, seal
+from tracksworn.records.sealing.seal import Manner, seal
 from tracksworn.records.sealing.signer import Level, Signer, UnusableFile, UnusableKey
 
 

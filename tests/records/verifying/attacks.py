@@ -15,7 +15,7 @@ from pyhanko.pdf_utils.incremental_writer import IncrementalPdfFileWriter
 from records import authorities
 from records.sealed import AT, sealed, signer
 
-from tracksworn.records.sealing.seal import countersign
+from tracksworn.records.countersigning import countersign
 
 Attack = Callable[[bytes], bytes]
 RANGES: Final = re.compile(rb"/ByteRange \[([0-9 ]+)\] *")

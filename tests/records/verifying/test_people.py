@@ -18,11 +18,12 @@ from pyhanko.sign.validation.dss import DocumentSecurityStore
 from records import authorities
 from records.sealed import AT, manner, sealed, signer
 
+from tracksworn.records.countersigning import countersign
 from tracksworn.records.sealing import seal as sealing
 from tracksworn.records.sealing.pkcs12 import from_pkcs12
 from tracksworn.records.sealing.practice import practice_key
 from tracksworn.records.sealing.quiet import quiet
-from tracksworn.records.sealing.seal import countersign, seal
+from tracksworn.records.sealing.seal import seal
 from tracksworn.records.sealing.signer import Level, Signer
 from tracksworn.records.verifying.instant import Instant, judge_time, known_since
 from tracksworn.records.verifying.integrity import judge_integrity

@@ -75,9 +75,9 @@ def _draw_axis(pile: Pile, told: Distribution) -> None:
     if told.median is not None and reaches(told.median, 0.0):
         x = told.median / 10 * _STEP
         pile.fill("#1b2329", Line(((x, _FOOT + 3.9), (x - 0.9, _FOOT + 5.3), (x + 0.9, _FOOT + 5.3)), closed=True))
-        anchor = "start" if x < end / 2 else "end"
-        beside = x + 1.6 if x < end / 2 else x - 1.6
-        pile.write(Text((beside, _FOOT + 5.6), told.median_text, _SIZE, anchor=anchor))
+        after = x < end / 2
+        at = (x + 1.6 if after else x - 1.6, _FOOT + 5.6)
+        pile.write(Text(at, told.median_text, _SIZE, anchor="start" if after else "end"))
 
 
 def _in_lines(name: str) -> tuple[str, ...]:

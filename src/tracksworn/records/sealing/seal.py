@@ -10,7 +10,7 @@ from io import BytesIO
 from typing import Any, Final
 
 from pyhanko.pdf_utils.incremental_writer import IncrementalPdfFileWriter
-from pyhanko.sign.fields import MDPPerm, SigSeedSubFilter, enumerate_sig_fields
+from pyhanko.sign.fields import MDPPerm, SigSeedSubFilter
 from pyhanko.sign.signers.pdf_cms import PdfCMSSignedAttributes
 from pyhanko.sign.signers.pdf_signer import (
     DSSContentSettings,
@@ -20,15 +20,13 @@ from pyhanko.sign.signers.pdf_signer import (
 )
 from pyhanko.stamp.noop import NoOpStampStyle
 
-from tracksworn.inspection.faults import WrongUse
 from tracksworn.records.awaited import awaited
 from tracksworn.records.sealing.authority import Authority, telling, validation
 from tracksworn.records.sealing.field import ARCHIVE_TIMES, Field, put_in
 from tracksworn.records.sealing.fitness import check_fit
 from tracksworn.records.sealing.proof import prove
 from tracksworn.records.sealing.quiet import quiet
-from tracksworn.records.sealing.signer import Level, Signer, UnusableFile
-from tracksworn.records.verifying.integrity import judge_integrity
+from tracksworn.records.sealing.signer import Level, Signer
 
 DIGEST: Final = "sha256"
 
@@ -64,41 +62,17 @@ def seal(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN
         fields += ARCHIVE_TIMES
     allowed = MDPPerm.FILL_FORMS if countersign else MDPPerm.NO_CHANGES
     what = PdfSignatureMetadata(
-        **_of(Field.SEAL, signer, manner),
+        **signature_of(Field.SEAL, signer, manner),
         certify=True,
         docmdp_permissions=allowed,
         timestamp_field_name=Field.ARCHIVE_TIME.value,
         use_pades_lta=manner.level is Level.LTA,
     )
-    return _signed(put_in(content, fields), signer, what, manner, at)
+    return signed(put_in(content, fields), signer, what, manner, at)
 
 
-def countersign(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN) -> bytes:
-    """A sealed document with its countersignature, by somebody else; the seal stays as it is.
-
-    The level is B or T, since the seal allows nothing to be added beside it. Raises UnusableFile where the file is not
-    as it was sealed or its seal left no room for one, and what `seal` raises.
-    """
-    if manner.level not in (Level.B, Level.T):
-        raise WrongUse(f"a countersignature is made at level b or t, not {manner.level}")
-    check_fit(signer, at)
-    _check_room(content)
-    what = PdfSignatureMetadata(**_of(Field.COUNTERSIGNATURE, signer, manner))
-    return _signed(content, signer, what, manner, at)
-
-
-def _check_room(content: bytes) -> None:
-    with quiet():
-        answer, sealed = judge_integrity(content)
-    if sealed is None:
-        raise UnusableFile(f"only a file that is as it was sealed can be countersigned: {answer.because}")
-    empty = [name for name, _, _ in enumerate_sig_fields(sealed.reader, filled_status=False)]
-    if Field.COUNTERSIGNATURE.value not in empty:
-        raise UnusableFile("this file has no room for a countersignature; it must be sealed with --countersign")
-
-
-def _of(field: Field, signer: Signer, manner: Manner) -> dict[str, Any]:
-    """What every signature has."""
+def signature_of(field: Field, signer: Signer, manner: Manner) -> dict[str, Any]:
+    """What every signature of ours has, as pyHanko's metadata take it."""
     long_term = manner.level in (Level.LT, Level.LTA)
     return {
         "field_name": field.value,
@@ -113,7 +87,8 @@ def _of(field: Field, signer: Signer, manner: Manner) -> dict[str, Any]:
     }
 
 
-def _signed(content: bytes, signer: Signer, what: PdfSignatureMetadata, manner: Manner, at: datetime) -> bytes:
+def signed(content: bytes, signer: Signer, what: PdfSignatureMetadata, manner: Manner, at: datetime) -> bytes:
+    """The file with that signature in its field, read again and found whole."""
     authority = manner.authority if manner.level is not Level.B else None
     with quiet():
         with telling(authority):
