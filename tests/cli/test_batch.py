@@ -82,6 +82,22 @@ def test_what_is_left_of_earlier_runs_is_told(sale: Path, tracksworn: Run) -> No
     assert "out/OXB-1-r0-listing.pdf is left from an earlier run, and of no lot as it is now" in done.stderr
 
 
+def test_of_much_that_is_left_ten_are_named(sale: Path, tracksworn: Run) -> None:
+    for place in range(4, 13):
+        write_lot(sale, place)
+    for count in (11, 12):
+        assert tracksworn("batch", "sale", "--to", "out").returncode == 0
+        for place in range(2, count + 1):
+            (sale / f"lot-{place}" / "inspection.yaml").unlink()
+        said = tracksworn("batch", "sale", "--to", "out", TRACKSWORN_ARCHIVE="records").stderr.splitlines()
+        assert said[-1] == f"{13 - count} lots: 0 made, {13 - count} unchanged".replace("1 lots", "1 lot")
+        named = [line for line in said if line.endswith("is left from an earlier run, and of no lot as it is now")]
+        assert len(named) == 10
+        assert ("so is 1 other file there" in said) is (count == 12)
+        for place in range(2, count + 1):
+            write_lot(sale, place)
+
+
 def test_a_full_disk_is_the_machines(sale: Path, tracksworn: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     def full(_handle: int) -> None:
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
@@ -115,10 +131,12 @@ def test_an_interrupt_says_that_the_same_command_goes_on(
     ("words", "said"),
     [
         (("--key", "k.p12"), "add --seal"),
+        (("--password-fd", "0"), "add --seal"),
         (("--seal",), "name one key"),
         (("--seal", "--key", "k.p12", "--format", "html"), "only a PDF can be sealed"),
         (("--seal", "--key", "k.p12", "--templates", "own"), "by the program's own templates alone"),
         (("--archive",), "which archive?"),
+        (("--in", "records"), "add --archive, or leave --in out"),
         (("--archive", "--in", "records", "--format", "html"), "only a PDF goes into an archive"),
         (("--workers", "2", "--cluster", "tcp://a:1"), "a cluster has workers of its own"),
         (("--workers", "0"), "0 is not in the range"),

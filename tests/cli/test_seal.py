@@ -49,6 +49,7 @@ def test_a_new_key_is_its_owners_alone_and_says_what_it_is_not(tracksworn: Run, 
         (("--to", "a.p12"), "a.p12", "a.p12 is there already, and a key is never written over"),
         (("--to", "a.p12"), "a.pem", "a.pem is there already, and a key is never written over"),
         (("--to", "b.pem"), "", "name the key FILE.p12"),
+        (("--to", "b"), "b.pem", "b.pem is there already"),
         (("--to", "b.p12", "--name", "x" * 65), "", "1 to 64 characters"),
         (("--to", "b.p12", "--name", " "), "", "1 to 64 characters"),
     ],
@@ -62,6 +63,36 @@ def test_a_key_takes_no_others_place(
     assert done.returncode == 2
     assert said in done.stderr
     assert {each.name: each.read_text() for each in tmp_path.iterdir()} == ({there: "before"} if there else {})
+
+
+@pytest.mark.parametrize(("to", "there"), [("a.p12", "a.p12"), ("a.p12", "a.pem"), ("b.pem", "")])
+def test_a_key_for_which_there_is_no_place_needs_no_password(
+    to: str, there: str, tracksworn: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv(VARIABLE, raising=False)
+    if there:
+        (tmp_path / there).write_text("before")
+    done = tracksworn("key", "new", "--to", to, "--password-fd", "987")
+    assert done.returncode == 2
+    assert "987" not in done.stderr
+
+
+@pytest.mark.parametrize("number", [1, 2])
+def test_an_interrupt_while_a_key_is_written_leaves_neither_file(
+    number: int, tracksworn: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    linked = []
+
+    def interrupted(old: str, new: Path) -> None:
+        linked.append(new)
+        if len(linked) == number:
+            raise KeyboardInterrupt
+        Path(new).hardlink_to(old)
+
+    monkeypatch.setattr(os, "link", interrupted)
+    done = tracksworn("key", "new", "--to", "a.p12", **{VARIABLE: "x"})
+    assert (done.returncode, done.stdout) == (130, "")
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_without_a_terminal_and_a_variable_there_is_nobody_to_ask(process: Start, tmp_path: Path) -> None:
@@ -255,6 +286,7 @@ def test_a_sealed_file_is_renewed_without_a_key(tracksworn: Run, tmp_path: Path)
         (("a.pdf", "--timestamp", authorities.TIME), "and with --trust the roots"),
         (("a.pdf", "--timestamp", authorities.TIME, "--trust", "root.pem", "--key", "a.p12"), "leave out key"),
         (("a.pdf", "--timestamp", authorities.TIME, "--trust", "root.pem", "--language", "de"), "leave out key"),
+        (("a.pdf", "--timestamp", authorities.TIME, "--trust", "root.pem", "--password-fd", "0"), "leave out key"),
     ],
 )
 def test_what_does_not_go_with_renewing_is_wrong_use(words: tuple[str, ...], said: str, tracksworn: Run) -> None:

@@ -9,6 +9,7 @@ import click
 from tracksworn.cli.exits import say
 from tracksworn.cli.given import GivenPath
 from tracksworn.cli.passwords import password, password_fd
+from tracksworn.inspection.faults import WrongUse, printable
 
 
 @click.group()
@@ -33,14 +34,12 @@ def new(to: Path, name: str, password_fd: int | None) -> None:
     \b
         tracksworn key new --to practice.p12 --name "Ines Marlow"
     """
-    from tracksworn.inspection.faults import WrongUse
-    from tracksworn.records.sealing.keeping import keep
+    from tracksworn.records.sealing.keeping import keep, refuse_taken
     from tracksworn.records.sealing.practice import LONGEST_NAME, practice_key
 
     if not 0 < len(name.strip()) <= LONGEST_NAME or not name.isprintable():
         raise WrongUse(f"a certificate's name has 1 to {LONGEST_NAME} characters that can be printed")
-    if os.path.lexists(to):
-        raise WrongUse(f"{to} is there already, and a key is never written over; name another file")
+    refuse_taken(to)
     secret = password("Password for the new key", password_fd, twice=True)
     made = practice_key(name.strip(), secret, datetime.now(UTC).replace(microsecond=0))
     beside = keep(made, to)
@@ -48,5 +47,6 @@ def new(to: Path, name: str, password_fd: int | None) -> None:
     click.echo(os.fsencode(beside))
     say(
         "This is a practice key. Nobody vouches for the name in it: it shows that a sealed file was not changed, not "
-        f"who sealed it. Give {beside} to whoever checks your seals; keep {to} and its password to yourself."
+        f"who sealed it. Give {printable(beside)} to whoever checks your seals; keep {printable(to)} and its password "
+        "to yourself."
     )

@@ -103,9 +103,10 @@ def _renewed(asked: Asked) -> Mapping[str, bytes]:
     if not asked.sealed_before:
         raise WrongUse("only a sealed PDF is renewed: name one in the place of the inspection")
     of_seal = asked.of_seal
-    if asked.makes or of_seal.key or of_seal.pkcs11 or of_seal.level:
+    if asked.makes or of_seal.names_a_key or of_seal.level:
         raise WrongUse(
-            "a sealed PDF is renewed as it is, by an authority: leave out key, level and what makes a document"
+            "a sealed PDF is renewed as it is, by an authority: leave out key and password, level, and what makes a "
+            "document"
         )
     if of_seal.timestamp is None or not of_seal.trust:
         raise WrongUse(

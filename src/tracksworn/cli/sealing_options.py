@@ -75,9 +75,14 @@ class Sealing:
         return cls(**{name: given.pop(name) for name in cls.__dataclass_fields__})
 
     @property
+    def names_a_key(self) -> bool:
+        """Whether anything was of a key: which it is, or where its password comes from."""
+        return any(value is not None for value in (self.key, self.pkcs11, self.password_fd))
+
+    @property
     def said(self) -> bool:
         """Whether anything was."""
-        return bool(self.key or self.pkcs11 or self.timestamp or self.level or self.trust or self.countersign)
+        return self.names_a_key or bool(self.timestamp or self.level or self.trust or self.countersign)
 
     def manner(self) -> "Manner":
         """How far the seal goes. Raises WrongUse where that does not go together."""
