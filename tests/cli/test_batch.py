@@ -82,20 +82,25 @@ def test_what_is_left_of_earlier_runs_is_told(sale: Path, tracksworn: Run) -> No
     assert "out/OXB-1-r0-listing.pdf is left from an earlier run, and of no lot as it is now" in done.stderr
 
 
-def test_of_much_that_is_left_ten_are_named(sale: Path, tracksworn: Run) -> None:
-    for place in range(4, 13):
+@pytest.mark.parametrize(
+    ("gone", "more"),
+    [(10, []), (11, ["so is 1 other file there"]), (12, ["so are 2 other files there"])],
+)
+def test_of_much_that_is_left_ten_are_named(sale: Path, tracksworn: Run, gone: int, more: list[str]) -> None:
+    for place in range(4, 14):
         write_lot(sale, place)
-    for count in (11, 12):
-        assert tracksworn("batch", "sale", "--to", "out").returncode == 0
-        for place in range(2, count + 1):
-            (sale / f"lot-{place}" / "inspection.yaml").unlink()
-        said = tracksworn("batch", "sale", "--to", "out", TRACKSWORN_ARCHIVE="records").stderr.splitlines()
-        assert said[-1] == f"{13 - count} lots: 0 made, {13 - count} unchanged".replace("1 lots", "1 lot")
-        named = [line for line in said if line.endswith("is left from an earlier run, and of no lot as it is now")]
-        assert len(named) == 10
-        assert ("so is 1 other file there" in said) is (count == 12)
-        for place in range(2, count + 1):
-            write_lot(sale, place)
+    tracksworn("batch", "sale", "--to", "out")
+    for place in range(1, gone + 1):
+        (sale / f"lot-{place}" / "inspection.yaml").unlink()
+    *named, last = tracksworn("batch", "sale", "--to", "out").stderr.splitlines()
+    assert [line for line in named if "is left from an earlier run" not in line] == more
+    assert len(named) == 10 + len(more)
+    assert last == f"{'1 lot' if gone == 12 else f'{13 - gone} lots'}: 0 made, {13 - gone} unchanged"
+
+
+def test_an_archive_in_the_environment_alone_is_left_alone(sale: Path, tracksworn: Run) -> None:
+    assert tracksworn("batch", "sale", "--to", "out", TRACKSWORN_ARCHIVE="records").returncode == 0
+    assert not (sale.parent / "records").exists()
 
 
 def test_a_full_disk_is_the_machines(sale: Path, tracksworn: Run, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -105,7 +110,7 @@ def test_a_full_disk_is_the_machines(sale: Path, tracksworn: Run, monkeypatch: p
     monkeypatch.setattr(os, "fsync", full)
     done = tracksworn("batch", "sale", "--to", "out")
     assert (done.returncode, done.stdout) == (3, "")
-    how_far = "0 of 3 lots are done with, each whole; the same command goes on from there"
+    how_far = "0 of 3 lots done with, each whole; the same command goes on from there"
     assert done.stderr.splitlines() == [how_far, "cannot write to out: No space left on device"]
     assert not tree(sale.parent / "out")
 
@@ -121,7 +126,7 @@ def test_an_interrupt_says_that_the_same_command_goes_on(
     monkeypatch.setattr("tracksworn.batch.running.Processes", lambda _count: AtOnce(interrupted))
     done = tracksworn("batch", "sale", "--to", "out")
     assert done.returncode == 130
-    words = "2 of 3 lots are done with, each whole; the same command goes on from there"
+    words = "2 of 3 lots done with, each whole; the same command goes on from there"
     assert done.stderr.split("\n") == [words, "", "interrupted", ""]
     monkeypatch.setattr("tracksworn.batch.running.Processes", lambda _count: AtOnce())
     assert tracksworn("batch", "sale", "--to", "out").stderr == "3 lots: 1 made, 2 unchanged\n"
@@ -229,7 +234,7 @@ def test_a_reader_that_goes_away_ends_it_quietly(sale: Path) -> None:
     words = [*command, str(sale.parent / "out"), "--format", "html", "--workers", "1"]
     done = subprocess.run(words, cwd=ROOT, stdout=writing, stderr=subprocess.PIPE, text=True, check=False)
     os.close(writing)
-    said = "1 of 3 lots are done with, each whole; the same command goes on from there\n"
+    said = "1 of 3 lots done with, each whole; the same command goes on from there\n"
     assert (done.returncode, done.stderr) == (-signal.SIGPIPE, said)
     assert list(tree(sale.parent / "out")) == ["OXB-1-r0-listing.html"]
 

@@ -1,8 +1,6 @@
 """`tracksworn batch`: the documents of a whole sale, and its index."""
 
-import os
 import signal
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -10,10 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
+from click.core import ParameterSource
 
 from tracksworn.cli import options
 from tracksworn.cli.archive import opened
-from tracksworn.cli.exits import Exit, say
+from tracksworn.cli.exits import say
 from tracksworn.cli.given import GivenPath, SomeOf
 from tracksworn.cli.sealing_options import Sealing, sealing, tell_what_a_seal_does_not_show
 from tracksworn.documents.render.files import Format, Sheet
@@ -21,9 +20,7 @@ from tracksworn.inspection.faults import WrongUse
 
 if TYPE_CHECKING:
     from tracksworn.batch.archiving import Archivist
-    from tracksworn.batch.index import Index
     from tracksworn.batch.order import Order, Templates, Workers
-    from tracksworn.batch.run import Batch, Taken
     from tracksworn.batch.sealing import Sealer
 
 
@@ -113,6 +110,7 @@ def batch(**given: Any) -> int:
     from tracksworn.batch.program import program_digest
     from tracksworn.batch.run import Batch
     from tracksworn.batch.running import held_back
+    from tracksworn.cli.lots_told import run_and_tell
     from tracksworn.inspection.sale_list import read_sale
 
     listed = read_sale(asked.sale)
@@ -125,7 +123,7 @@ def batch(**given: Any) -> int:
     ):
         journal = Journal(place, base, _order(asked), program_digest(), sealer.identity if sealer else "")
         lots = Batch(listed, journal, _workers(asked), sealer, archivist, strict=asked.strict)
-        return _run(lots, asked.catalogue)
+        return run_and_tell(lots, asked.catalogue)
 
 
 def _refuse_what_does_not_go_together(asked: Asked, of_seal: Sealing) -> None:
@@ -139,6 +137,8 @@ def _refuse_what_does_not_go_together(asked: Asked, of_seal: Sealing) -> None:
         raise WrongUse("only a PDF can be sealed: add pdf to --format, or leave --seal out")
     if asked.seal and asked.templates:
         raise WrongUse("a sealed document is made by the program's own templates alone: leave --templates out")
+    if not asked.archive and click.get_current_context().get_parameter_source("place") is ParameterSource.COMMANDLINE:
+        raise WrongUse("--in names an archive: add --archive, or leave --in out")
     if asked.archive and asked.place is None:
         raise WrongUse("which archive? name its folder with --in DIR")
     if asked.archive and Format.PDF not in asked.formats:
@@ -208,73 +208,3 @@ def _workers(asked: Asked) -> "Workers":
     from tracksworn.batch.running import Processes
 
     return Processes(asked.workers)
-
-
-def _run(batch: "Batch", catalogue: str | None) -> int:
-    from tracksworn.cli.lot_progress import Pace, told
-
-    taken: list[Taken] = []
-    try:
-        for one in told(batch, Pace(len(batch.listed))):
-            taken.append(one)
-            if one.outcome == "made":
-                _print(batch, one.files)
-    except BaseException:
-        _tell(taken)
-        say(f"{len(taken)} of {len(batch.listed)} lots are done with, each whole; the same command goes on from there")
-        raise
-    _tell(taken)
-    index = None if batch.stopped else _index(taken, batch, catalogue)
-    _tell_left_over(batch, index)
-    _tell_count(taken, batch)
-    return _status(taken)
-
-
-def _index(taken: "list[Taken]", batch: "Batch", catalogue: str | None) -> "Index":
-    from tracksworn.batch.index import write_index
-
-    if sys.stderr is not None and sys.stderr.isatty():
-        say("the index …")
-    index = write_index(taken, batch.journal, catalogue)
-    if index.written:
-        _print(batch, index.names)
-    return index
-
-
-def _print(batch: "Batch", names: tuple[str, ...]) -> None:
-    for name in names:
-        if "/" not in name:
-            click.echo(os.fsencode(batch.journal.place.shown(name)))
-
-
-def _tell(taken: "list[Taken]") -> None:
-    """Warnings and faults in the order of the list, each once."""
-    for words in dict.fromkeys(words for one in taken for words in (*one.warnings, *one.told)):
-        say(words)
-
-
-MOST_TOLD = 10
-
-
-def _tell_left_over(batch: "Batch", index: "Index | None") -> None:
-    left = (*batch.left_over(), *(index.former if index else ())) if not batch.stopped else ()
-    for name in left[:MOST_TOLD]:
-        say(f"{batch.journal.place.shown(name)} is left from an earlier run, and of no lot as it is now")
-    if more := len(left) - MOST_TOLD:
-        say(f"so are {more} other files there") if more > 0 else None
-
-
-def _tell_count(taken: "list[Taken]", batch: "Batch") -> None:
-    counts = {
-        name: sum(1 for one in taken if one.outcome == name) for name in ("made", "unchanged", "faulty", "failed")
-    }
-    parts = [f"{counts['made']} made", f"{counts['unchanged']} unchanged"]
-    parts += [f"{counts['faulty']} with faults"] if counts["faulty"] else []
-    parts += [f"{counts['failed']} failed"] if counts["failed"] else []
-    stopped = f"stopped at the first fault, {len(taken)} of " if batch.stopped else ""
-    say(f"{stopped}{len(batch.listed)} lots: {', '.join(parts)}")
-
-
-def _status(taken: "list[Taken]") -> int:
-    outcomes = {str(one.outcome) for one in taken}
-    return Exit.FAILED if "failed" in outcomes else Exit.FAULTS if "faulty" in outcomes else Exit.DONE
