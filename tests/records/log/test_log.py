@@ -9,7 +9,7 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
 from tracksworn.records.disk import Disk
 from tracksworn.records.log.checkpoint import LogBroken, private_pem, public_pem, read_checkpoint
-from tracksworn.records.log.log import ACTS, CHECKPOINT, KEY, PUBLIC, Log
+from tracksworn.records.log.log import ACTS, CHECKPOINT, KEY, PUBLIC, Entry, Log
 from tracksworn.records.log.tree import is_consistent, is_included, leaf_hash
 
 AT = "2031-04-19T10:00:00Z"
@@ -126,6 +126,31 @@ def test_a_checkpoint_with_anything_altered_is_refused(tmp_path: Path, key: str)
         log.checkpoint()
 
 
+@pytest.mark.parametrize(
+    "content", [b"", b"[]", b"[" * 100_000, b'{"size": Infinity, "peaks": []}', b'{"size": -1, "peaks": []}']
+)
+def test_what_is_no_checkpoint_is_told_to_be_none(tmp_path: Path, content: bytes) -> None:
+    log = log_of(tmp_path, 1)
+    with pytest.raises(LogBroken, match="the older checkpoint is none of this log"):
+        log.growth_since(content)
+    (tmp_path / CHECKPOINT).write_bytes(content)
+    with pytest.raises(LogBroken, match="the log's checkpoint is no checkpoint; it was altered"):
+        log.checkpoint()
+
+
+def test_growth_since_a_checkpoint_of_another_log_is_not_shown(tmp_path: Path) -> None:
+    log, other = log_of(tmp_path / "one", 2), log_of(tmp_path / "other", 1)
+    with pytest.raises(LogBroken, match="give one as `archive checkpoint` printed it"):
+        log.growth_since(other.checkpoint().json())
+    assert log.growth_since(log.checkpoint().json())["from"]["size"] == 2
+
+
+@pytest.mark.parametrize("content", [b"[", b"[]", b"[" * 100_000])
+def test_an_act_that_is_none_is_told(content: bytes) -> None:
+    with pytest.raises(LogBroken, match="act 7 of the log is no act"):
+        Entry(7, 0, content).plain()
+
+
 def test_a_checkpoint_by_another_key_is_refused(tmp_path: Path) -> None:
     log = log_of(tmp_path, 1)
     (tmp_path / PUBLIC).write_bytes(public_pem(Ed25519PrivateKey.generate().public_key()))
@@ -136,8 +161,12 @@ def test_a_checkpoint_by_another_key_is_refused(tmp_path: Path) -> None:
 def test_a_key_that_is_none_is_told(tmp_path: Path) -> None:
     log = log_of(tmp_path, 1)
     (tmp_path / KEY).write_bytes(b"no key")
-    with pytest.raises(LogBroken, match="the log's key cannot be read"):
+    with pytest.raises(
+        LogBroken, match=r"key\.pem: the log's key cannot be read; it was altered; if it lies elsewhere"
+    ):
         log.append([b"{}"], AT)
+    with pytest.raises(LogBroken, match=r"key\.pem: the log's key cannot be read"):
+        Log(tmp_path / "new", Disk(), tmp_path / KEY).begin(AT)
     (tmp_path / KEY).write_bytes(private_pem(Ed25519PrivateKey.generate()))
     (tmp_path / PUBLIC).write_bytes(b"no key")
     with pytest.raises(LogBroken, match="the log's public key cannot be read"):

@@ -1,7 +1,6 @@
 """A checkpoint: how long the log is and the root of its tree, signed with the log's own key (Ed25519, RFC 8032)."""
 
 import base64
-import binascii
 import hashlib
 import json
 from dataclasses import dataclass
@@ -82,7 +81,7 @@ def read_checkpoint(content: bytes, key: Ed25519PublicKey) -> Checkpoint:
         key.verify(signature, found.signed_bytes())
     except InvalidSignature:
         raise LogBroken("the log's checkpoint is not signed with the log's key; it, or the key, was altered") from None
-    except (ValueError, KeyError, TypeError, binascii.Error):
+    except (ValueError, KeyError, TypeError, OverflowError, RecursionError):
         raise LogBroken("the log's checkpoint is no checkpoint; it was altered") from None
     if not same:
         raise LogBroken("the log's checkpoint contradicts itself; it was altered")

@@ -67,7 +67,7 @@ class Entry:
         """The act. Raises LogBroken where it is no JSON object."""
         try:
             plain = json.loads(self.content)
-        except ValueError:
+        except (ValueError, RecursionError):
             plain = None
         if not isinstance(plain, dict):
             raise LogBroken(f"act {self.position} of the log is no act; the log was altered")
@@ -92,8 +92,7 @@ class Log:
             if not self.key.exists():
                 self.disk.make_folders(self.key.parent)
                 self.disk.replace(self.key, private_pem(Ed25519PrivateKey.generate()), PRIVATE)
-            public = read_private(self.key.read_bytes()).public_key()
-            self.disk.replace(self.folder / PUBLIC, public_pem(public))
+            self.disk.replace(self.folder / PUBLIC, public_pem(self._private().public_key()))
         if not self.acts.exists():
             self.disk.write(self.acts, b"")
         if not (self.folder / CHECKPOINT).exists():
@@ -102,7 +101,7 @@ class Log:
     def signing_key(self) -> Ed25519PrivateKey:
         """What signs checkpoints. Raises WrongUse where it is not there, LogBroken where it is another's."""
         try:
-            key = read_private(self.key.read_bytes())
+            key = self._private()
         except FileNotFoundError:
             raise WrongUse(
                 f"{printable(self.key)} is not there, and without the log's key nothing can be changed; "
@@ -111,6 +110,12 @@ class Log:
         if name_of(key.public_key()) != self.name:
             raise LogBroken(f"{printable(self.key)} is the key of another log")
         return key
+
+    def _private(self) -> Ed25519PrivateKey:
+        try:
+            return read_private(self.key.read_bytes())
+        except LogBroken as error:
+            raise LogBroken(f"{printable(self.key)}: {error}; if it lies elsewhere, name it by --log-key") from error
 
     @property
     def name(self) -> str:
@@ -209,8 +214,14 @@ class Log:
         }
 
     def growth_since(self, published: bytes) -> dict[str, Any]:
-        """As `growth`, from a checkpoint as it was published."""
-        return self.growth(read_checkpoint(published, self._public))
+        """As `growth`, from a checkpoint as it was published. Raises LogBroken where it is none of this log, too."""
+        try:
+            earlier = read_checkpoint(published, self._public)
+        except LogBroken as error:
+            raise LogBroken(
+                "the older checkpoint is none of this log, or was altered; give one as `archive checkpoint` printed it"
+            ) from error
+        return self.growth(earlier)
 
     def _leaves(self, until: Checkpoint) -> Iterator[bytes]:
         return (leaf_hash(entry.content) for entry in self.entries(until=until))
