@@ -1,12 +1,17 @@
 """Which program makes the documents: a digest that changes with anything that could change a byte of them."""
 
+import re
 import sys
 from collections.abc import Iterator
 from functools import cache
 from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, requires, version
+from typing import Final
 
 from tracksworn.documents.program import files_digest
+
+_NAME: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
+"""What a requirement begins with, by the Python packaging specification of dependency specifiers."""
 
 
 @cache
@@ -17,10 +22,8 @@ def program_digest() -> str:
 
 def _versions() -> Iterator[str]:
     """What the package needs, as it is installed here; what it can do without is left out."""
-    for wanted in sorted(requires("tracksworn") or ()):
-        name = wanted.split(";")[0].split("[")[0].split(">")[0].split("=")[0].split("<")[0].strip()
-        if "extra ==" in wanted:
-            continue
+    needed = (wanted for wanted in requires("tracksworn") or () if "extra ==" not in wanted)
+    for name in sorted(match[0] for match in map(_NAME.match, needed) if match):
         try:
             yield f"{name} {version(name)}"
         except PackageNotFoundError:

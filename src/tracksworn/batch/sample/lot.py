@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from itertools import zip_longest
 from typing import Final
 
 from tracksworn.batch.sample.charts import INVENTED
@@ -191,11 +192,10 @@ def _gauge(gauge: Gauge, calibrated: date, unit: Unit) -> str:
 def _observations(walk: Walk, photos: tuple[str, ...]) -> Iterator[str]:
     """With a photo each, as far as there are any; further photos show the side they were taken from."""
     seen = seen_on(walk)
-    shown = dict(zip((one for one in seen), photos, strict=False))
     if seen:
         yield "observations:"
-    for one in seen:
-        yield from one.lines(shown.get(one))
+    for one, photo in zip_longest(seen, photos[: len(seen)]):
+        yield from one.lines(photo)
     if further := photos[len(seen) :]:
         yield "photos:"
         for index, photo in enumerate(further):

@@ -11,10 +11,9 @@ from tracksworn.batch.sample.photos import drawn_photos
 from tracksworn.batch.sample.shared import shared_files
 from tracksworn.batch.sample.slips import slipped
 from tracksworn.batch.sample.walk import Walk, walks
+from tracksworn.inspection.reading import INSPECTION_NAME
 
 LIST: Final = "lots.csv"
-INSPECTION: Final = "inspection.yaml"
-MOST: Final = 100_000
 
 
 def sample(count: int, seed: int, *, photos: int = 0, faults: float = 0.0) -> Iterator[Mapping[str, bytes]]:
@@ -41,8 +40,8 @@ def _lot(walk: Walk, number: int, photos: int, faults: float) -> Mapping[str, by
     if dice.chance(faults):
         text = slipped(text, dice)
     return {
-        **{f"{one.number}/{INSPECTION}": lot_file(one, None).encode() for one in walk.earlier},
-        f"{walk.number}/{INSPECTION}": text.encode(),
+        **{f"{one.number}/{INSPECTION_NAME}": lot_file(one, None).encode() for one in walk.earlier},
+        f"{walk.number}/{INSPECTION_NAME}": text.encode(),
         **{f"{walk.number}/{path}": content for path, content in pictures.items()},
     }
 
@@ -55,7 +54,7 @@ def _listed_only(walk: Walk) -> bool:
 def _row(walk: Walk, number: int) -> tuple[str, str, str]:
     lot = str(number) if _listed_only(walk) else ""
     documents = "listing certificate" if has_terms(walk) else ""
-    return f"{walk.number}/{INSPECTION}", lot, documents
+    return f"{walk.number}/{INSPECTION_NAME}", lot, documents
 
 
 def _list(rows: list[tuple[str, str, str]]) -> bytes:

@@ -26,7 +26,7 @@ from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.vocabulary import ROLLERS, Component, Evidence, Layout, Side
 
 KIND: Final = "sale lot 1"
-_NAME: Final = re.compile(r"-(full|listing|certificate)(-[0-9]+)?\.(pdf|html|md|png)")
+_NAME: Final = re.compile(r".*-(full|listing|certificate)(-[0-9]+)?\.(pdf|html|md|png)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +194,7 @@ def document_files(names: Iterable[str]) -> tuple[DocumentFile, ...]:
     """Which documents files are, by their names; of several pages the first, and no pictures of another document."""
     found: dict[tuple[str, str], DocumentFile] = {}
     for name in names:
-        known = None if "/" in name else re.search(f"{_NAME.pattern}$", name)
+        known = None if "/" in name else _NAME.fullmatch(name)
         if known is not None:
             document, _, kind = known.groups()
             found.setdefault((document, kind), DocumentFile(document, kind, name))
