@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 import pytest
 import requests
@@ -11,11 +12,12 @@ from records.sealed import AT, manner, signer
 from requests_mock import Mocker
 from sales import ORDER, Run, made_at_once, run, tree, write_lot, write_sale
 
+from tracksworn.batch import sealing
 from tracksworn.batch.order import Made, Order
 from tracksworn.batch.run import Coming, Unchanged
 from tracksworn.batch.sealing import PAUSES, Sealer
 from tracksworn.inspection.sale_list import Listed
-from tracksworn.records.sealing.seal import Manner
+from tracksworn.records.sealing.seal import Manner, seal
 from tracksworn.records.sealing.signer import Level
 from tracksworn.records.sealing.token import Token, opened
 
@@ -136,6 +138,22 @@ def test_a_lot_without_a_timestamp_is_not_written_and_taken_up_by_the_next_run(
     assert str(used.tally).endswith("3 of them again, 1 lot not sealed")
     assert not [name for name in tree(out) if name.startswith("OXB-2")]
     assert sealed_run(sale, out, sealer()).outcomes == ["unchanged", "made", "unchanged", "unchanged"]
+
+
+def test_what_ails_sealing_itself_keeps_no_other_lot(
+    sale: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sealer: Callable[..., Sealer]
+) -> None:
+    times = iter([False, True])
+
+    def stumbling(*given: Any, **more: Any) -> bytes:
+        if next(times, False):
+            raise ZeroDivisionError("x")
+        return seal(*given, **more)
+
+    monkeypatch.setattr(sealing, "seal", stumbling)
+    done = sealed_run(sale, tmp_path / "out", sealer(Level.B))
+    assert done.outcomes == ["made", "failed", "made", "made"]
+    assert "lot-2/inspection.yaml: tracksworn itself has a fault (ZeroDivisionError: x)" in done.told[0]
 
 
 def test_an_authority_that_is_gone_is_not_waited_for_all_night(

@@ -20,7 +20,7 @@ from pyhanko.sign.timestamps.common_utils import TimestampRequestError
 
 from tracksworn.batch.order import Made, failed
 from tracksworn.batch.run import PDF, Coming, Unchanged
-from tracksworn.inspection.faults import Failed, TrackswornError
+from tracksworn.inspection.faults import Failed, failure
 from tracksworn.records.sealing.authority import Authority
 from tracksworn.records.sealing.seal import Manner, seal
 from tracksworn.records.sealing.signer import Signer
@@ -119,9 +119,9 @@ class Sealer:
             files = {
                 name: self._seal(content) if name.endswith(PDF) else content for name, content in made.files.items()
             }
-        except TrackswornError as error:
+        except Exception as error:  # noqa: BLE001 - one lot must not keep the others from being sealed
             self.tally.succeeded(yes=False)
-            return failed(made.listed, str(error))
+            return failed(made.listed, failure(error))
         self.tally.succeeded(yes=True)
         return replace(made, files=files)
 

@@ -9,7 +9,7 @@ from tracksworn.documents.render.files import Format, Sheet
 from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.documents.report import Assessed, assess_dossier, make_report
 from tracksworn.documents.sale.lot import SaleLot, sale_lot
-from tracksworn.inspection.faults import Fault, Faulty, TrackswornError
+from tracksworn.inspection.faults import Fault, Faulty, failure
 from tracksworn.inspection.reading import read_inspection
 from tracksworn.inspection.sale_list import Listed
 
@@ -22,12 +22,8 @@ def make_lot(listed: Listed, order: Order) -> Made:
         return faulty(listed, error.faults)
     except NoTerms as error:
         return faulty(listed, [Fault(listed.inspection, 1, 1, str(error))])
-    except TrackswornError as error:
-        return failed(listed, str(error))
-    except MemoryError:
-        return failed(listed, "the machine has no memory left for this")
     except Exception as error:  # noqa: BLE001 - one lot must not keep the others from being made
-        return failed(listed, f"tracksworn itself has a fault ({type(error).__name__}: {error}). Please report it.")
+        return failed(listed, failure(error))
 
 
 def _made(listed: Listed, order: Order) -> Made:
