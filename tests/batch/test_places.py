@@ -79,3 +79,19 @@ def test_a_path_is_a_folder(tmp_path: Path) -> None:
     place.write({"a.pdf": b"2"})
     assert before != place.state("a.pdf")
     assert place.read("a.pdf") == b"2"
+
+
+def test_what_stands_in_the_way_of_notes_is_named(tmp_path: Path) -> None:
+    place = Folder(tmp_path)
+    (tmp_path / ".batch").write_text("mine")
+    with pytest.raises(Failed, match=f"^cannot write to {tmp_path}/.batch/lots: what stands there is no folder$"):
+        place.note(".batch/lots/a.json", b"")
+    with pytest.raises(Failed, match=f"^cannot read {tmp_path}/.batch/lots: what stands there is no folder$"):
+        list(place.names(".batch/lots"))
+    assert place.read(".batch/lots/a.json") is None
+
+
+def test_a_file_that_cannot_be_read_is_named(tmp_path: Path) -> None:
+    (tmp_path / "circle").symlink_to("circle")
+    with pytest.raises(Failed, match=f"^cannot read {tmp_path}/circle: Too many levels of symbolic links$"):
+        Folder(tmp_path).read("circle")

@@ -146,7 +146,7 @@ def test_a_document_that_is_gone_or_altered_is_made_anew(sale: Path, out: Path, 
     assert tree(out) == before
 
 
-@pytest.mark.parametrize("content", [b"", b"{", b"[]", b'{"tracksworn": "batch note 2"}', b"\xff"])
+@pytest.mark.parametrize("content", [b"", b"{", b"[]", b'{"tracksworn": "batch note 2"}', b"\xff", b"[" * 100_000])
 def test_a_note_that_does_not_read_makes_its_lot_anew(sale: Path, out: Path, content: bytes) -> None:
     run(sale, out)
     note = sorted((out / ".batch" / "lots").iterdir())[0]

@@ -153,7 +153,7 @@ class Journal:
                 lot=SaleLot.from_json(said["lot"]),
                 **{field: tuple(said[field]) for field in ("warnings", "former", "archived")},
             )
-        except (ValueError, KeyError, TypeError, AttributeError):
+        except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
             return None
 
     def _input_said(self, one: Input) -> dict[str, Any]:

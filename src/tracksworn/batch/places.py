@@ -92,14 +92,14 @@ class Folder:
         """Written beside its place and renamed; not synced, since a lost note only costs making a lot anew."""
         path = self.folder / name
         beside = path.with_name(f"{path.name}.new")
-        with _refusals(self.folder):
+        with _refusals(path.parent):
             path.parent.mkdir(parents=True, exist_ok=True)
             beside.write_bytes(content)
             beside.replace(path)
 
     def read(self, name: str) -> bytes | None:
         """None also where a folder has that name."""
-        with _refusals(self.folder):
+        with _refusals(self.folder / name, "read"):
             try:
                 return (self.folder / name).read_bytes()
             except (FileNotFoundError, NotADirectoryError, IsADirectoryError):
@@ -115,7 +115,7 @@ class Folder:
 
     def names(self, folder: str) -> Iterator[str]:
         """None where there is no such folder."""
-        with _refusals(self.folder):
+        with _refusals(self.folder / folder, "read"):
             try:
                 found = sorted(entry.name for entry in os.scandir(self.folder / folder) if entry.is_file())
             except FileNotFoundError:
@@ -128,13 +128,13 @@ class Folder:
 
 
 @contextmanager
-def _refusals(folder: Path) -> Iterator[None]:
+def _refusals(path: Path, doing: str = "write to") -> Iterator[None]:
     try:
         yield
     except (FileExistsError, NotADirectoryError) as error:
-        raise Failed(f"cannot write to {printable(folder)}: what stands there is no folder") from error
+        raise Failed(f"cannot {doing} {printable(path)}: what stands there is no folder") from error
     except OSError as error:
-        raise Failed(f"cannot write to {printable(folder)}: {error.strerror or error}") from error
+        raise Failed(f"cannot {doing} {printable(path)}: {error.strerror or error}") from error
 
 
 class Elsewhere:
