@@ -1,7 +1,10 @@
 """The archive from the command line, as its keeper uses it."""
 
 import json
+import os
 import re
+import subprocess
+import sys
 from hashlib import sha256
 from pathlib import Path
 
@@ -13,6 +16,7 @@ from cli.conftest import Run
 from records import grown
 from records.verifying.recorded import NUMBER
 
+from tracksworn.assessment.model import Stage
 from tracksworn.cli.archive import archive as group
 
 
@@ -85,7 +89,37 @@ def test_records_are_found_and_listed(kept: Run) -> None:
 def test_a_stage_that_is_none_is_wrong_use(kept: Run) -> None:
     done = kept("find", "--stage", "fine")
     assert done.returncode == 2
+    assert "Invalid value for '--stage': 'fine' is not one of" in done.stderr
     assert "'near-limit'" in done.stderr
+
+
+def test_every_stage_is_in_the_help(kept: Run) -> None:
+    said = " ".join(kept("find", "--help").stdout.split()).replace("- ", "-")
+    assert f"worn furthest: {', '.join(stage.value.replace(' ', '-') for stage in Stage)}." in said
+
+
+def test_nothing_that_is_kept_acts_on_the_terminal(kept: Run, tmp_path: Path) -> None:
+    (tmp_path / "odd.pdf").write_bytes(document("ODD-1", firm='"Oxbow\\e[2J"'))
+    assert kept("add", "odd.pdf").returncode == 0
+    assert kept("hold", "ODD-1", "--reason", "a\x1b[2Jclaim").returncode == 0
+    for words in (("find", "--number", "ODD-1"), ("show", "ODD-1"), ("release", "ODD-1", "--reason", "done")):
+        said = kept(*words).stdout
+        assert "\\x1b[2J" in said
+        assert "\x1b" not in said
+
+
+def test_a_path_of_any_bytes_is_printed_as_it_was_given(kept: Run, tmp_path: Path) -> None:
+    command = [sys.executable, "-c", "from tracksworn.cli.main import main; main()", "archive"]
+    for words, path in ((["show", "OLD-1"], b"a\xff.pdf"), (["export", "OLD-1"], b"bag\xff")):
+        environment = os.environ | {"PYTHONIOENCODING": "utf-8:strict"}
+        done = subprocess.run(
+            [*command, *words, "--in", "records", "--to", path],
+            cwd=tmp_path,
+            env=environment,
+            capture_output=True,
+            check=False,
+        )
+        assert (done.returncode, done.stdout) == (0, path + b"\n")
 
 
 def test_a_document_is_written_out_as_it_was(kept: Run, tmp_path: Path) -> None:

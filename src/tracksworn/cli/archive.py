@@ -13,7 +13,7 @@ import click
 from tracksworn.cli.exits import Exit, say
 from tracksworn.cli.given import GivenPath, OneOf
 from tracksworn.documents.render.files import Sheet
-from tracksworn.inspection.faults import TrackswornError, WrongUse, printable
+from tracksworn.inspection.faults import TrackswornError, WrongUse, printable, visible
 
 if TYPE_CHECKING:
     from tracksworn.records.archive.archive import Archive
@@ -48,6 +48,15 @@ def archive() -> None:
         tracksworn archive history HLN640E0K00412 --in records
         tracksworn archive verify --in records
     """
+
+
+def _stage(context: click.Context, option: click.Parameter, said: str | None) -> Any:
+    """A stage by its word; the assessment that knows them is imported only where one is sought."""
+    if said is None:
+        return None
+    from tracksworn.assessment.model import Stage
+
+    return OneOf(Stage).convert(said, option, context)
 
 
 PLACE = click.option(
@@ -126,7 +135,9 @@ def add(archive: "Archive", files: tuple[Path, ...]) -> int:
 @click.option("--since", type=DAY, metavar="DATE", help="Inspected on that day or later.")
 @click.option("--until", type=DAY, metavar="DATE", help="Inspected on that day or before.")
 @click.option(
-    "--stage", help="Of the component that is worn furthest: first-half, second-half, near-limit, past-limit."
+    "--stage",
+    callback=_stage,
+    help="Of the component that is worn furthest: first-half, second-half, near-limit, past-limit.",
 )
 @click.option("--text", help="Words that all stand in notes, observations or findings.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON, a list.")
@@ -139,7 +150,7 @@ def find(archive: "Archive", as_json: bool, **sought: Any) -> None:
 
     for day in ("since", "until"):
         sought[day] = sought[day] and sought[day].date()
-    _print(archive.find(Sought(**{**sought, "stage": _stage(sought["stage"])})), as_json=as_json)
+    _print(archive.find(Sought(**sought)), as_json=as_json)
 
 
 @_command()
@@ -159,12 +170,12 @@ def show(archive: "Archive", number: str, revision: int | None, document: str | 
         for form in record.former:
             click.echo(f"{form.name} was added {form.added[:10]} in an earlier form, SHA-256 {form.sha256}")
         for hold in record.holds:
-            click.echo(f"held since {hold.since}, act {hold.act}: {hold.reason}")
+            click.echo(visible(f"held since {hold.since}, act {hold.act}: {hold.reason}"))
         return
     from tracksworn.documents.writing import write_together
 
     for path in write_together(to.parent, {to.name: archive.content(record.choose_one(revision, document))}):
-        click.echo(str(path))
+        click.echo(os.fsencode(path))
 
 
 @_command()
@@ -224,7 +235,7 @@ def export(archive: "Archive", numbers: tuple[str, ...], everything: bool, to: P
     if everything == bool(numbers):
         raise WrongUse("name the records to export, or --all of them")
     say(f"documents exported: {export(archive, None if everything else numbers, to)}")
-    click.echo(str(to))
+    click.echo(os.fsencode(to))
 
 
 @_command("import", new=True, changes=True)
@@ -236,7 +247,7 @@ def take_in(archive: "Archive", bag: Path) -> int:
     status = Exit.DONE
     for name, became in take_in(archive, bag):
         if isinstance(became, TrackswornError):
-            say(f"{name}: {became}")
+            say(visible(f"{name}: {became}"))
             status = Exit.FAULTS
         else:
             _say_added(became)
@@ -257,7 +268,7 @@ def hold(archive: "Archive", number: str, reason: str) -> None:
 @click.option("--act", type=int, metavar="N", help="Which hold, where there are several: the number of its act.")
 def release(archive: "Archive", number: str, reason: str, act: int | None) -> None:
     """End a hold; `show` tells which there are."""
-    click.echo(f"{number} is released from: {archive.release(number, reason, act).reason}")
+    click.echo(visible(f"{number} is released from: {archive.release(number, reason, act).reason}"))
 
 
 @_command(changes=True)
@@ -312,12 +323,6 @@ def checkpoint(archive: "Archive", since: Path | None) -> None:
     click.echo(json.dumps(archive.log.growth_since(since.read_bytes()), indent=1))
 
 
-def _stage(said: str | None) -> Any:
-    from tracksworn.assessment.model import Stage
-
-    return None if said is None else OneOf(Stage).convert(said, None, None)
-
-
 def _say_added(held: "Held") -> None:
     fresh, known = ("renewed", "held already in a renewed form") if held.renewed else ("added", "held already")
     click.echo(f"{held.name} {fresh if held.new else known}, SHA-256 {held.sha256}")
@@ -332,7 +337,7 @@ def _print(found: "Iterable[Held]", *, as_json: bool) -> None:
         said = (plain.get(key) for key in ("inspected", "maker", "model", "serial", "firm", "stage"))
         gone = f"expired {held.expired[:10]}" if held.expired else None
         words = [held.name, *(str(word) for word in said if word), *filter(None, (gone,))]
-        click.echo("  ".join(words))
+        click.echo(visible("  ".join(words)))
 
 
 def _plain(held: "Held") -> dict[str, Any]:
