@@ -11,6 +11,7 @@ import rfc8785
 
 from tracksworn.batch.journal import Journal, Output
 from tracksworn.batch.places import OWN
+from tracksworn.batch.program import installed
 from tracksworn.batch.run import Taken
 from tracksworn.inspection.dossier import Stationery
 from tracksworn.inspection.faults import TrackswornError
@@ -74,7 +75,8 @@ def _digest(taken: Sequence[Taken], journal: Journal, catalogue: str | None, sta
     if stationery is not None:
         parts = (stationery.mark, *stationery.fonts)
         letterhead = [repr(stationery.letterhead), *(sha256(part.content).hexdigest() for part in parts if part)]
-    said = [[one.lot.as_json() for one in taken], journal.common, journal.program, catalogue, letterhead]
+    by = [journal.program, installed("pyarrow")]  # without which there is one file less
+    said = [[one.lot.as_json() for one in taken], journal.common, by, catalogue, letterhead]
     return sha256(rfc8785.dumps(said)).hexdigest()
 
 

@@ -9,13 +9,12 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 import tracksworn
 from tracksworn.assessment.assess import METHOD
 from tracksworn.batch.order import Made, Order
-from tracksworn.batch.program import program_digest
+from tracksworn.batch.program import installed, program_digest
 from tracksworn.inspection.sale_list import Listed
 
 Make = Callable[[Listed, Order], Made]
@@ -62,11 +61,8 @@ class Answer:
 @cache
 def program() -> Program:
     """That of this process."""
-    try:
-        dask = version("distributed")
-    except PackageNotFoundError:
-        dask = "none"
-    return Program(tracksworn.__version__, METHOD, program_digest(), platform.python_version(), dask)
+    python, dask = platform.python_version(), installed("distributed")
+    return Program(tracksworn.__version__, METHOD, program_digest(), python, dask)
 
 
 def answer(listed: Listed, order: Order, wanted: Program, folder: Path, make: Make | None) -> Answer:

@@ -20,11 +20,16 @@ def program_digest() -> str:
     return sha256("\n".join([sys.version, *_versions(), files_digest()]).encode()).hexdigest()
 
 
+def installed(name: str) -> str:
+    """The version of a library as it is installed here; `none` where it is not."""
+    try:
+        return version(name)
+    except PackageNotFoundError:
+        return "none"
+
+
 def _versions() -> Iterator[str]:
     """What the package needs, as it is installed here; what it can do without is left out."""
     needed = (wanted for wanted in requires("tracksworn") or () if "extra ==" not in wanted)
-    for name in sorted(match[0] for match in map(_NAME.match, needed) if match):
-        try:
-            yield f"{name} {version(name)}"
-        except PackageNotFoundError:
-            yield f"{name} none"
+    names = sorted(match[0] for match in map(_NAME.match, needed) if match)
+    yield from (f"{name} {installed(name)}" for name in names)
