@@ -19,9 +19,10 @@ from cryptography import x509
 from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import NameOID
+from distributed import KilledWorker
 
-from tracksworn.batch.cluster import Cluster
-from tracksworn.batch.on_worker import Program, answer, program
+from tracksworn.batch.cluster import Cluster, _Run
+from tracksworn.batch.on_worker import Answer, Program, answer, program
 from tracksworn.batch.order import Made, Order
 from tracksworn.batch.work import make_lot
 from tracksworn.cli.main import run
@@ -100,6 +101,58 @@ def test_a_worker_with_another_program_makes_nothing(lots: tuple[Listed, ...]) -
     given = answer(lots[0], ORDER, Program("0.0.1", 1, "d", "3", "1"), Path.cwd(), None)
     assert given.made is None
     assert "would make other documents" in given.refused
+
+
+class Promise:
+    """A lot that is done, by a scheduler of which only that is asked."""
+
+    def __init__(self, given: Answer) -> None:
+        self.status, self.result = "finished", lambda: given
+
+    def done(self) -> bool:
+        return True
+
+    def exception(self) -> BaseException:
+        return KilledWorker("lot-1", None, 1)  # type: ignore[arg-type]
+
+
+class Losing:
+    """A scheduler that loses what a worker has made before it is fetched; `dies` is whether the lot was to blame."""
+
+    def __init__(self, given: Answer, dies: bool) -> None:
+        self._given, self._dies = given, dies
+        self.submitted: list[Promise] = []
+
+    def nthreads(self) -> dict[str, int]:
+        return {"a worker": 1}
+
+    def submit(self, *_: object, **__: object) -> Promise:
+        self.submitted.append(Promise(self._given))
+        return self.submitted[-1]
+
+    def gather(self, promises: list[Promise]) -> None:
+        promises[0].status = "error" if self._dies else "finished"
+        raise KilledWorker("lot-1", None, 1)  # type: ignore[arg-type]
+
+    def cancel(self, promises: list[Promise]) -> None:
+        assert len(promises) <= 1
+
+
+def losing(lots: tuple[Listed, ...], dies: bool) -> tuple[list[Made], int]:
+    given = Answer("a worker", make_lot(lots[0], ORDER))
+    client = Losing(given, dies)
+    run = _Run(client, "tcp://a:1", ORDER, program(), 1.0, None)  # type: ignore[arg-type]
+    return list(run.through(iter(lots[:1]))), len(client.submitted)
+
+
+def test_what_a_lost_worker_had_made_is_made_once_more(lots: tuple[Listed, ...]) -> None:
+    (made,), times = losing(lots, dies=True)
+    assert (made.listed, times) == (lots[0], 2)
+
+
+def test_what_cannot_be_fetched_is_told(lots: tuple[Listed, ...]) -> None:
+    with pytest.raises(Failed, match="no longer answers; what is written so far is whole"):
+        losing(lots, dies=False)
 
 
 @pytest.mark.slow

@@ -10,11 +10,12 @@ import logging
 import time
 import warnings
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from functools import partial
 from itertools import chain, islice
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 from uuid import uuid4
 
 from tracksworn.batch.on_worker import Answer, Make, Program, answer, program
@@ -79,13 +80,13 @@ class _Run:
         """Raise Failed where no worker joins in time, or one of them could not make the same documents."""
         while not self._count():
             time.sleep(_LOOK / 10.0)
-        for worker, threads in self._client.nthreads().items():
+        for worker, threads in self._answer(self._client.nthreads).items():
             if threads > 1:
                 raise Failed(
                     f"the worker {worker} has {threads} threads, of which one alone could work; start one for each "
                     f"core instead: `dask worker {self._address} --nthreads 1 --nworkers {threads}`"
                 )
-        for worker, found in self._client.run(program, on_error="return").items():
+        for worker, found in self._answer(partial(self._client.run, program, on_error="return")).items():
             self._refuse_other(worker, found)
 
     def through(self, lots: Iterator[Listed]) -> Iterator[Made]:
@@ -120,11 +121,17 @@ class _Run:
         )
 
     def _fetched(self) -> Iterator[Made]:
-        """The first of all, and what else is done behind it."""
+        """The first of all, and what else is done behind it; none where the worker that had them is lost meanwhile."""
         ready: list[_UnderWay] = []
         while self._waiting and len(ready) < _AT_ONCE and self._waiting[0][1].status == "finished":
             ready.append(self._waiting.popleft())
-        answers = self._client.gather([future for _, future in ready])
+        try:
+            answers = self._client.gather([future for _, future in ready])
+        except Exception as error:  # whatever Dask raises
+            if all(future.status == "finished" for _, future in ready):
+                raise Failed(self._gone()) from error
+            self._waiting.extendleft(reversed(ready))
+            return
         for (listed, _), each in zip(ready, answers, strict=True):
             yield self._taken(listed, each)
 
@@ -178,10 +185,7 @@ class _Run:
         now = time.monotonic()
         if now - self._looked < _LOOK and self._workers:
             return self._workers
-        try:
-            self._workers = len(self._client.nthreads())
-        except Exception as error:  # whatever Dask raises where its scheduler is gone
-            raise Failed(self._gone()) from error
+        self._workers = len(self._answer(self._client.nthreads))
         self._looked = now
         if self._workers:
             self._seen = now
@@ -191,6 +195,13 @@ class _Run:
                 f"`dask worker {self._address} --nthreads 1`"
             )
         return self._workers
+
+    def _answer(self, ask: Callable[[], dict[str, Any]]) -> dict[str, Any]:
+        """What the scheduler says, by worker."""
+        try:
+            return ask()
+        except Exception as error:  # whatever Dask raises where its scheduler is gone
+            raise Failed(self._gone()) from error
 
     def _gone(self) -> str:
         return (
