@@ -27,7 +27,8 @@ def run_and_tell(batch: Batch, catalogue: str | None) -> int:
                 _print(batch, one.files)
     except BaseException:
         _tell(taken)
-        say(f"{len(taken)} of {_lots(batch)} done with, each whole; the same command goes on from there")
+        if taken:
+            say(f"{len(taken)} of {_lots(batch)} done with, each whole; the same command goes on from there")
         raise
     _tell(taken)
     if not batch.stopped:
