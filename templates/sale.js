@@ -8,6 +8,7 @@
     ranks: row.dataset.ranks.split(" ").map((rank) => (rank === "-" ? null : Number(rank))),
   }));
   const heads = [...table.tHead.rows[0].cells].filter((head) => head.dataset.place);
+  const only = [];
   const asked = { find: "", stage: "", look: "", by: "", way: "" };
 
   const inOrder = (one, other) => {
@@ -41,6 +42,7 @@
     }
     by("status").textContent = tools.dataset.shown.replace("{n}", shown).replace("{all}", lots.length).replace("{order}", orderSaid());
     by("nothing").hidden = shown > 0;
+    for (const button of only) button.setAttribute("aria-pressed", asked[button.dataset.only] === button.dataset.is);
     by("turn").disabled = asked.by === "";
     by("order").value = asked.by;
   };
@@ -75,6 +77,20 @@
     button.addEventListener("click", () => order(head.dataset.place));
     head.append(button);
     by("order").append(new Option(button.textContent, head.dataset.place));
+  }
+  for (const name of document.querySelectorAll(".only")) {
+    const button = document.createElement("button");
+    button.type = "button";
+    Object.assign(button.dataset, name.dataset);
+    button.append(...name.childNodes);
+    button.addEventListener("click", () => {
+      const { only: kind, is } = button.dataset;
+      by(kind).value = asked[kind] = asked[kind] === is ? "" : is;
+      show(false);
+      if (by("status").getBoundingClientRect().bottom > innerHeight) by("lot-by-lot").scrollIntoView();
+    });
+    name.append(button);
+    only.push(button);
   }
   by("find").addEventListener("input", () => { asked.find = by("find").value; show(false); });
   for (const name of ["stage", "look"]) by(name).addEventListener("change", () => { asked[name] = by(name).value; show(false); });

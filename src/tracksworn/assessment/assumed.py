@@ -58,9 +58,9 @@ class Assumptions:
 class AnotherLook:
     """From where on a lot of a sale needs another look before it is relied on. No firm sets them."""
 
-    wide: float = 20.0  # points from the low to the high end of the whole's interval
+    wide: float = 25.0  # points from low to high of the whole's interval: more than the 20 of an ordinary estimate
     unseen: float = 0.25  # part of the cost that was not seen
-    above: float = 30.0  # points by which the worst part exceeds the whole
+    above: float = 30.0  # points by which a worst part near its limit or past it exceeds the whole
 
 
 C = Component

@@ -10,7 +10,7 @@ from tracksworn.assessment.assumed import AnotherLook
 from tracksworn.assessment.boundaries import reaches
 from tracksworn.assessment.model import Assessment, Bound, Overall, Stage
 from tracksworn.assessment.sayings import Severity
-from tracksworn.assessment.stages import stage
+from tracksworn.assessment.stages import BEGINS, stage
 from tracksworn.inspection.chart import WearChart
 
 CLASSES: Final = 10
@@ -28,7 +28,7 @@ class Look(StrEnum):
     NO_FIGURE = "no figure"  # no part could be given a figure of wear
     ACT = "act"  # a finding asks for action
     NEAR_LIMIT = "near limit"  # the whole is near its limit
-    WORST_FAR_ABOVE = "worst far above"  # the whole hides its worst part
+    WORST_FAR_ABOVE = "worst far above"  # the whole hides that its worst part is near its limit or past it
     WIDE = "wide"  # the whole is known only within a wide interval, or is only a bound
     UNSEEN = "unseen"  # much was not seen
     NO_CHART = "no chart"
@@ -60,12 +60,17 @@ def _by_whole(overall: Overall, when: AnotherLook) -> Iterator[Look]:
         return
     if stage(overall.percent_worn) in (Stage.NEAR_LIMIT, Stage.PAST_LIMIT):
         yield Look.NEAR_LIMIT
-    if overall.worst is not None and reaches(overall.worst.percent_worn - overall.percent_worn, when.above):
+    if overall.worst is not None and _is_hidden(overall.worst.percent_worn, overall.percent_worn, when):
         yield Look.WORST_FAR_ABOVE
     if is_wide(overall, when):
         yield Look.WIDE
     if reaches(1.0 - overall.seen_share, when.unseen):
         yield Look.UNSEEN
+
+
+def _is_hidden(worst: float, whole: float, when: AnotherLook) -> bool:
+    """Whether a buyer who reads the whole alone would not expect that a part is so near its limit."""
+    return reaches(worst, BEGINS[Stage.NEAR_LIMIT]) and reaches(worst - whole, when.above)
 
 
 def is_wide(overall: Overall, when: AnotherLook = WHEN) -> bool:

@@ -8,6 +8,7 @@ from sale_lots import LONG_MODEL, many, with_long_names
 from tracksworn.assessment.fleet import Look
 from tracksworn.assessment.model import Bound
 from tracksworn.documents.sale.build import sale
+from tracksworn.documents.sale.lot import Entry, faulty_lot
 from tracksworn.documents.sale.lots import DOCUMENTS
 from tracksworn.inspection.dossier import Stationery
 from tracksworn.inspection.languages import LANGUAGES
@@ -23,12 +24,13 @@ def test_counts_by_stage_add_up_to_all_lots() -> None:
 
 def test_the_words_say_how_many_and_how_many_of_them() -> None:
     view = sale(LOTS)
-    known, unknown, faulty = view.summary.sentences
+    to_act, faulty, known, unknown = view.summary.sentences
     assert view.summary.headline.startswith("100 lots, ")
-    assert [int(text.split()[0]) for text in (known, unknown, faulty)] == [
+    assert [int(text.split()[0]) for text in (known, unknown, faulty, to_act)] == [
         len([lot for lot in LOTS if lot.standing.percent_worn is not None]),
         len([lot for lot in LOTS if lot.read and lot.standing.percent_worn is None]),
         len([lot for lot in LOTS if lot.read is None]),
+        len([lot for lot in LOTS if lot.read and lot.read.acts]),
     ]
 
 
@@ -100,3 +102,10 @@ def test_what_no_font_holds_is_told_by_its_code() -> None:
     assert first.read is not None
     view = sale([replace(first, read=replace(first.read, model="\U00013000"))])
     assert "\U00013000" not in view.lots[0].machine
+
+
+def test_a_fault_is_told_by_the_path_of_the_list() -> None:
+    elsewhere = faulty_lot(
+        Entry(1, "107/inspection.yaml"), ["/home/clerk/107/inspection.yaml:31:11: wrong", "no/a.yaml:1:1: b"]
+    )
+    assert sale([elsewhere]).lots[0].faults == ("107/inspection.yaml:31:11: wrong", "no/a.yaml:1:1: b")

@@ -32,7 +32,7 @@ def texts(content: bytes) -> list[str]:
 def test_every_lot_stands_on_the_sheet_that_the_contents_say(layout: Layout) -> None:
     view = sale(LOTS)
     first, *sheets = texts(write_catalogue(view, layout))
-    ranges = re.findall(r"(\S+) – (\S+)\s+(\d+)", first)
+    ranges = re.findall(r"(\S+) – (\S+)[\s.]+(\d+)", first)
     assert ranges
     names = [lot.name for lot in view.lots]
     covered = []
@@ -91,6 +91,13 @@ def test_sheets_hold_all_lots_in_order_and_no_more_than_fits(layout: Layout) -> 
 def test_a_lot_number_is_never_cut() -> None:
     for layout in Layout:
         assert all(one.lot == one.view.lot for one in fitted(layout) if one.view.lot)
+
+
+def test_no_reason_gives_way_to_the_findings_and_what_hours_rest_on_is_said() -> None:
+    for one in fitted(Layout.LINES):
+        assert all(look in one.reasons for look in one.view.looks if not one.view.faults)
+        assert bool(one.acts) is bool(one.view.acts)
+        assert one.rest_on == one.view.hours_rest_on
 
 
 def test_a_lot_that_needs_another_look_says_why_in_lines_and_in_blocks() -> None:

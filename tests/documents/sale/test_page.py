@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 from sale_lots import many
 
+from tracksworn.assessment.fleet import Look
 from tracksworn.documents.render import pages
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.sale.build import sale
@@ -140,6 +141,26 @@ def test_stage_and_reason_filter_together(page: Page) -> None:
     assert shown(page) == expected
     page.get_by_role("button", name="Show all").click()
     assert len(shown(page)) == len(LOTS)
+
+
+@pytest.mark.slow
+def test_a_reason_in_the_overview_filters_and_once_more_takes_it_away(page: Page) -> None:
+    reason = page.get_by_role("button", name="to act on", exact=True)
+    reason.press("Enter")
+    assert shown(page) == [f"lot-{lot.entry.place}" for lot in LOTS if "act" in lot.looks]
+    assert page.get_by_label("Another look", exact=True).input_value() == "act"
+    assert reason.get_attribute("aria-pressed") == "true"
+    reason.press("Enter")
+    assert len(shown(page)) == len(LOTS)
+    assert reason.get_attribute("aria-pressed") == "false"
+
+
+@pytest.mark.slow
+def test_what_is_weightiest_comes_first_by_reason(page: Page) -> None:
+    page.get_by_role("columnheader", name="Another look").get_by_role("button").click()
+    by_id = {f"lot-{lot.entry.place}": lot for lot in LOTS}
+    firsts = [list(Look).index(lot.looks[0]) if lot.looks else len(Look) for lot in map(by_id.get, shown(page)) if lot]
+    assert firsts == sorted(firsts)
 
 
 @pytest.mark.slow

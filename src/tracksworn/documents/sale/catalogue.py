@@ -1,6 +1,6 @@
 """The printed catalogue: figures of all lots and a table of contents, then lot by lot, lists, cautions, signature."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import partial
@@ -28,10 +28,12 @@ ROOM: Final = {"A4": 249.9, "letter": 232.3}
 """How high the text of a sheet is, mm."""
 HEAD: Final = 18.0
 """What the section's head and the columns' heads take of it."""
-ROWS: Final = 28
+ROWS: Final = {"A4": 24, "letter": 19}
 """Lines of its lists for which the first sheet has room."""
 IN_A_LINE: Final = 60
-"""Characters of lots' names that stand on one line of a list there."""
+"""Characters of lots' names that stand on one line of the list by reason there."""
+IN_HALF_A_LINE: Final = 30
+"""The same of the list by machine, which stands in two columns."""
 TRIES: Final = 4
 TIGHTER: Final = 0.94
 """What is left of the room at the next try, where a sheet did not hold what was reckoned."""
@@ -53,7 +55,6 @@ class CataloguePlates:
     scale: Drawing
     lots: tuple[FittedLot, ...]
     labels: float  # how wide they stand in a block, mm
-    lists_first: bool  # whether the lists by which lots are found stand on the first sheet
 
 
 def catalogue_of(layout: Layout) -> Kind[Sale]:
@@ -78,23 +79,33 @@ def _draw(view: Sale, *, layout: Layout) -> CataloguePlates:
         scale=draw_scale(width, view.distribution.limit, view.headings.reach),
         lots=tuple(fit(lot, view.headings) for lot in view.lots),
         labels=labels_width(view.headings),
-        lists_first=_rows(view) <= ROWS,
     )
 
 
-def _rows(view: Sale) -> int:
-    """How many lines the lists of lots would take on the first sheet, with a table of contents of three columns."""
-    told = [*(one.lots for one in view.looks), *(one.lots for one in view.machines)]
-    return sum(1 + len(lots) // IN_A_LINE for lots in told) + len(view.lots) // 30
+def _lists_first(view: Sale) -> int:
+    """How many of its two lists the first sheet is reckoned to hold: lots by reason, then those by machine."""
+    room, contents = ROWS[view.branding.paper], len(view.lots) // 30
+    by_reason = contents + _rows((one.lots for one in view.looks), IN_A_LINE)
+    by_machine = 2 + _rows((one.lots for one in view.machines), IN_HALF_A_LINE) // 2
+    return int(by_reason <= room) + int(by_reason + by_machine <= room)
+
+
+def _rows(lists: Iterable[str], in_a_line: int) -> int:
+    """How many lines such lists of lots take."""
+    return sum(1 + len(lots) // in_a_line for lots in lists)
 
 
 def _arrange(view: Sale, lay_out: LayOut, *, layout: Layout) -> Sheets:
     """Sheets as reckoned beforehand; laid out again, with less on each, only where one came out as two."""
-    room = ROOM[view.branding.paper] - HEAD
+    room, lists_first = ROOM[view.branding.paper] - HEAD, _lists_first(view)
     lots = _draw(view, layout=layout).lots
     for _ in range(TRIES):
         sheets = in_sheets(lots, room)
-        laid_out = lay_out({"sheets": sheets, "ranges": tuple(map(_range, sheets))})
+        first = {"which_first": lists_first > 0, "machines_first": lists_first > 1}
+        laid_out = lay_out({"sheets": sheets, "ranges": tuple(map(_range, sheets)), **first})
+        if lists_first and (_on(laid_out, "sheet-0") or 0) > 1:
+            lists_first -= 1
+            continue
         if all(_on(laid_out, f"sheet-{place}") == _on(laid_out, f"sheet-end-{place}") for place in range(len(sheets))):
             break
         room *= TIGHTER

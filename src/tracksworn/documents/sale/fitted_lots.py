@@ -1,6 +1,6 @@
 """Lots in the room that a printed catalogue has for each: shortened to whole lines, so that sheets can be reckoned."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import Final
@@ -21,17 +21,20 @@ REASON: Final = 3.5
 """Height of one line of reasons."""
 _UNREAD: Final = 5.2  # of a lot that could not be read
 _WIDE: Final = 160.0
-_TEXT: Final = 3.25  # height of a line in a block
-_BLOCK: Final = 4.2  # of what stands around its lines
+_OF_HOURS: Final = (27.0, 52.0)  # what hours rest on, in that line: in its own column, or the one before too
+_TEXT: Final = 3.58  # height of a line in a block
+_BLOCK: Final = 3.2  # of what stands around its lines
 _LEAST: Final = 25.4
+_LEAST_UNREAD: Final = 14.0
 _COLUMN: Final = 78.0  # width of what is told in a block, its labels included
 _MOST_ACTS: Final = 2
 _MOST_LINES: Final = 2  # of one text in a block
+_FAULT_LINES: Final = 4
 
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """Something told of a lot in a block: its label, and its text in at most two lines."""
+    """Something told of a lot in a block: its label, and its text in few lines."""
 
     label: str
     text: str
@@ -55,16 +58,21 @@ class FittedLot:
     hours: str = ""
     worst_part: str = ""
     hours_part: str = ""
+    rest_on: str = ""  # of the hours left, in the third line
+    rest_on_columns: int = 0
     reasons: str = ""
+    acts: str = ""  # findings that ask for action, after them, in the language of the lot
     told: tuple[Told, ...] = ()
 
 
 def in_lines(lot: LotView, words: Headings) -> FittedLot:
     """A lot in two lines, and a third for what asks for another look."""
-    reasons, (name, size) = shortened(_reasons(lot, words), _WIDE, 7.2, 400), _name(lot.name, 15.0, (9.6, 7.2), 2)
+    (name, size), columns = _name(lot.name, 15.0, (9.6, 7.2), 2), _columns(lot.hours_rest_on)
+    room = _WIDE - (0.0, *_OF_HOURS)[columns]
+    reasons = shortened(_reasons(lot, words), room, 7.2, 500)
     return FittedLot(
         view=lot,
-        height=(LINE if lot.whole else _UNREAD) + (REASON if reasons else 0.0),
+        height=(LINE if lot.whole else _UNREAD) + (REASON if reasons or lot.hours_rest_on else 0.0),
         bar=draw_whole_bar(lot.whole.bar, LINE_BAR) if lot.whole else None,
         lot=name,
         size=size,
@@ -73,7 +81,10 @@ def in_lines(lot: LotView, words: Headings) -> FittedLot:
         note=shortened(lot.inspected, 18.0, 7.2, 400),
         worst_part=shortened(lot.worst_part, 24.0, 7.2, 400),
         hours_part=shortened(lot.hours_part, 27.0, 7.2, 400),
+        rest_on=shortened(lot.hours_rest_on, _OF_HOURS[-1], 7.2, 400),
+        rest_on_columns=columns,
         reasons=reasons,
+        acts=shortened(words.semicolon.join(lot.acts), room - width_mm(f"{reasons}: ", 7.2, weight=500), 7.2, 400),
     )
 
 
@@ -83,7 +94,7 @@ def in_block(lot: LotView, words: Headings) -> FittedLot:
     lines, (name, size) = sum(one.lines for one in told), _name(lot.name, 36.0, (15.0, 11.0, 8.2), 1)
     return FittedLot(
         view=lot,
-        height=max(_LEAST, _BLOCK + _TEXT * lines),
+        height=max(_LEAST if lot.whole else _LEAST_UNREAD, _BLOCK + _TEXT * lines),
         bar=draw_whole_bar(lot.whole.bar, BLOCK_BAR) if lot.whole else None,
         lot=name,
         size=size,
@@ -93,6 +104,11 @@ def in_block(lot: LotView, words: Headings) -> FittedLot:
         hours=shortened(", ".join(filter(None, (lot.hours, lot.hours_note))), 42.0, 7.8, 400),
         told=told,
     )
+
+
+def _columns(rest_on: str) -> int:
+    """How many columns of its line what hours rest on takes: the last, or that before too."""
+    return 0 if not rest_on else 1 if width_mm(rest_on, 7.2) <= _OF_HOURS[0] else 2
 
 
 def _name(name: str, room: float, sizes: tuple[float, ...], lines: int) -> tuple[str, float]:
@@ -130,34 +146,47 @@ def _of_machine(lot: LotView) -> str:
 
 
 def _reasons(lot: LotView, words: Headings) -> str:
-    """What asks for another look, with the findings themselves; of an unread lot its first fault."""
+    """What asks for another look; of an unread lot its first fault."""
     if lot.faults:
         return lot.faults[0]
     if not lot.looks:
         return ""
-    first, *others = lot.looks
-    acts = f" ({words.semicolon.join(lot.acts)})" if lot.acts else ""  # that is then the first reason
-    return f"{words.why}{words.colon}{', '.join((first + acts, *others))}"
+    return f"{words.why}{words.colon}{', '.join(lot.looks)}"
 
 
 def _told(lot: LotView, words: Headings) -> list[Told]:
     room = _COLUMN - labels_width(words)
     if lot.faults:
-        return [_fitting(words.fault, fault, room) for fault in lot.faults[:3]]
+        return [_fitting(words.fault, fault, room, most=_FAULT_LINES) for fault in lot.faults[:3]]
     worst = f"{lot.worst}{NO_BREAK}%" if lot.worst else ""
     told = [
         _fitting(words.worst_part, words.semicolon.join(filter(None, (lot.worst_part, lot.past_limit))), room, worst),
-        _fitting(words.hours_left_short, lot.hours_part, room, lot.hours_left),
-        *(_fitting(words.to_act_on, act, room, foreign=lot.acts_language) for act in lot.acts[:_MOST_ACTS]),
+        _hours_left(lot, words, room),
+        *_acts(lot, words, room),
     ]
-    if len(lot.acts) > _MOST_ACTS:
-        told.append(_fitting("", f"+ {len(lot.acts) - _MOST_ACTS}", room))
     others = ((words.not_seen, lot.unseen), (words.terms, lot.verdict), (words.why, ", ".join(lot.looks)))
     return [*told, *(_fitting(label, text, room) for label, text in others if text)]
 
 
-def _fitting(label: str, text: str, room: float, strong: str = "", foreign: str = "") -> Told:
-    said = shortened(text, _MOST_LINES * room * 0.92 - width_mm(strong, 7.8, weight=600), 7.8, 400)
+def _hours_left(lot: LotView, words: Headings, room: float) -> Told:
+    """Hours until the next limit; that they are not known has no weight of its own."""
+    if not lot.hours_part:
+        return _fitting(words.hours_left_short, lot.hours_left, room)
+    part = ", ".join(filter(None, (lot.hours_part, lot.hours_rest_on)))
+    return _fitting(words.hours_left_short, part, room, lot.hours_left)
+
+
+def _acts(lot: LotView, words: Headings, room: float) -> Iterator[Told]:
+    """The first findings that ask for action, under one label, and how many more there are."""
+    more = len(lot.acts) - _MOST_ACTS
+    for place, act in enumerate(lot.acts[:_MOST_ACTS]):
+        yield _fitting("" if place else words.to_act_on, act, room, foreign=lot.acts_language)
+    if more > 0:
+        yield _fitting("", f"+ {more}", room)
+
+
+def _fitting(label: str, text: str, room: float, strong: str = "", foreign: str = "", most: int = _MOST_LINES) -> Told:
+    said = shortened(text, most * room * 0.92 - width_mm(strong, 7.8, weight=600), 7.8, 400)
     return Told(label, said, strong, _lines(f"{strong} {said}", room, 500), foreign)
 
 

@@ -37,6 +37,7 @@ class Headings:
     stage: Annotated[str, "head of the column of stages"] = N_("Stage")
     count: Annotated[str, "head of the column of counts"] = N_("Lots")
     reasons: Annotated[str, "heading of the reasons for another look"] = N_("Which lots need another look")
+    meaning: Annotated[str, "link from the reasons in few words to those in full"] = N_("what these reasons mean")
     reason: Annotated[str, "head of the column of reasons"] = N_("Because")
     which: Annotated[str, "head of the column of lot numbers"] = N_("Which")
     none_at_all: Annotated[str, "where no lot needs another look"] = N_("No lot asks for another look.")

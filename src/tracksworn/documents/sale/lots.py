@@ -59,7 +59,8 @@ def lot_view(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
         past=read.worst is not None and reaches(read.worst.percent_worn, 100.0),
         past_limit=figures.language.count(*PAST, read.whole.past_limit) if read.whole.past_limit else "",
         hours_left=_hours_left(read.hours_left, figures),
-        hours_part=_hours_part(read.hours_left, figures),
+        hours_part="" if read.hours_left is None else part(read.hours_left.part, figures),
+        hours_rest_on=_hours_rest_on(read.hours_left, figures),
         unseen=figures.language.count(*UNSEEN, read.whole.unseen) if read.whole.unseen else "",
         chart=say(N_("no wear chart")) if read.chart is None else read.chart,
         acts=tuple(act.title for act in read.acts),
@@ -95,6 +96,7 @@ def _unread(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
         past_limit="",
         hours_left="",
         hours_part="",
+        hours_rest_on="",
         unseen="",
         chart="",
         acts=(),
@@ -103,10 +105,16 @@ def _unread(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
         looks=tuple(short(look, figures) for look in lot.looks),
         look_codes=_codes(lot),
         stage_code=Look.FAULTS,
-        faults=lot.faults,
+        faults=tuple(_from_the_list(fault, lot) for fault in lot.faults),
         documents=(),
         ranks=ranks,
     )
+
+
+def _from_the_list(fault: str, lot: SaleLot) -> str:
+    """A fault in the lot's own file by the path that the list has: where folders lie is no matter of a reader's."""
+    _, path, what = fault.partition(f"/{lot.entry.inspection}:")
+    return f"{lot.entry.inspection}:{what}" if path else fault
 
 
 def anchor(lot: SaleLot) -> str:
@@ -210,12 +218,12 @@ def _hours_left(left: HoursLeft | None, figures: Figures) -> str:
     return figures.hours_between(left.low, left.high) + THIN + "h"
 
 
-def _hours_part(left: HoursLeft | None, figures: Figures) -> str:
+def _hours_rest_on(left: HoursLeft | None, figures: Figures) -> str:
     if left is None:
         return ""
     caveats = [N_("by the owner's word")] if left.by_word else []
     caveats += [AS_A_GUIDE] if left.as_guide else []
-    return ", ".join([part(left.part, figures), *map(figures.language.say, caveats)])
+    return ", ".join(map(figures.language.say, caveats))
 
 
 def _verdict(read: Read, figures: Figures) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Final
 
+from tracksworn.assessment.fleet import Look
 from tracksworn.documents.sale.lot import SaleLot
 from tracksworn.documents.sale.named import machine, name, natural
 
@@ -25,6 +26,11 @@ def _of_hours_left(lot: SaleLot) -> float | None:
     return lot.read.hours_left.low if lot.read is not None and lot.read.hours_left is not None else None
 
 
+def _of_looks(lot: SaleLot) -> tuple[int, int]:
+    """The weightiest reason first, as they are told in that order; of lots with the same the one with more."""
+    return (len(Look) - list(Look).index(lot.looks[0]), len(lot.looks)) if lot.looks else (0, 0)
+
+
 COLUMNS: Final[Mapping[str, Callable[[SaleLot], Any]]] = {
     "lot": lambda lot: natural(name(lot)),
     "machine": lambda lot: natural(machine(lot)) if lot.read is not None else None,
@@ -34,7 +40,7 @@ COLUMNS: Final[Mapping[str, Callable[[SaleLot], Any]]] = {
     "seen": _of_seen,
     "worst": _of_worst,
     "left": _of_hours_left,
-    "look": lambda lot: len(lot.looks),
+    "look": _of_looks,
 }
 """Columns that sort, in their order, and by what; None where a lot has no such figure."""
 

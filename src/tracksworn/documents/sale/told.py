@@ -24,6 +24,7 @@ KNOWN: Final = NP_(
     "{n} have an overall figure, from {low} to {high}; half of them are at {median} or more.",
 )
 UNKNOWN: Final = NP_("{n} has no overall figure, or only a bound.", "{n} have no overall figure, or only a bound.")
+TO_ACT: Final = NP_("{n} has a finding that asks for action.", "{n} have a finding that asks for action.")
 FAULTY: Final = NP_(
     "{n} could not be read, as its files have faults.", "{n} could not be read, as their files have faults."
 )
@@ -41,15 +42,18 @@ def summary(lots: Sequence[SaleLot], fleet: Fleet, figures: Figures) -> Summary:
 
 
 def _sentences(lots: Sequence[SaleLot], fleet: Fleet, figures: Figures) -> Iterator[str]:
+    """What a clerk has to do first, then what is known of the wear."""
     count = figures.language.count
+    if fleet.looks[Look.ACT]:
+        yield count(*TO_ACT, fleet.looks[Look.ACT])
+    if fleet.faulty:
+        yield count(*FAULTY, fleet.faulty)
     known = [percent for lot in lots if (percent := lot.standing.percent_worn) is not None]
     if fleet.median is not None:
         low, high, median = map(figures.per_cent, (min(known), max(known), fleet.median))
         yield count(*KNOWN, fleet.known, low=low, high=high, median=median)
     if fleet.not_known:
         yield count(*UNKNOWN, fleet.not_known)
-    if fleet.faulty:
-        yield count(*FAULTY, fleet.faulty)
 
 
 def distribution(fleet: Fleet, figures: Figures) -> Distribution:
