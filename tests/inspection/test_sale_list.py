@@ -1,11 +1,13 @@
 """The list of a sale, and the inspections under a folder."""
 
+import errno
 import os
 from pathlib import Path
 
 import pytest
-from sales import write_lot, write_sale
+from sales import ORDER, write_lot, write_sale
 
+from tracksworn.batch import work
 from tracksworn.documents.render.files import Sheet
 from tracksworn.inspection.faults import Failed, Faulty
 from tracksworn.inspection.sale_list import DOCUMENTS, Listed, check_sale_list, find_inspections, read_sale
@@ -110,6 +112,23 @@ def test_lines_count_through_quoted_breaks(sale: Path) -> None:
 @pytest.mark.parametrize("cell", ["lot-9/inspection.yaml", "~/lot-1", "lot-1/other.yaml"])
 def test_what_is_not_there_is_told_as_it_was_written(sale: Path, cell: str) -> None:
     assert told(sale, f"inspection\n{cell}\n") == [f"2:1: `{cell}` is not there"]
+
+
+def test_what_the_machine_refuses_is_left_to_its_lot(sale: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As where a folder of one lot is closed to who runs this."""
+
+    def refuse(path: Path, strict: bool = False) -> Path:
+        if "lot-2" in path.parts:
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+        return resolve(path, strict=strict)
+
+    resolve = Path.resolve
+    monkeypatch.setattr(Path, "resolve", refuse)
+    found = listed(sale, "inspection\nlot-1\nlot-2\nlot-3\n")
+    assert [one.faults for one in found] == [(), (), ()]
+    assert work.make_lot(found[1], ORDER).failures == (
+        f"{found[1].inspection / 'inspection.yaml'} cannot be read: Permission denied",
+    )
 
 
 def test_documents_are_those_that_can_be_made() -> None:

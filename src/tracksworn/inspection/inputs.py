@@ -36,7 +36,7 @@ def read_input(path: Path, real: Path, limit: int) -> tuple[bytes, Input]:
             state = os.fstat(stream.fileno())
             content = stream.read(limit + 1)
     except OSError as error:
-        raise Failed(f"{printable(real)} cannot be read: {error.strerror or error}") from error
+        raise Failed(f"{printable(path)} cannot be read: {error.strerror or error}") from error
     settled = time.time_ns() - max(state.st_mtime_ns, state.st_ctime_ns) > SETTLED
     times = (state.st_mtime_ns, state.st_ctime_ns, state.st_ino) if settled else (0, 0, 0)
     return content, Input(path, real, len(content), *times, sha256(content).hexdigest())

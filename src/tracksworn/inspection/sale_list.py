@@ -169,8 +169,12 @@ def _read(cells: Mapping[str, Text], column: str, read: Callable[[Text], T], fau
 
 
 def _found(name: PurePosixPath, folder: Path) -> Path:
-    """The inspection's file, links resolved."""
-    return find(name / INSPECTION_NAME if (folder / name).is_dir() else name, folder, None)
+    """The inspection's file, links resolved; as named where the machine refuses, which is told of its lot alone."""
+    whole = name / INSPECTION_NAME if os.path.isdir(folder / name) else name  # noqa: PTH112 - raises nothing
+    try:
+        return find(whole, folder, None)
+    except Failed:
+        return folder / whole
 
 
 def _documents(text: Text) -> tuple[str, ...]:
