@@ -81,6 +81,12 @@ def test_a_path_is_a_folder(tmp_path: Path) -> None:
     assert place.read("a.pdf") == b"2"
 
 
+def test_a_folder_by_its_address_is_that_folder(tmp_path: Path) -> None:
+    place = place_of(f"file://{tmp_path}/of%20the%20yard")
+    assert isinstance(place, Folder)
+    assert place.folder == tmp_path / "of the yard"
+
+
 def test_what_stands_in_the_way_of_notes_is_named(tmp_path: Path) -> None:
     place = Folder(tmp_path)
     (tmp_path / ".batch").write_text("mine")

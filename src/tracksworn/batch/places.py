@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager, nullcontext
 from pathlib import Path, PurePosixPath
 from typing import Any, Final, Protocol
+from urllib.parse import unquote, urlsplit
 
 from tracksworn.documents.writing import clear_left_over, write_together
 from tracksworn.inspection.faults import Failed, WrongUse, printable
@@ -52,6 +53,8 @@ class Place(Protocol):
 
 def place_of(where: str) -> Place:
     """The place that a path or an address names. Raises WrongUse where nothing here can speak to such an address."""
+    if where.startswith("file://"):  # what a folder promises holds for it however it is named
+        return Folder(Path(unquote(urlsplit(where).path)))
     return Elsewhere(where) if "://" in where else Folder(Path(where))
 
 
