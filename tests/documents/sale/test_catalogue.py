@@ -100,6 +100,13 @@ def test_no_reason_gives_way_to_the_findings_and_what_hours_rest_on_is_said() ->
         assert one.rest_on == one.view.hours_rest_on
 
 
+@pytest.mark.parametrize("language", ["en", "de", "es", "fr"])
+def test_no_part_loses_its_side_in_any_language(language: str) -> None:
+    view = sale(LOTS, language=language)
+    for one in (in_lines(lot, view.headings) for lot in view.lots):
+        assert (one.worst_part, one.hours_part) == (one.view.worst_part, one.view.hours_part)
+
+
 def test_a_lot_that_needs_another_look_says_why_in_lines_and_in_blocks() -> None:
     view = sale(LOTS)
     for lot in view.lots:

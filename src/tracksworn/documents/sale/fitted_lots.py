@@ -19,9 +19,11 @@ LINE: Final = 8.46
 """Height of a lot in lines, mm, without its reasons."""
 REASON: Final = 3.5
 """Height of one line of reasons."""
+_PART: Final = 27.0  # the name of a part on one line
+_SECOND: Final = 3.3  # height of its second line, where a language says it at length
 _UNREAD: Final = 5.2  # of a lot that could not be read
 _WIDE: Final = 160.0
-_OF_HOURS: Final = (27.0, 52.0)  # what hours rest on, in that line: in its own column, or the one before too
+_OF_HOURS: Final = (27.0, 55.0)  # what hours rest on, in that line: in its own column, or the one before too
 _TEXT: Final = 3.58  # height of a line in a block
 _BLOCK: Final = 3.2  # of what stands around its lines
 _LEAST: Final = 25.4
@@ -57,6 +59,7 @@ class FittedLot:
     note: str  # when, and in a block by whom
     hours: str = ""
     worst_part: str = ""
+    long_parts: bool = False  # whether a part's name takes two lines
     hours_part: str = ""
     rest_on: str = ""  # of the hours left, in the third line
     rest_on_columns: int = 0
@@ -70,17 +73,21 @@ def in_lines(lot: LotView, words: Headings) -> FittedLot:
     (name, size), columns = _name(lot.name, 15.0, (9.6, 7.2), 2), _columns(lot.hours_rest_on)
     room = _WIDE - (0.0, *_OF_HOURS)[columns]
     reasons = shortened(_reasons(lot, words), room, 7.2, 500)
+    long_parts = max(width_mm(one, 7.2) for one in (lot.worst_part, lot.hours_part)) > _PART
     return FittedLot(
         view=lot,
-        height=(LINE if lot.whole else _UNREAD) + (REASON if reasons or lot.hours_rest_on else 0.0),
+        height=(LINE if lot.whole else _UNREAD)
+        + _SECOND * long_parts
+        + (REASON if reasons or lot.hours_rest_on else 0.0),
         bar=draw_whole_bar(lot.whole.bar, LINE_BAR) if lot.whole else None,
         lot=name,
         size=size,
-        machine=shortened(lot.machine or lot.record, 40.0, 8.2, 600),
-        beneath=shortened(_of_machine(lot), 40.0, 7.2, 400),
+        machine=shortened(lot.machine or lot.record, 37.0, 8.2, 600),
+        beneath=shortened(_of_machine(lot), 37.0, 7.2, 400),
         note=shortened(lot.inspected, 18.0, 7.2, 400),
-        worst_part=shortened(lot.worst_part, 24.0, 7.2, 400),
-        hours_part=shortened(lot.hours_part, 27.0, 7.2, 400),
+        worst_part=shortened(lot.worst_part, 1.8 * _PART, 7.2, 400),
+        long_parts=long_parts,
+        hours_part=shortened(lot.hours_part, 1.8 * _PART, 7.2, 400),
         rest_on=shortened(lot.hours_rest_on, _OF_HOURS[-1], 7.2, 400),
         rest_on_columns=columns,
         reasons=reasons,
