@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 from sales import ORDER, made_at_once, with_its_process, without_engine, write_sale
 
-from tracksworn.batch.running import AHEAD, Processes, cores
+from tracksworn.batch.running import AHEAD, Processes
 from tracksworn.inspection.sale_list import Listed, find_inspections
+from tracksworn.records.processes import cores
 
 pytestmark = pytest.mark.slow
 ROOT = Path(__file__).parents[2]

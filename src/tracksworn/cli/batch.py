@@ -109,9 +109,9 @@ def batch(**given: Any) -> int:
     from tracksworn.batch.places import place_of
     from tracksworn.batch.program import program_digest
     from tracksworn.batch.run import Batch
-    from tracksworn.batch.running import held_back
     from tracksworn.cli.lots_told import run_and_tell
     from tracksworn.inspection.sale_list import read_sale
+    from tracksworn.records.processes import held_back
 
     listed = read_sale(asked.sale)
     place, base = place_of(asked.to), asked.sale if asked.sale.is_dir() else asked.sale.parent

@@ -1,6 +1,5 @@
 """Many files verified side by side, each in a process that may die of it without harm to the others."""
 
-import os
 from collections import deque
 from collections.abc import Generator, Iterable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor
@@ -15,7 +14,7 @@ from typing import Final
 
 from tracksworn.inspection.faults import Failed, TrackswornError, failure, printable
 from tracksworn.inspection.folders import read_at_most
-from tracksworn.records.processes import processes, submitted
+from tracksworn.records.processes import cores, processes, submitted
 from tracksworn.records.verifying.kept import with_archive
 from tracksworn.records.verifying.trust import Trust
 from tracksworn.records.verifying.verdict import Answer, Archive, Name, State, Verdict
@@ -48,7 +47,7 @@ def verify_all(
 
     The archive is asked by this process, of one file after the other, whoever reads the files.
     """
-    count = min(len(files), workers or os.cpu_count() or 1)
+    count = min(len(files), workers or cores())
     found = (verify_file(file, asked) for file in files) if len(files) == 1 else _side_by_side(files, asked, count)
     with closing(found):
         for one in found:
