@@ -7,7 +7,7 @@ it killed. Results come in the order of the lots, which are taken a few ahead, s
 import gc
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import Future
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import AbstractContextManager, suppress
 from functools import partial
@@ -17,7 +17,7 @@ from typing import Final
 from tracksworn.batch.order import Made, Order, faulty
 from tracksworn.inspection.faults import Fault
 from tracksworn.inspection.sale_list import Listed
-from tracksworn.records.processes import cores, processes, submitted
+from tracksworn.records.processes import Pool, cores, processes, submitted
 
 AHEAD: Final = 3
 """Lots a process that are under way or done and not yet taken."""
@@ -45,9 +45,7 @@ class Processes:
                 yield from self._through(pool, _before(first, coming), order, under_way)
             yield from self._once_more(under_way, order)
 
-    def _through(
-        self, pool: ProcessPoolExecutor, lots: Iterator[Listed], order: Order, broken: list[_UnderWay]
-    ) -> Iterator[Made]:
+    def _through(self, pool: Pool, lots: Iterator[Listed], order: Order, broken: list[_UnderWay]) -> Iterator[Made]:
         """Lots through a pool until there are none, or until it breaks: then `broken` has those that were under way."""
         waiting: deque[_UnderWay] = deque()
         while True:
@@ -64,7 +62,7 @@ class Processes:
             waiting.popleft()
             yield made
 
-    def _pool(self, count: int) -> AbstractContextManager[ProcessPoolExecutor]:
+    def _pool(self, count: int) -> AbstractContextManager[Pool]:
         return processes(count, self._begin, method="spawn")
 
     def _once_more(self, under_way: Iterable[_UnderWay], order: Order) -> Iterator[Made]:

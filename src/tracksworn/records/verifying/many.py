@@ -2,7 +2,7 @@
 
 from collections import deque
 from collections.abc import Generator, Iterable, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import Future
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import closing
 from dataclasses import dataclass, replace
@@ -14,7 +14,7 @@ from typing import Final
 
 from tracksworn.inspection.faults import Failed, TrackswornError, failure, printable
 from tracksworn.inspection.folders import read_at_most
-from tracksworn.records.processes import cores, processes, submitted
+from tracksworn.records.processes import Pool, cores, processes, submitted
 from tracksworn.records.verifying.kept import with_archive
 from tracksworn.records.verifying.trust import Trust
 from tracksworn.records.verifying.verdict import Answer, Archive, Name, State, Verdict
@@ -92,7 +92,7 @@ def _side_by_side(files: Iterable[str], asked: Asked, count: int) -> Generator[F
 
 
 def _fill(
-    waiting: "deque[tuple[str, Future[Found]]]", pool: ProcessPoolExecutor, rest: Iterator[str], asked: Asked, most: int
+    waiting: "deque[tuple[str, Future[Found]]]", pool: Pool, rest: Iterator[str], asked: Asked, most: int
 ) -> bool:
     """Have so many files wait, as far as there are more; whether any wait."""
     for file in islice(rest, most - len(waiting)):
