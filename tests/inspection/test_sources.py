@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tracksworn.inspection import folders, reading
+from tracksworn.inspection import inputs, reading
 from tracksworn.inspection.faults import Faulty
 from tracksworn.inspection.reading import read_attached, read_inspection
 from tracksworn.inspection.vocabulary import Kind
@@ -35,13 +35,13 @@ def test_a_file_is_read_once_so_that_its_digest_is_of_what_was_read(
     example: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     read: list[Path] = []
-    genuine = folders.read_at_most
+    genuine = inputs.read_input
 
-    def noted(path: Path, limit: int) -> bytes:
-        read.append(path.resolve())
-        return genuine(path, limit)
+    def noted(path: Path, real: Path, limit: int) -> tuple[bytes, inputs.Input]:
+        read.append(real)
+        return genuine(path, real, limit)
 
-    monkeypatch.setattr(reading, "read_at_most", noted)
+    monkeypatch.setattr(reading, "read_input", noted)
     read_inspection(example / LONG)
     assert len(read) == len(set(read))
     assert {(example / name).resolve() for name in NAMES} <= set(read)
@@ -65,7 +65,7 @@ def test_they_are_enough_to_read_it_anew_without_pictures(example: Path, tmp_pat
     like_it = replace(
         anew, folder=whole.folder, mark=whole.mark, fonts=whole.fonts, photos=whole.photos, digests=whole.digests
     )
-    assert replace(like_it, earlier=(), warnings=()) == replace(whole, earlier=(), warnings=())
+    assert replace(like_it, earlier=(), warnings=(), inputs=()) == replace(whole, earlier=(), warnings=(), inputs=())
     assert [older.inspection for older in anew.earlier] == [older.inspection for older in whole.earlier]
 
 
