@@ -314,7 +314,7 @@ def test_settings_that_the_address_does_not_fit_are_told(
         next(Cluster("tcp://127.0.0.1:1").made(lots, ORDER))
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_a_cluster_may_be_reached_by_tls_alone(lots: tuple[Listed, ...], tmp_path: Path) -> None:
     certificate, key = map(str, _certified(tmp_path))
     words = ("--tls-ca-file", certificate, "--tls-cert", certificate, "--tls-key", key)

@@ -124,7 +124,7 @@ def test_killed_while_a_lot_is_written_over(tmp_path: Path) -> None:
         assert tree(out).keys() == tree(old).keys()
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_the_command_killed_at_random_moments(tmp_path: Path) -> None:
     """Real documents by real processes, killed twenty times, against a run that nothing disturbed."""
     sale = write_sale(tmp_path / "sale", 8)

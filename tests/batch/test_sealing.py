@@ -168,13 +168,8 @@ def test_an_authority_that_is_gone_is_not_waited_for_all_night(
     assert str(used.tally) == "0 documents sealed, 20 timestamps asked for, 9 of them again, 11 lots not sealed"
 
 
-def test_a_key_on_a_token_seals_one_after_the_other(
-    sale: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    softhsm.prepare(tmp_path, monkeypatch)
-    with softhsm.session() as session:
-        softhsm.put(session, "signer", "curve", 1)
-    named = Token.parse(f"pkcs11:token={softhsm.LABEL};object=curve?module-path={softhsm.LIBRARY}")
+def test_a_key_on_a_token_seals_one_after_the_other(sale: Path, tmp_path: Path) -> None:
+    named = Token.parse(f"pkcs11:token={softhsm.LABEL};object=curve{softhsm.token()}")
     with opened(named, softhsm.PIN) as token:
         used = Sealer(token, Manner(), threads=1, clock=lambda: AT)
         assert sealed_run(sale, tmp_path / "out", used).outcomes == ["made"] * 4

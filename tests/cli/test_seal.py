@@ -298,10 +298,7 @@ def test_what_does_not_go_with_renewing_is_wrong_use(words: tuple[str, ...], sai
 @pytest.mark.slow
 def test_a_key_on_a_token_seals(tracksworn: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "token").mkdir()
-    softhsm.prepare(tmp_path / "token", monkeypatch)
-    with softhsm.session() as session:
-        softhsm.put(session, "signer", "curve", 1)
-    uri = f"pkcs11:token={softhsm.LABEL};object=curve?module-path={softhsm.LIBRARY}"
+    uri = f"pkcs11:token={softhsm.LABEL};object=curve{softhsm.token()}"
     words = (GOOD, "--document", "listing", "--pkcs11", uri, "--to", "out")
     assert seal(tracksworn, *words, password=softhsm.PIN)[:2] == (0, "out/OXB-0231-r0-listing.pdf\n")
     assert seal(tracksworn, *words, password="0000")[::2] == (

@@ -203,7 +203,7 @@ def assessed(seen: Inspection) -> Assessed:
     return Assessed(seen, CHART, whole)
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @pytest.mark.parametrize("by_one_hand", [True, False])
 def test_two_looks_at_one_wear_are_told_apart_at_most_once_in_twenty(by_one_hand: bool) -> None:
     found = two_looks(by_one_hand=by_one_hand)

@@ -1,9 +1,13 @@
 """A token in software (Debian: softhsm2) with a key and its certificate on it."""
 
+import atexit
+import os
 import shutil
 import subprocess
+import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
@@ -16,25 +20,35 @@ LABEL: Final = "Oxbow"
 PIN: Final = "4321"
 
 
-def prepare(folder: Path, monkeypatch: Any) -> None:
-    """A new token in a folder, which the driver of this process finds from now on."""
+@cache
+def token() -> str:
+    """A token of this process, which its driver looks for once and then never elsewhere: `curve`, `rsa` with
+    certificates, and the key `alone`. Returns what a URI of it ends with.
+    """
     command = shutil.which("softhsm2-util")
     assert command is not None, "softhsm2-util is not installed (Debian: softhsm2)"
     assert LIBRARY.is_file(), f"{LIBRARY} is not there (Debian: softhsm2)"
+    folder = Path(tempfile.mkdtemp(prefix="tracksworn-token-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
     tokens, settings = folder / "tokens", folder / "softhsm2.conf"
     tokens.mkdir()
     settings.write_text(f"directories.tokendir = {tokens}\nobjectstore.backend = file\nlog.level = ERROR\n")
-    monkeypatch.setenv("SOFTHSM2_CONF", str(settings))
+    os.environ["SOFTHSM2_CONF"] = str(settings)
     subprocess.run(
         [command, "--init-token", "--free", "--label", LABEL, "--so-pin", "87654321", "--pin", PIN],
         check=True,
         capture_output=True,
         timeout=60,
     )
+    with _session() as session:
+        _put(session, "signer", "curve", 1)
+        _put(session, "strong", "rsa", 2)
+        _put(session, "authority", "alone", 3, certificate=False)
+    return f"?module-path={LIBRARY}"
 
 
 @contextmanager
-def session() -> Iterator[Any]:
+def _session() -> Iterator[Any]:
     """The token open for writing."""
     import pkcs11
 
@@ -42,7 +56,7 @@ def session() -> Iterator[Any]:
         yield opened
 
 
-def put(opened: Any, name: str, label: str, number: int, *, certificate: bool = True) -> None:
+def _put(opened: Any, name: str, label: str, number: int, *, certificate: bool = True) -> None:
     """A key of the invented infrastructure on the token, with its certificate or without."""
     from pkcs11.util.ec import decode_ec_private_key
     from pkcs11.util.rsa import decode_rsa_private_key

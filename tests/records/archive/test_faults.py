@@ -213,7 +213,7 @@ def test_killed_while_it_is_begun(scratch: Path) -> None:
             assert damages(archive) == []
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_killed_at_random_times(begun: Path, scratch: Path) -> None:
     """A clock of its own time ends the process anywhere, in the database's own writes too, and nothing is lost."""
     chance, place = random.Random(7), scratch / "archive"

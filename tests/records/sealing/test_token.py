@@ -18,16 +18,10 @@ from tracksworn.records.sealing.signer import UnusableKey
 from tracksworn.records.sealing.token import Token, opened
 
 
-@pytest.fixture(scope="module")
-def token(tmp_path_factory: pytest.TempPathFactory) -> str:
-    """A token with two keys and their certificates, and a third key alone; what its URI begins with."""
-    patch = pytest.MonkeyPatch()
-    softhsm.prepare(tmp_path_factory.mktemp("token"), patch)
-    with softhsm.session() as session:
-        softhsm.put(session, "signer", "curve", 1)
-        softhsm.put(session, "strong", "rsa", 2)
-        softhsm.put(session, "authority", "alone", 3, certificate=False)
-    return f"?module-path={softhsm.LIBRARY}"
+@pytest.fixture
+def token() -> str:
+    """What the URI of a token ends with."""
+    return softhsm.token()
 
 
 @pytest.mark.parametrize("which", ["object=curve", "id=%01", "object=rsa;type=private", "object=rsa;id=%02"])

@@ -112,7 +112,7 @@ def test_every_byte_of_signature_dictionary_table_and_trailer_flipped_fails() ->
         said_of(flipped(content, at))
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_every_byte_of_the_signature_flipped_fails() -> None:
     content, place = sealed(), gap(sealed())
     used = place.start + 1 + 2 * len(envelope(content))
@@ -120,7 +120,7 @@ def test_every_byte_of_the_signature_flipped_fails() -> None:
         said_of(flipped(content, at))
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_two_thousand_bytes_at_random_flipped_fail() -> None:
     content, chance = sealed(), random.Random(SEED)
     for _ in range(2000):
