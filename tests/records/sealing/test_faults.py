@@ -39,7 +39,7 @@ except Failed as error:
     print(error)
     sys.exit(3)
 """
-CALL: Final = re.compile(r"^\d+ (\w+)\((.*)$")
+CALL: Final = re.compile(r"^\d+ +(\w+)\((.*)$")
 KILL: Final = "signal=SIGKILL"
 REFUSALS: Final = ("error=ENOSPC", "error=EIO", "error=EROFS")
 
