@@ -156,6 +156,7 @@ def test_what_cannot_be_fetched_is_told(lots: tuple[Listed, ...]) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.long
 def test_lots_come_back_in_order_as_this_machine_makes_them(lots: tuple[Listed, ...], running: Started) -> None:
     made = list(Cluster(running.address).made(lots, ORDER))
     assert [alike(one) for one in made] == [alike(make_lot(one, ORDER)) for one in lots]

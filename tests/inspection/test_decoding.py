@@ -136,7 +136,9 @@ REPORT = "make_report(read_inspection(Path(sys.argv[1])), formats=['pdf', 'html'
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize(
+    "form", [pytest.param(form, marks=pytest.mark.long) if form == "HEIC" else form for form in FORMS]
+)
 def test_a_photo_of_48_megapixels_takes_little_more_than_itself(form: str, tmp_path: Path) -> None:
     """Decoded it takes four bytes a pixel, 186 MiB; a JPEG is decoded at the size wanted and takes a sixteenth."""
     full = tmp_path / "full"

@@ -129,7 +129,11 @@ def test_two_thousand_bytes_at_random_flipped_fail() -> None:
 
 @pytest.mark.slow
 @pytest.mark.parametrize(
-    "content", [lambda: sealed(Level.LTA), lambda: countersigned(b"")], ids=["lta", "countersigned"]
+    "content",
+    [
+        pytest.param(lambda: sealed(Level.LTA), id="lta", marks=pytest.mark.long),
+        pytest.param(lambda: countersigned(b""), id="countersigned"),
+    ],
 )
 def test_two_hundred_bytes_at_random_of_what_was_appended_flipped_fail(content: Callable[[], bytes]) -> None:
     whole, chance = content(), random.Random(SEED)
