@@ -29,7 +29,8 @@ from tracksworn.assessment.model import Stage
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.checking import check_index, check_records, check_strays, numbers_to_check
 from tracksworn.records.archive.held import Facts, Held, Sought
-from tracksworn.records.archive.index.index import Added, Index
+from tracksworn.records.archive.index.index import Index
+from tracksworn.records.archive.index.writing import Added
 from tracksworn.records.disk import Disk
 from tracksworn.records.log.log import Log
 

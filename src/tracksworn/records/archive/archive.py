@@ -14,7 +14,8 @@ from tracksworn.records.archive.files import Files, pieces_to_add, pieces_to_exp
 from tracksworn.records.archive.following import follow, is_up_to_date, rebuild
 from tracksworn.records.archive.growth import check_grown
 from tracksworn.records.archive.held import Facts, Form, Held, Hold, NotTaken, Record, Sought, file_name
-from tracksworn.records.archive.index.index import Index, Reading
+from tracksworn.records.archive.index.index import Index
+from tracksworn.records.archive.index.reading import Reading
 from tracksworn.records.archive.periods import day_before
 from tracksworn.records.archive.place import INDEX, LOG, begin, is_archive, locked
 from tracksworn.records.disk import Disk

@@ -15,7 +15,7 @@ from tracksworn.records.archive.acts import Act, Deed, read_act
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.files import TOMBSTONE, object_folders, sha256
 from tracksworn.records.archive.held import Damage, facts_name, file_name
-from tracksworn.records.archive.index.index import Logged, Reading
+from tracksworn.records.archive.index.reading import Logged, Reading
 from tracksworn.records.archive.ocfl import (
     INVENTORY,
     LONGEST_NAME,

@@ -8,7 +8,9 @@ from tracksworn.inspection.faults import Failed
 from tracksworn.records.archive.acts import Act, Deed, read_act
 from tracksworn.records.archive.files import Files
 from tracksworn.records.archive.held import Held, Hold
-from tracksworn.records.archive.index.index import Added, Index, State, Writing
+from tracksworn.records.archive.index.index import Index
+from tracksworn.records.archive.index.reading import State
+from tracksworn.records.archive.index.writing import Added, Writing
 from tracksworn.records.log.log import Entry, Log
 
 TOGETHER: Final = 500
