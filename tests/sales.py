@@ -137,7 +137,7 @@ def run(sale: Path, place: Path | Place, order: Order = ORDER, program: str = "t
     there = Folder(place) if isinstance(place, Path) else place
     base = sale if sale.is_dir() else sale.parent
     identity = getattr(more.get("sealing"), "identity", "")
-    batch = Batch(read_sale(sale), Journal(there, base, order, program, identity), workers, **more)  # type: ignore[arg-type]
+    batch = Batch(read_sale(sale).lots, Journal(there, base, order, program, identity), workers, **more)  # type: ignore[arg-type]
     with there.held():
         taken = list(batch)
         return Run(taken, batch.left_over(), workers.asked)

@@ -49,7 +49,7 @@ def lots(sale: Path, monkeypatch: pytest.MonkeyPatch) -> tuple[Listed, ...]:
     monkeypatch.chdir(sale)
     for left in ("made.txt", "go-on"):
         (sale / left).unlink(missing_ok=True)
-    return read_sale(Path("lots.csv"))
+    return read_sale(Path("lots.csv")).lots
 
 
 @pytest.fixture(scope="module")

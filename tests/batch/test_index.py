@@ -47,7 +47,7 @@ def indexed(sale: Path, order: Order = ORDER, by: str = "this one", catalogue: s
     place = Folder(sale.parent / "out")
     journal = Journal(place, sale, order, by)
     with place.held():
-        return write_index(list(Batch(read_sale(sale), journal, AtOnce())), journal, catalogue)
+        return write_index(list(Batch(read_sale(sale).lots, journal, AtOnce())), journal, catalogue)
 
 
 def test_an_index_that_stands_is_left(sale: Path, firms: list[str | None]) -> None:

@@ -79,7 +79,7 @@ def _print_speed(count: int, number: int, room: Path) -> None:
     listed, pages = sale(count, room), room / "pages"
     pages.mkdir()
     html = Order(documents=("listing",), formats=("html",))
-    for made in Processes().made(_plain(read_sale(listed)), html):
+    for made in Processes().made(_plain(read_sale(listed).lots), html):
         for name, content in made.files.items():
             (pages / name).write_bytes(content)
     assert len(list(pages.iterdir())) == count
@@ -141,7 +141,7 @@ def _print_memory(count: int, room: Path) -> None:
     """What the one worker holds after every hundred lots; the first hundred have all imported and all caches full."""
     print(f"| lots of one worker | MiB | × after {HUNDRED} |\n|{' --- |' * 3}")
     reference = None
-    for number, _ in enumerate(Processes(1).made(read_sale(sale(count, room)), ORDER), 1):
+    for number, _ in enumerate(Processes(1).made(read_sale(sale(count, room)).lots, ORDER), 1):
         if number % HUNDRED == 0:
             held = max(_mebibytes(child.pid) for child in multiprocessing.active_children())
             reference = reference or held
@@ -156,7 +156,7 @@ def _mebibytes(process: int | None) -> float:
 
 
 def _print_cluster(count: int, tasks: int, number: int, room: Path) -> None:
-    lots = tuple(_plain(read_sale(sale(count, room))))[: 2 * HUNDRED]
+    lots = tuple(_plain(read_sale(sale(count, room)).lots))[: 2 * HUNDRED]
     folders = [room / "one", room / "two"]
     for folder in folders:
         folder.mkdir()

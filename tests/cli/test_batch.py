@@ -98,6 +98,26 @@ def test_of_much_that_is_left_ten_are_named(sale: Path, tracksworn: Run, gone: i
     assert last == f"{'1 lot' if gone == 12 else f'{13 - gone} lots'}: 0 made, {13 - gone} unchanged"
 
 
+@pytest.mark.parametrize(
+    ("earlier", "words"),
+    [
+        ([1], "1 earlier inspection is not a lot (lot-1); name it in a list to have it as a lot"),
+        ([1, 2], "2 earlier inspections are not lots (lot-1, lot-2); name them in a list to have them as lots"),
+        ([1, 2, 4, 5], "4 earlier inspections are not lots (lot-1, lot-2, lot-4 …); name them in a list to have them"),
+    ],
+)
+def test_earlier_inspections_are_told_as_no_lots(sale: Path, tracksworn: Run, earlier: list[int], words: str) -> None:
+    for place in (4, 5, 6):
+        write_lot(sale, place)
+    with (sale / "lot-3" / "inspection.yaml").open("a") as file:
+        file.write(f"earlier: [{', '.join(f'../lot-{place}/inspection.yaml' for place in earlier)}]\n")
+    (sale / "lots.csv").write_text(f"inspection\nlot-{earlier[0]}\n")
+    said = tracksworn("batch", "sale", "--to", "out").stderr.splitlines()
+    assert said[-2].startswith(words)
+    assert said[-1] == f"{6 - len(earlier)} lots: {6 - len(earlier)} made, 0 unchanged"
+    assert tracksworn("batch", "sale/lots.csv", "--to", "other").stderr == "1 lot: 1 made, 0 unchanged\n"
+
+
 def test_an_archive_in_the_environment_alone_is_left_alone(sale: Path, tracksworn: Run) -> None:
     assert tracksworn("batch", "sale", "--to", "out", TRACKSWORN_ARCHIVE="records").returncode == 0
     assert not (sale.parent / "records").exists()

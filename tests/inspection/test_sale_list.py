@@ -21,7 +21,7 @@ def sale(tmp_path: Path) -> Path:
 def listed(sale: Path, text: str | bytes) -> tuple[Listed, ...]:
     path = sale / "lots.csv"
     path.write_bytes(text if isinstance(text, bytes) else text.encode())
-    return read_sale(path)
+    return read_sale(path).lots
 
 
 def refused(sale: Path, text: str | bytes) -> list[str]:
@@ -144,6 +144,60 @@ def test_every_inspection_under_a_folder_by_path(sale: Path) -> None:
     names = ["b/c/inspection.yaml", *(f"lot-{place}/inspection.yaml" for place in (1, 2, 3))]
     assert [(one.place, one.name) for one in found] == list(enumerate(names, 1))
     assert all(one.inspection == sale / one.name for one in found)
+
+
+def call_earlier(inspection: Path, *names: str) -> None:
+    """Have it name others as earlier inspections."""
+    with inspection.open("a") as file:
+        file.writelines(["earlier:\n", *(f"  - {name}\n" for name in names)])
+
+
+def of_folder(sale: Path) -> tuple[list[str], list[str]]:
+    """The lots of a folder, and its earlier inspections, by their folders."""
+    found = read_sale(sale)
+    assert [one.place for one in found.lots] == list(range(1, len(found.lots) + 1))
+    return [one.name.split("/")[0] for one in found.lots], [name.split("/")[0] for name in found.earlier]
+
+
+def test_what_another_of_the_folder_names_as_earlier_is_no_lot(sale: Path) -> None:
+    call_earlier(sale / "lot-3" / "inspection.yaml", "../lot-2/inspection.yaml")
+    assert of_folder(sale) == (["lot-1", "lot-3"], ["lot-2"])
+    assert [one.name for one in listed(sale, "inspection\nlot-2\nlot-3\n")] == ["lot-2", "lot-3"]
+
+
+def test_nor_what_an_earlier_one_names(sale: Path) -> None:
+    call_earlier(sale / "lot-3" / "inspection.yaml", "../lot-2/inspection.yaml")
+    call_earlier(sale / "lot-2" / "inspection.yaml", "../lot-1/inspection.yaml", "../../elsewhere/inspection.yaml")
+    assert of_folder(sale) == (["lot-3"], ["lot-1", "lot-2"])
+
+
+def test_it_is_found_by_another_path_and_in_a_file_with_other_faults(sale: Path) -> None:
+    (sale / "alias").mkdir()
+    (sale / "alias" / "old.yaml").symlink_to(sale / "lot-2" / "inspection.yaml")
+    call_earlier(write_lot(sale, 3, worn="many"), "../alias/old.yaml")
+    assert of_folder(sale) == (["lot-1", "lot-3"], ["lot-2"])
+
+
+def test_those_that_name_each_other_stay_so_that_their_fault_is_told(sale: Path) -> None:
+    call_earlier(sale / "lot-1" / "inspection.yaml", "../lot-2/inspection.yaml")
+    call_earlier(sale / "lot-2" / "inspection.yaml", "../lot-1/inspection.yaml")
+    call_earlier(sale / "lot-3" / "inspection.yaml", "inspection.yaml")
+    assert of_folder(sale) == (["lot-1", "lot-2", "lot-3"], [])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "earlier: ../lot-2/inspection.yaml",
+        "earlier: [/lot-2/inspection.yaml, [../lot-2/inspection.yaml], ../lot-9/inspection.yaml]",
+        "# earlier: [../lot-2/inspection.yaml]",
+        "earlier: [",
+    ],
+)
+def test_what_names_none_as_it_should_hides_no_lot(sale: Path, words: str) -> None:
+    with (sale / "lot-3" / "inspection.yaml").open("a") as file:
+        file.write(f"{words}\n")
+    assert of_folder(sale) == (["lot-1", "lot-2", "lot-3"], [])
 
 
 def test_a_folder_whose_name_is_not_utf8_is_a_fault_of_its_lot_alone(sale: Path) -> None:

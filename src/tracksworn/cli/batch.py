@@ -92,10 +92,11 @@ class Asked:
 def batch(**given: Any) -> int:
     """Write the documents of many inspections, and an index of them.
 
-    FOLDER-OR-CSV is a folder, in which every inspection.yaml is a lot, or a list: CSV with a column `inspection`, a
-    path from the list's folder, and, where wanted, `lot` and `documents` (with a blank between several). Only what has
-    changed since the last run is made anew; after a run that was interrupted the same command goes on. A lot with
-    faults keeps no other from being done: faults are told at the end, and the exit status is 1.
+    FOLDER-OR-CSV is a folder, in which every inspection.yaml is a lot unless another there names it as an earlier one,
+    or a list: CSV with a column `inspection`, a path from the list's folder, and, where wanted, `lot` and `documents`
+    (with a blank between several). Only what has changed since the last run is made anew; after a run that was
+    interrupted the same command goes on. A lot with faults keeps no other from being done: faults are told at the end,
+    and the exit status is 1.
 
     \b
         tracksworn batch lots --to sale
@@ -113,7 +114,7 @@ def batch(**given: Any) -> int:
     from tracksworn.inspection.sale_list import read_sale
     from tracksworn.records.processes import held_back
 
-    listed = read_sale(asked.sale)
+    sale = read_sale(asked.sale)
     place, base = place_of(asked.to), asked.sale if asked.sale.is_dir() else asked.sale.parent
     with (
         held_back(signal.SIGPIPE),  # whoever reads the names may go away: then, too, all processes are ended first
@@ -122,8 +123,8 @@ def batch(**given: Any) -> int:
         place.held(),
     ):
         journal = Journal(place, base, _order(asked), program_digest(), sealer.identity if sealer else "")
-        lots = Batch(listed, journal, _workers(asked), sealer, archivist, strict=asked.strict)
-        return run_and_tell(lots, asked.catalogue)
+        lots = Batch(sale.lots, journal, _workers(asked), sealer, archivist, strict=asked.strict)
+        return run_and_tell(lots, asked.catalogue, sale.earlier)
 
 
 def _refuse_what_does_not_go_together(asked: Asked, of_seal: Sealing) -> None:

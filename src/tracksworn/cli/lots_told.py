@@ -12,13 +12,19 @@ from tracksworn.batch.index import Index, write_index
 from tracksworn.batch.run import Batch, Outcome, Taken
 from tracksworn.cli.exits import Exit, say
 from tracksworn.cli.lot_progress import Pace, told
+from tracksworn.inspection.reading import INSPECTION_NAME
 
 MOST_TOLD: Final = 10
 """Files left over that are named."""
+FEW: Final = 3
+"""Earlier inspections that are named."""
 
 
-def run_and_tell(batch: Batch, catalogue: str | None) -> int:
-    """Run it to its index; the exit status. `catalogue` is how that tells of a lot, if one is asked for."""
+def run_and_tell(batch: Batch, catalogue: str | None, earlier: Sequence[str] = ()) -> int:
+    """Run it to its index; the exit status. `catalogue` is how that tells of a lot, if one is asked for.
+
+    `earlier` are inspections that are no lots, since others name them as earlier ones.
+    """
     taken: list[Taken] = []
     try:
         for one in told(batch, Pace(len(batch.listed))):
@@ -33,6 +39,7 @@ def run_and_tell(batch: Batch, catalogue: str | None) -> int:
     _tell(taken)
     if not batch.stopped:
         _tell_left_over(batch, _index(taken, batch, catalogue))
+        _tell_earlier(earlier)
     _tell_count(taken, batch)
     return _status(taken)
 
@@ -64,6 +71,16 @@ def _tell_left_over(batch: Batch, index: Index) -> None:
         say(f"{batch.journal.place.shown(name)} is left from an earlier run, and of no lot as it is now")
     if more := len(left[MOST_TOLD:]):
         say("so is 1 other file there" if more == 1 else f"so are {more} other files there")
+
+
+def _tell_earlier(earlier: Sequence[str]) -> None:
+    named = ", ".join(name.removesuffix(f"/{INSPECTION_NAME}") for name in earlier[:FEW]) + (
+        " …" if earlier[FEW:] else ""
+    )
+    if len(earlier) == 1:
+        say(f"1 earlier inspection is not a lot ({named}); name it in a list to have it as a lot")
+    elif earlier:
+        say(f"{len(earlier)} earlier inspections are not lots ({named}); name them in a list to have them as lots")
 
 
 def _tell_count(taken: Sequence[Taken], batch: Batch) -> None:

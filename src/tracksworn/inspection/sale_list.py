@@ -1,12 +1,13 @@
 """The lots of a sale: a list in CSV that names inspections, or every inspection under a folder."""
 
 import os
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import Final, TypeVar
 
 from tracksworn.inspection.characters import decoded
+from tracksworn.inspection.earlier_ones import named_as_earlier
 from tracksworn.inspection.faults import Failed, Fault, Faulty, printable
 from tracksworn.inspection.file_types.fields import lot_of, path_of
 from tracksworn.inspection.folders import find, read_at_most
@@ -40,15 +41,26 @@ class Listed:
     faults: tuple[Fault, ...] = ()
 
 
-def read_sale(path: Path) -> tuple[Listed, ...]:
+@dataclass(frozen=True, slots=True)
+class Sale:
+    """The lots of a list or a folder, and the inspections of that folder that are none, as they are the earlier ones.
+
+    `earlier` are their paths from the folder; a list has none, since what it names is a lot.
+    """
+
+    lots: tuple[Listed, ...]
+    earlier: tuple[str, ...] = ()
+
+
+def read_sale(path: Path) -> Sale:
     """The lots of a list, in its order, or of a folder, by path; raises Failed, and Faulty where there are none."""
     if path.is_dir():
-        return find_inspections(path)
+        return _sale_of_folder(path)
     if path.suffix.lower() in (".yaml", ".yml"):
         raise Faulty(
             [Fault(path, 1, 1, "a sale is a folder of inspections or a list in CSV, not a single file in YAML")]
         )
-    return read_sale_list(path)
+    return Sale(read_sale_list(path))
 
 
 def read_sale_list(path: Path) -> tuple[Listed, ...]:
@@ -66,7 +78,20 @@ def read_sale_list(path: Path) -> tuple[Listed, ...]:
 
 
 def find_inspections(folder: Path) -> tuple[Listed, ...]:
-    """Every inspection under a folder, by path; hidden folders and links to folders are left alone."""
+    """Every inspection under a folder, by path, as a lot; hidden folders and links to folders are left alone."""
+    return _as_lots(folder, _inspections(folder))
+
+
+def _sale_of_folder(folder: Path) -> Sale:
+    """Every inspection under a folder but those that another of them names as earlier."""
+    found = _inspections(folder)
+    earlier = named_as_earlier(folder, found)
+    lots = _as_lots(folder, [name for name in found if name not in earlier])
+    return Sale(lots, tuple(printable(Path(name)) for name in sorted(earlier)))
+
+
+def _inspections(folder: Path) -> list[PurePosixPath]:
+    """The paths of all inspections from a folder, in order; raises Faulty where there is none."""
 
     def refuse(error: OSError) -> None:
         raise Failed(f"{printable(Path(error.filename or folder))} cannot be read: {error.strerror}") from error
@@ -78,7 +103,11 @@ def find_inspections(folder: Path) -> tuple[Listed, ...]:
             found.append(PurePosixPath(Path(place).relative_to(folder).as_posix(), INSPECTION_NAME))
     if not found:
         raise Faulty([Fault(folder, 1, 1, f"no `{INSPECTION_NAME}` lies in this folder, nor in any below it")])
-    return tuple(_lot_of(folder, name, place) for place, name in enumerate(sorted(found), 1))
+    return sorted(found)
+
+
+def _as_lots(folder: Path, names: Iterable[PurePosixPath]) -> tuple[Listed, ...]:
+    return tuple(_lot_of(folder, name, place) for place, name in enumerate(names, 1))
 
 
 def _lot_of(folder: Path, name: PurePosixPath, place: int) -> Listed:
