@@ -23,7 +23,7 @@ from distributed import KilledWorker
 
 from tracksworn.batch.cluster import Cluster, _Run
 from tracksworn.batch.on_worker import Answer, Program, answer, program
-from tracksworn.batch.order import Made, Order
+from tracksworn.batch.order import Made, Order, Templates
 from tracksworn.batch.work import make_lot
 from tracksworn.cli.main import run
 from tracksworn.inspection.faults import Failed, WrongUse
@@ -176,6 +176,21 @@ def test_a_batch_by_a_cluster_leaves_the_files_that_one_by_this_machine_does(
     told = [{name: content for name, content in each.items() if not name.startswith(".batch/")} for each in files]
     assert told[0] == told[1]
     assert files[0].keys() == files[1].keys()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("text", ['Lot by lot\n{% include "tracksworn/listing.md" %}', "first\n{{ view.nothing }}\n"])
+def test_a_firms_own_templates_travel_to_workers_that_do_not_see_their_folder(
+    lots: tuple[Listed, ...], running: Started, text: str
+) -> None:
+    """What is wrong in them is told as if they were made here, once for each lot."""
+    own = Templates(Path("../own"), (("listing.md", text),))
+    assert not own.folder.exists()
+    order = replace(ORDER, templates=own)
+    made = list(Cluster(running.address).made(lots[:2], order))
+    assert [alike(one) for one in made] == [alike(make_lot(one, order)) for one in lots[:2]]
+    assert [bool(one.files) for one in made] == [text.startswith("Lot")] * 2
+    assert all(words.startswith("../own/listing.md:2:1: ") for one in made for words in one.faults)
 
 
 @pytest.mark.slow
