@@ -6,17 +6,27 @@ refused. Elsewhere each file is put whole by one call, as far as the service doe
 
 import fcntl
 import os
-from collections.abc import Iterator, Mapping
-from contextlib import AbstractContextManager, contextmanager, nullcontext
+import re
+import time
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import AbstractContextManager, contextmanager, suppress
+from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import Any, Final, Protocol
-from urllib.parse import unquote, urlsplit
+from urllib.parse import unquote
 
 from tracksworn.documents.writing import clear_left_over, write_together
 from tracksworn.inspection.faults import Failed, WrongUse, printable
 
 OWN: Final = ".batch"
 """The folder within a place that holds what a batch notes for the next one."""
+_TRIED: Final = f"{OWN}/place"
+"""Put there at the beginning, and read again."""
+PAUSES: Final = (1.0, 2.0, 4.0)
+"""Seconds before a service that did not answer is asked again."""
+_OF_A_DISK: Final = frozenset({"file", "local"})
+_ANSWERS: Final = (FileNotFoundError, FileExistsError, IsADirectoryError, NotADirectoryError, PermissionError)
+"""What it would answer again."""
 
 
 class Place(Protocol):
@@ -52,10 +62,35 @@ class Place(Protocol):
 
 
 def place_of(where: str) -> Place:
-    """The place that a path or an address names. Raises WrongUse where nothing here can speak to such an address."""
-    if where.startswith("file://"):  # what a folder promises holds for it however it is named
-        return Folder(Path(unquote(urlsplit(where).path)))
-    return Elsewhere(where) if "://" in where else Folder(Path(where))
+    """The place that a path or an address names. Raises WrongUse where it is none that files can be put into.
+
+    Raises Failed where it does not answer.
+    """
+    kind, between, rest = where.partition("://")
+    if not between:
+        return Folder(Path(where))
+    if "::" in where:
+        raise WrongUse(f"{_quoted(where)} names several places, one within another; name one, as s3://bucket/sale")
+    if not kind or not rest.strip("/"):
+        raise WrongUse(f"{_quoted(where)} is no whole address, as s3://bucket/sale is")
+    return _folder_at(where, rest) if kind in _OF_A_DISK else Elsewhere(where)
+
+
+def _folder_at(where: str, rest: str) -> Place:
+    """What a folder promises holds for it however it is named. RFC 8089: a path from the root, after this host."""
+    path = unquote(rest.removeprefix("localhost"))
+    if not path.startswith("/"):
+        raise WrongUse(f"{where!r} has no path from the root, as file:///srv/sale has; or name the folder by its path")
+    return Folder(Path(path))
+
+
+def _quoted(where: str) -> str:
+    return repr(_without_password(where))
+
+
+def _without_password(where: str) -> str:
+    """The address as it may be printed."""
+    return re.sub("(?<=://)([^/@:]*):[^/]*@", r"\1:…@", where)
 
 
 class Folder:
@@ -141,80 +176,112 @@ def _refusals(path: Path, doing: str = "write to") -> Iterator[None]:
 
 
 class Elsewhere:
-    """A place that fsspec knows, by its address."""
+    """A place that fsspec knows, by its address. What was not answered is asked again; `wait` is for how long."""
 
-    def __init__(self, address: str) -> None:
-        import fsspec  # noqa: PLC0415 - only where one is named
+    def __init__(self, address: str, wait: Callable[[float], object] = time.sleep) -> None:
+        self._shown = _without_password(address).rstrip("/")
+        self._wait = wait
+        self._folders: set[str] = set()  # that are known to be there
+        self.system, self.root = _system_of(address.rstrip("/"))
 
-        self.address = address.rstrip("/")
-        try:
-            found: tuple[Any, str] = fsspec.core.url_to_fs(self.address)
-        except (ImportError, ValueError) as error:
-            raise WrongUse(f"{address!r} is no place that can be written to from here: {error}") from error
-        self.system, self.root = found
-
-    def held(self) -> AbstractContextManager[None]:
-        """Nothing: no lock is common to all such places."""
-        return nullcontext()
+    @contextmanager
+    def held(self) -> Iterator[None]:
+        """No lock is common to all such places; yet one that takes nothing is found before any lot is made."""
+        said = f"{self._shown}\n".encode()
+        self.note(_TRIED, said)
+        if self.read(_TRIED) != said:
+            raise Failed(f"{self._shown} does not give back what was put there")
+        yield
 
     def write(self, files: Mapping[str, bytes]) -> None:
         """One after the other."""
-        with self._refusals():
-            for name, content in files.items():
-                self._put(name, content)
-            for folder in {str(PurePosixPath(name).parent) for name in files} - {"."}:
-                for stale in set(self._files(folder)) - set(files):
-                    self.system.rm_file(self._path(stale))
+        for name, content in files.items():
+            self._put(name, content)
+        for folder in {str(PurePosixPath(name).parent) for name in files} - {"."}:
+            for stale in set(self.names(folder)) - set(files):
+                self._asked(self._remove, self._path(stale))
 
     def note(self, name: str, content: bytes) -> None:
         """As any other file."""
-        with self._refusals():
-            self._put(name, content)
+        self._put(name, content)
 
     def read(self, name: str) -> bytes | None:
         """All of it."""
-        with self._refusals():
-            try:
-                content: bytes = self.system.cat_file(self._path(name))
-            except FileNotFoundError:
-                return None
+        content: bytes | None = self._asked(_or_none, self.system.cat_file, self._path(name))
         return content
 
     def state(self, name: str) -> str | None:
         """What the service tells of it."""
-        with self._refusals():
-            try:
-                return str(self.system.ukey(self._path(name)))
-            except FileNotFoundError:
-                return None
+        found = self._asked(_or_none, self.system.ukey, self._path(name))
+        return None if found is None else str(found)
 
     def names(self, folder: str) -> Iterator[str]:
         """None where there is no such folder."""
-        with self._refusals():
-            yield from sorted(self._files(folder))
+        found = self._asked(_or_none, partial(self.system.ls, detail=True), self._path(folder)) or ()
+        yield from sorted(f"{folder}/{PurePosixPath(one['name']).name}" for one in found if one["type"] == "file")
 
     def shown(self, name: str) -> str:
         """Its address."""
-        return f"{self.address}/{name}"
-
-    def _files(self, folder: str) -> Iterator[str]:
-        try:
-            found = self.system.ls(self._path(folder), detail=True)
-        except FileNotFoundError:
-            return
-        yield from (f"{folder}/{PurePosixPath(one['name']).name}" for one in found if one["type"] == "file")
+        return f"{self._shown}/{name}"
 
     def _put(self, name: str, content: bytes) -> None:
         path = self._path(name)
-        self.system.makedirs(str(PurePosixPath(path).parent), exist_ok=True)
-        self.system.pipe_file(path, content)
+        folder = str(PurePosixPath(path).parent)
+        if folder not in self._folders:
+            self._asked(self.system.makedirs, folder, exist_ok=True)
+            self._folders.add(folder)
+        self._asked(self.system.pipe_file, path, content)
+
+    def _remove(self, path: str) -> None:
+        with suppress(FileNotFoundError):  # where it was asked twice
+            self.system.rm_file(path)
 
     def _path(self, name: str) -> str:
         return f"{self.root.rstrip('/')}/{name}"
 
-    @contextmanager
-    def _refusals(self) -> Iterator[None]:
+    def _asked(self, ask: Callable[..., Any], *words: Any, **more: Any) -> Any:
+        """What the service answers. Raises Failed where it refuses, or answers nothing at the last time either."""
         try:
-            yield
+            for pause in PAUSES:
+                try:
+                    return ask(*words, **more)
+                except _ANSWERS:
+                    raise
+                except OSError:
+                    self._wait(pause)
+            return ask(*words, **more)
         except Exception as error:
-            raise Failed(f"{self.address} refuses: {type(error).__name__}: {error}") from error
+            raise Failed(f"{self._shown} refuses: {_said(error)}") from error
+
+
+def _or_none(ask: Callable[[str], Any], path: str) -> Any:
+    try:
+        return ask(path)
+    except FileNotFoundError:
+        return None
+
+
+def _system_of(address: str) -> tuple[Any, str]:
+    """What speaks to such places, and the path there. Raises WrongUse where nothing does, Failed where none answers."""
+    import fsspec  # noqa: PLC0415 - only where one is named
+    from fsspec.archive import AbstractArchiveFileSystem  # noqa: PLC0415
+
+    said = _quoted(address)
+    try:
+        kind = fsspec.get_filesystem_class(address.partition("://")[0])
+        if issubclass(kind, AbstractArchiveFileSystem):
+            raise WrongUse(f"{said} is a packed file, which no batch can go on with; name a folder, and pack that")
+        found: tuple[Any, str] = fsspec.core.url_to_fs(address)
+    except (ImportError, ValueError) as error:
+        raise WrongUse(f"{said} is no place that can be written to from here: {error}") from error
+    except (TypeError, AttributeError) as error:  # of what needs more than an address
+        raise WrongUse(f"{said} is no place that an address alone names") from error
+    except WrongUse:
+        raise
+    except Exception as error:
+        raise Failed(f"{_without_password(address)} cannot be reached: {_said(error)}") from error
+    return found
+
+
+def _said(error: Exception) -> str:
+    return f"{type(error).__name__}: {error}"
