@@ -212,6 +212,23 @@ def test_records_move_in_bags(kept: Run, tracksworn: Run, tmp_path: Path) -> Non
     assert (done.returncode, done.stderr.startswith("records is no bag")) == (1, True)
 
 
+def test_holds_and_tombstones_move_with_them_and_are_told(kept: Run, tracksworn: Run) -> None:
+    kept("hold", "A-1", "--reason", "claim\x1b LM-77")
+    kept("expire", "--older-than", "10y", "--on", "2031-05-04")
+    assert kept("export", "--all", "--to", "bag").returncode == 0
+    done = tracksworn("archive", "import", "bag", "--in", "other")
+    assert (done.returncode, done.stderr) == (0, "")
+    added, _, gone, held = done.stdout.splitlines()
+    assert added.startswith("A-1-r0.pdf added, SHA-256 ")
+    assert re.fullmatch(r"OLD-1 is known as expired, \d{4}-\d\d-\d\d; its files are gone", gone)
+    assert re.fullmatch(r"A-1 is held since [-0-9]+T[:0-9]+Z, act 3: claim\\x1b LM-77", held)
+    again = tracksworn("archive", "import", "bag", "--in", "other").stdout
+    assert ("OLD-1 is known as expired already, " in again, "A-1 is held already since " in again) == (True, True)
+    assert "expired 20" in (shown := tracksworn("archive", "show", "OLD-1", "--in", "other").stdout)
+    assert shown.endswith(" elsewhere\n")
+    assert tracksworn("archive", "verify", "--in", "other").returncode == 0
+
+
 def test_the_log_shows_that_it_only_grew(kept: Run, tmp_path: Path) -> None:
     (tmp_path / "kept-elsewhere.json").write_text(kept("checkpoint").stdout, encoding="utf-8")
     kept("hold", "A-1", "--reason", "claim")

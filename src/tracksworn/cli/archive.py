@@ -17,7 +17,7 @@ from tracksworn.inspection.faults import TrackswornError, WrongUse, printable, v
 
 if TYPE_CHECKING:
     from tracksworn.records.archive.archive import Archive
-    from tracksworn.records.archive.held import Held
+    from tracksworn.records.archive.held import Held, TakenHold, TakenTombstone
 
 DAY = click.DateTime(formats=["%Y-%m-%d"])
 INDEX = "TRACKSWORN_ARCHIVE_INDEX"
@@ -224,8 +224,8 @@ def verify(archive: "Archive", sample: int | None, seed: int) -> int:
 def export(archive: "Archive", numbers: tuple[str, ...], everything: bool, to: Path) -> None:
     """Write records as a bag (RFC 8493), for whoever has no access here.
 
-    Beside each document is a proof that it is in the log; with --all the log itself. HOW-TO-CHECK.txt in it says how
-    that is checked without this program.
+    What is on hold has the reasons beside it, and what has expired its tombstone. Beside each document is a proof that
+    it is in the log; with --all the log itself. HOW-TO-CHECK.txt in it says how that is checked without this program.
 
     \b
         tracksworn archive export MPS-2031-0402 --to claim-LM-77 --in records
@@ -241,7 +241,11 @@ def export(archive: "Archive", numbers: tuple[str, ...], everything: bool, to: P
 @_command("import", new=True, changes=True)
 @click.argument("bag", type=GivenPath(file_okay=False), metavar="BAG")
 def take_in(archive: "Archive", bag: Path) -> int:
-    """Put in every document of a bag (RFC 8493), once all of it is found unaltered. Holds do not come along."""
+    """Take over all of a bag (RFC 8493), once it is found unaltered.
+
+    Its documents are put in. What is on hold where they come from is on hold here too, for the same reason, until it is
+    released here; what expired there is known as expired.
+    """
     from tracksworn.records.archive.bags import take_in
 
     status = Exit.DONE
@@ -250,7 +254,7 @@ def take_in(archive: "Archive", bag: Path) -> int:
             say(visible(f"{name}: {became}"))
             status = Exit.FAULTS
         else:
-            _say_added(became)
+            _say_taken(became)
     return status
 
 
@@ -323,6 +327,19 @@ def checkpoint(archive: "Archive", since: Path | None) -> None:
     click.echo(json.dumps(archive.log.growth_since(since.read_bytes()), indent=1))
 
 
+def _say_taken(became: "Held | TakenTombstone | TakenHold") -> None:
+    from tracksworn.records.archive.held import Held, TakenTombstone
+
+    if isinstance(became, Held):
+        _say_added(became)
+    elif isinstance(became, TakenTombstone):
+        already = "" if became.new else " already"
+        click.echo(f"{became.number} is known as expired{already}, {became.expired[:10]}; its files are gone")
+    else:
+        hold, already = became.hold, "" if became.new else " already"
+        click.echo(visible(f"{became.number} is held{already} since {hold.since}, act {hold.act}: {hold.reason}"))
+
+
 def _say_added(held: "Held") -> None:
     fresh, known = ("renewed", "held already in a renewed form") if held.renewed else ("added", "held already")
     click.echo(f"{held.name} {fresh if held.new else known}, SHA-256 {held.sha256}")
@@ -335,7 +352,7 @@ def _print(found: "Iterable[Held]", *, as_json: bool) -> None:
     for held in found:
         plain = _plain(held)
         said = (plain.get(key) for key in ("inspected", "maker", "model", "serial", "firm", "stage"))
-        gone = f"expired {held.expired[:10]}" if held.expired else None
+        gone = f"expired {held.expired[:10]}{' elsewhere' if held.elsewhere else ''}" if held.expired else None
         words = [held.name, *(str(word) for word in said if word), *filter(None, (gone,))]
         click.echo(visible("  ".join(words)))
 
@@ -344,6 +361,7 @@ def _plain(held: "Held") -> dict[str, Any]:
     plain: dict[str, Any] = {"number": held.number, "revision": held.revision, "document": held.document or None}
     plain |= {"sha256": held.sha256}
     plain |= {"bytes": held.size, "added": held.added, "act": held.act, "expired": held.expired}
+    plain |= {"elsewhere": True} if held.elsewhere else {}
     if held.facts is not None:
         facts = held.facts
         plain |= {"maker": facts.maker, "model": facts.model, "serial": facts.serial}

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """Which document of which record a file says that it is, and the SHA-256 of its bytes in hexadecimal."""
+    """Which document of which record a file says that it is, and its bytes' SHA-256 in hexadecimal and number."""
 
     number: str
     revision: int
     document: str  # empty where it does not say
     sha256: str
+    size: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,5 +21,7 @@ class Standing:
     same: bool  # these bytes are held under this number and revision
     other: bool  # other bytes are held as the same document of this number and revision
     newest: int | None  # of this number; None where the number is not known
-    expired: str | None = None  # when these very bytes were removed by rule (RFC 3339)
+    earlier: bool = False  # if other, whether these begin with the file's, of which it is an earlier state
+    expired: str | None = None  # when these very bytes, else the other ones, were removed by rule (RFC 3339)
+    elsewhere: bool = False  # if expired, whether in another archive, of which this one knows no more
     renewed: bool = False  # whether they are an earlier form, held together with what was appended to it since

@@ -14,7 +14,7 @@ from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.held import NotTaken, Sought
 from tracksworn.records.log.checkpoint import LogBroken
-from tracksworn.records.standing import Standing
+from tracksworn.records.standing import Claim, Standing
 
 
 def numbers(archive: Archive, **sought: object) -> list[str]:
@@ -119,15 +119,17 @@ def test_several_documents_expire_together(archive: Archive) -> None:
     kept = archive.known("OXB-0231").documents
     assert [one.document for one in kept] == sorted(KINDS)
     assert {one.facts and one.facts.serial for one in kept} == {"20417"}
-    standing = archive.standing("OXB-0231", 0, kept[0].sha256, "certificate")
+    standing = archive.standing(Claim("OXB-0231", 0, "certificate", kept[0].sha256, 10**6))
     assert standing == Standing(same=True, other=False, newest=0, expired="2031-05-04T09:30:00Z")
 
 
 def test_how_one_of_several_documents_stands(archive: Archive) -> None:
     full = archive.add(document(kind="full"))
-    assert archive.standing("OXB-0231", 0, full.sha256, "full") == Standing(same=True, other=False, newest=0)
-    assert archive.standing("OXB-0231", 0, "ab", "full") == Standing(same=False, other=True, newest=0)
-    assert archive.standing("OXB-0231", 0, "ab", "listing") == Standing(same=False, other=False, newest=0)
+    assert archive.standing(Claim("OXB-0231", 0, "full", full.sha256, 10**6)) == Standing(
+        same=True, other=False, newest=0
+    )
+    assert archive.standing(Claim("OXB-0231", 0, "full", "ab", 10**6)) == Standing(same=False, other=True, newest=0)
+    assert archive.standing(Claim("OXB-0231", 0, "listing", "ab", 10**6)) == Standing(same=False, other=False, newest=0)
 
 
 def test_the_logs_key_may_be_kept_elsewhere(tmp_path: Path) -> None:
@@ -157,10 +159,12 @@ def test_a_key_of_another_log_changes_nothing(tmp_path: Path, in_folder: Archive
 
 def test_how_a_file_stands(archive: Archive) -> None:
     old, new = archive.add(document()), archive.add(document(revision=1))
-    assert archive.standing("OXB-0231", 0, old.sha256) == Standing(same=True, other=False, newest=1)
-    assert archive.standing("OXB-0231", 1, old.sha256) == Standing(same=False, other=True, newest=1)
-    assert archive.standing("OXB-0231", 2, new.sha256) == Standing(same=False, other=False, newest=1)
-    assert archive.standing("OXB-0232", 0, new.sha256) == Standing(same=False, other=False, newest=None)
+    assert archive.standing(Claim("OXB-0231", 0, "", old.sha256, 10**6)) == Standing(same=True, other=False, newest=1)
+    assert archive.standing(Claim("OXB-0231", 1, "", old.sha256, 10**6)) == Standing(same=False, other=True, newest=1)
+    assert archive.standing(Claim("OXB-0231", 2, "", new.sha256, 10**6)) == Standing(same=False, other=False, newest=1)
+    assert archive.standing(Claim("OXB-0232", 0, "", new.sha256, 10**6)) == Standing(
+        same=False, other=False, newest=None
+    )
 
 
 def with_three(archive: Archive) -> Archive:

@@ -22,7 +22,9 @@ from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.bags import export, take_in
 from tracksworn.records.archive.checking import check_index, check_log, check_records, check_strays, numbers_to_check
 from tracksworn.records.archive.contents import read_facts
-from tracksworn.records.archive.held import Sought
+from tracksworn.records.archive.held import Held, Hold, Record, Sought
+from tracksworn.records.archive.holds import holds_json
+from tracksworn.records.archive.tombstones import tombstone_json
 from tracksworn.records.disk import Disk
 
 KILLED = "killed"
@@ -86,6 +88,24 @@ def take_in_two(archive: Archive) -> Iterator[object]:
         yield from take_in(archive, Path(folder))
 
 
+def take_over(archive: Archive) -> Iterator[object]:
+    """A record that is held elsewhere, and one that expired there."""
+    with TemporaryDirectory(dir=archive.place.parent) as folder:
+        for name, content in (("a.pdf", document("B-2")), ("b/holds.json", HELD), ("c/tombstone.json", GONE)):
+            (Path(folder) / name).parent.mkdir(exist_ok=True)
+            (Path(folder) / name).write_bytes(content)
+        bagit.make_bag(folder, checksums=["sha256"])
+        yield from take_in(archive, Path(folder))
+
+
+HELD = holds_json("B-2", [Hold("claim", "2030-01-01T00:00:00Z", 0)])
+GONE = tombstone_json(
+    Record("C-3", (Held("C-3", 0, "ab" * 32, 1000, "2020-01-01T00:00:00Z", 0, None),), ()),
+    "issued more than 5y before 2030-01-01",
+    "2030-01-01T00:00:00Z",
+)
+
+
 def hold(archive: Archive) -> Iterator[object]:
     if not archive.known("OXB-0231").holds:
         yield archive.hold("OXB-0231", "claim")
@@ -100,7 +120,7 @@ def expire(archive: Archive) -> Iterator[object]:
     return archive.expire("1y", date(2031, 5, 4))
 
 
-DEEDS: Sequence[Deed] = (add_new, add_revision, add_document, renew, take_in_two, hold, release, expire)
+DEEDS: Sequence[Deed] = (add_new, add_revision, add_document, renew, take_in_two, take_over, hold, release, expire)
 
 
 @pytest.fixture(scope="module")
@@ -167,7 +187,7 @@ def check_after(place: Path, deed: Deed, states: Sequence[object]) -> int:
     return seen
 
 
-STEPS: Mapping[Deed, int] = {add_new: 4, add_document: 4, renew: 4, release: 4, take_in_two: 5, expire: 2}
+STEPS: Mapping[Deed, int] = {add_new: 4, add_document: 4, renew: 4, release: 4, take_in_two: 5, take_over: 5, expire: 2}
 """Of what makes the same calls as another deed, or makes them twice, not each is tried."""
 
 

@@ -3,6 +3,7 @@
 import json
 import shutil
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
@@ -21,13 +22,17 @@ from tracksworn.records.archive.bags import export, take_in
 from tracksworn.records.archive.contents import facts_json, read_facts
 from tracksworn.records.archive.files import pieces_to_add
 from tracksworn.records.archive.held import Form, Held, NotTaken, Sought
-from tracksworn.records.standing import Standing
+from tracksworn.records.standing import Claim, Standing
 
 KEY = (NUMBER, 0)
 
 
 def digest(content: bytes) -> str:
     return sha256(content).hexdigest()
+
+
+def claim(content: bytes) -> Claim:
+    return Claim(*KEY, grown.DOCUMENT, digest(content), len(content))
 
 
 def with_all(archive: Archive) -> Archive:
@@ -85,11 +90,24 @@ def test_every_form_added_again_changes_nothing(renewed_in_folder: Archive) -> N
 
 def test_how_each_form_stands(renewed: Archive) -> None:
     for content in (grown.sealed(), grown.countersigned(), grown.renewed()):
-        assert renewed.standing(*KEY, digest(content), grown.DOCUMENT) == Standing(
+        assert renewed.standing(claim(content)) == Standing(
             same=True, other=False, newest=0, renewed=content != grown.renewed()
         )
-    assert renewed.standing(*KEY, "ab", grown.DOCUMENT) == Standing(same=False, other=True, newest=0)
-    assert renewed.standing(NUMBER, 1, digest(grown.sealed())) == Standing(same=False, other=False, newest=0)
+    assert renewed.standing(claim(b"another")) == Standing(same=False, other=True, newest=0)
+    assert renewed.standing(replace(claim(grown.sealed()), revision=1)) == Standing(False, False, newest=0)
+
+
+def test_a_state_between_two_that_are_held_is_told(archive: Archive) -> None:
+    archive.add(grown.sealed())
+    archive.add(grown.renewed())  # countersigned meanwhile, which the archive was not given
+    earlier = Standing(same=False, other=True, newest=0, earlier=True)
+    for some in (grown.countersigned(), grown.renewed()[:-1]):
+        assert archive.standing(claim(some)) == earlier
+    for other in (grown.countersigned() + b"\n", grown.countersigned()[:-1] + b"?", grown.renewed() + b"\n", b""):
+        assert archive.standing(claim(other)) == replace(earlier, earlier=False)
+    path = next(archive.files.folder(NUMBER).rglob(f"v2/content/{grown.NAME}"))
+    path.write_bytes(grown.countersigned() + b"?")
+    assert archive.standing(claim(grown.countersigned())) == replace(earlier, earlier=False)
 
 
 Making = Callable[[], bytes]
@@ -242,7 +260,7 @@ def test_all_forms_expire_together_and_stay_known(renewed: Archive) -> None:
     assert [form["sha256"] for form in left["former"]] == [digest(grown.sealed()), digest(grown.countersigned())]
     assert not list(renewed.files.folder(NUMBER).rglob("*.pdf"))
     renewed.rebuild()
-    standing = renewed.standing(*KEY, digest(grown.sealed()), grown.DOCUMENT)
+    standing = renewed.standing(claim(grown.sealed()))
     assert standing == Standing(same=True, other=False, newest=0, expired="2031-05-04T09:30:00Z", renewed=True)
     assert damages(renewed) == []
     with pytest.raises(NotTaken, match="has expired and its files were removed"):

@@ -14,10 +14,10 @@ import ocfl
 import pytest
 from archived import Clock, NotWaiting, document
 
-from tracksworn.inspection.faults import WrongUse
+from tracksworn.inspection.faults import TrackswornError, WrongUse
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.bags import HOW_TO_CHECK, export, take_in
-from tracksworn.records.archive.held import Held, NotTaken, Sought
+from tracksworn.records.archive.held import Held, Hold, NotTaken, Sought, TakenHold, TakenTombstone
 from tracksworn.records.archive.ocfl import object_path
 
 SCRIPT = re.sub(r"^ {4}", "", "\n".join(re.findall(r"^ {4}.*$", HOW_TO_CHECK, re.MULTILINE)), flags=re.MULTILINE)
@@ -150,13 +150,17 @@ def test_a_whole_archive_moves_to_another(full: Archive, tmp_path: Path) -> None
     assert (tmp_path / "whole/data/log/acts.jsonl").read_bytes() == full.log.acts.read_bytes()
     assert (tmp_path / "whole/data/OLD-1/tombstone.json").is_file()
     other = Archive.open(tmp_path / "other", new=True, disk=NotWaiting())
-    assert all(isinstance(became, Held) and became.new for _, became in take_in(other, tmp_path / "whole"))
+    *added, gone, held = (became for _, became in take_in(other, tmp_path / "whole"))
+    assert all(isinstance(became, Held) and became.new for became in added)
+    assert gone == TakenTombstone("OLD-1", "2031-05-04T09:30:00Z", new=True)
+    assert held == TakenHold("OXB-0231", Hold("claim", "2031-05-04T09:30:00Z", 10), new=True)
     kept = {one.name: (one.sha256, one.facts) for one in full.find(Sought()) if not one.expired}
-    assert {one.name: (one.sha256, one.facts) for one in other.find(Sought())} == kept
+    assert {one.name: (one.sha256, one.facts) for one in other.find(Sought()) if not one.expired} == kept
     assert len(kept) == 9
     again = list(take_in(other, tmp_path / "whole"))
-    assert len(again) == 9
-    assert not any(isinstance(became, Held) and became.new for _, became in again)
+    assert len(again) == 11
+    assert not any(isinstance(became, TrackswornError) or became.new for _, became in again)
+    assert other.log.checkpoint().size == 11
 
 
 def test_a_bag_that_was_altered_is_not_taken_in(full: Archive, tmp_path: Path) -> None:

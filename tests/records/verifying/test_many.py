@@ -104,13 +104,13 @@ class Asking:
     def __init__(self) -> None:
         self.asked: list[tuple[int, int, str]] = []
 
-    def standing(self, number: str, revision: int, digest: str, document: str) -> Standing:
-        self.asked.append((os.getpid(), revision, document))
-        return Standing(same=digest == "ab", other=False, newest=revision)
+    def standing(self, claim: Claim) -> Standing:
+        self.asked.append((os.getpid(), claim.revision, claim.document))
+        return Standing(same=claim.sha256 == "ab", other=False, newest=claim.revision)
 
 
 def claiming(file: str, asked: Asked) -> Found:
-    claim = None if file == "none" else Claim("OXB-0231", 0, file, "ab" if file == "full" else "cd")
+    claim = None if file == "none" else Claim("OXB-0231", 0, file, "ab" if file == "full" else "cd", 1000)
     return Found(file, Verdict((Answer(Name.ARCHIVE, State.CANNOT_TELL, ""),), claim))
 
 

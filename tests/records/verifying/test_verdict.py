@@ -37,7 +37,7 @@ def test_it_is_published_with_every_question_and_why() -> None:
     }
 
 
-CLAIM = Claim(NUMBER, 0, "listing", "ab" * 32)
+CLAIM = Claim(NUMBER, 0, "listing", "ab" * 32, 1000)
 
 
 class Known:
@@ -46,8 +46,8 @@ class Known:
     def __init__(self, standing: Standing | None) -> None:
         self.found = standing
 
-    def standing(self, number: str, revision: int, digest: str, document: str) -> Standing:
-        assert (number, revision, document, digest) == (CLAIM.number, CLAIM.revision, CLAIM.document, CLAIM.sha256)
+    def standing(self, claim: Claim) -> Standing:
+        assert claim == CLAIM
         if self.found is None:
             raise Failed("its index is damaged")
         return self.found
@@ -65,7 +65,7 @@ class Known:
         (Standing(False, True, 0), State.FAILED, "holds another file as OXB-0231, revision 0, listing"),
         (Standing(False, False, None), State.CANNOT_TELL, "does not hold OXB-0231, revision 0, listing"),
         (
-            Standing(True, False, 0, "2041-05-04T09:30:00Z"),
+            Standing(True, False, 0, expired="2041-05-04T09:30:00Z"),
             State.PASSED,
             "held this very file as OXB-0231, revision 0, listing until 2041-05-04",
         ),
@@ -73,6 +73,30 @@ class Known:
             Standing(True, False, 0, renewed=True),
             State.PASSED,
             "holds this very file as OXB-0231, revision 0, listing; a renewed form is held too",
+        ),
+        (
+            Standing(False, True, 0, earlier=True),
+            State.CANNOT_TELL,
+            (
+                "holds a later state of this file as OXB-0231, revision 0, listing, which begins with these very "
+                "bytes; this state itself was never put there"
+            ),
+        ),
+        (
+            Standing(False, True, 0, expired="2041-05-04T09:30:00Z"),
+            State.CANNOT_TELL,
+            (
+                "held another file as OXB-0231, revision 0, listing until 2041-05-04; whether this is a state of "
+                "it cannot be seen any more"
+            ),
+        ),
+        (
+            Standing(True, False, 0, expired="2041-05-04T09:30:00Z", elsewhere=True),
+            State.CANNOT_TELL,
+            (
+                "knows only by another's tombstone that this very file was held there as OXB-0231, revision 0, listing "
+                "until 2041-05-04"
+            ),
         ),
         (None, State.CANNOT_TELL, "gives no answer: its index is damaged"),
     ],

@@ -18,6 +18,7 @@ class Deed(StrEnum):
     HOLD = "hold"
     RELEASE = "release"
     EXPIRE = "expire"
+    TOMBSTONE = "tombstone"  # of a record that expired elsewhere was taken in
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,7 @@ class Act:
     reason: str | None = None
     hold: int | None = None  # which hold is released: the place of its act
     document: str | None = None  # which of the revision's documents, where it says
+    since: str | None = None  # since when another archive has held a record for that reason (RFC 3339)
     former: str | None = None  # where it is renewed, the SHA-256 of the form before, with which it begins
 
     def canonical(self) -> bytes:
@@ -41,7 +43,8 @@ class Act:
         said: dict[str, Any] = {"tracksworn": KIND, "act": str(self.deed), "at": self.at, "number": self.number}
         more = {
             "revision": self.revision, "document": self.document, "sha256": self.sha256, "bytes": self.size,
-            "beside": self.beside, "reason": self.reason, "hold": self.hold, "former": self.former,
+            "beside": self.beside, "reason": self.reason, "hold": self.hold, "since": self.since,
+            "former": self.former,
         }  # fmt: skip
         return rfc8785.dumps(said | {key: value for key, value in more.items() if value is not None})
 
@@ -59,5 +62,6 @@ def read_act(plain: Mapping[str, Any]) -> Act:
         reason=plain.get("reason"),
         hold=plain.get("hold"),
         document=plain.get("document"),
+        since=plain.get("since"),
         former=plain.get("former"),
     )

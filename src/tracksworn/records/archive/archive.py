@@ -4,25 +4,36 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from pathlib import Path
-from typing import Any, Final
+from typing import Any
 
 from tracksworn.inspection.faults import WrongUse, printable
 from tracksworn.records.archive.acts import Act, Deed
 from tracksworn.records.archive.changes import Changes, Piece
 from tracksworn.records.archive.contents import facts_json, read_facts
-from tracksworn.records.archive.files import Files, pieces_to_add, pieces_to_expire, sha256, tombstone_json
+from tracksworn.records.archive.files import Files, pieces_to_add, pieces_to_expire, sha256
 from tracksworn.records.archive.following import follow, is_up_to_date, rebuild
 from tracksworn.records.archive.growth import check_grown
-from tracksworn.records.archive.held import Facts, Form, Held, Hold, NotTaken, Record, Sought, file_name
+from tracksworn.records.archive.held import (
+    Facts,
+    Form,
+    Held,
+    Hold,
+    NotTaken,
+    Record,
+    Sought,
+    TakenHold,
+    TakenTombstone,
+    file_name,
+)
+from tracksworn.records.archive.holds import LONGEST_REASON, plain_reason
 from tracksworn.records.archive.index.index import Index
 from tracksworn.records.archive.index.reading import Reading
 from tracksworn.records.archive.periods import day_before
 from tracksworn.records.archive.place import INDEX, LOG, begin, is_archive, locked
+from tracksworn.records.archive.tombstones import read_tombstone, tombstone_json
 from tracksworn.records.disk import Disk
 from tracksworn.records.log.log import Log, Mark
-from tracksworn.records.standing import Standing
-
-LONGEST_REASON: Final = 2000
+from tracksworn.records.standing import Claim, Standing
 
 
 def now() -> datetime:
@@ -132,25 +143,30 @@ class Archive:
         """All that is held of one machine, the oldest inspection first."""
         return tuple(self.find(Sought(serial=serial)))
 
-    def standing(self, number: str, revision: int, digest: str, document: str = "") -> Standing:
-        """How a file stands here: by record number, revision, the SHA-256 of its bytes, and which document it is."""
+    def standing(self, claim: Claim) -> Standing:
+        """How a file stands here that claims to be a document of a record."""
         with self.reading() as reading:
-            held, former = reading.documents(number), reading.former(number)
-        own = [one for one in held if one.revision == revision]
-        earlier = {form.name for form in former if (form.revision, form.sha256) == (revision, digest)}
-        same = next((one for one in own if one.sha256 == digest or one.name in earlier), None)
+            held, former = reading.documents(claim.number), reading.former(claim.number)
+        own = [one for one in held if one.revision == claim.revision]
+        forms = {form.name for form in former if (form.revision, form.sha256) == (claim.revision, claim.sha256)}
+        same = next((one for one in own if one.sha256 == claim.sha256 or one.name in forms), None)
+        other = None if same else next((one for one in own if one.document == claim.document), None)
+        known = same or other
         return Standing(
             same=same is not None,
-            other=same is None and any(one.document == document for one in own),
+            other=other is not None,
             newest=max((one.revision for one in held), default=None),
-            expired=same and same.expired,
-            renewed=same is not None and same.sha256 != digest,
+            earlier=other is not None and self._begins_with(other, claim),
+            expired=known and known.expired,
+            elsewhere=known is not None and known.elsewhere,
+            renewed=same is not None and same.sha256 != claim.sha256,
         )
 
     def content(self, held: Held) -> bytes:
         """The document itself. Raises NotTaken where it has expired, or is not as it was put."""
         if held.expired:
-            raise NotTaken(f"{held.name} expired on {held.expired[:10]}; its file was removed")
+            gone = " in another archive; its file never came here" if held.elsewhere else "; its file was removed"
+            raise NotTaken(f"{held.name} expired on {held.expired[:10]}{gone}")
         content = self.files.content(held.number, held.name)
         if content is None or sha256(content) != held.sha256:
             raise NotTaken(f"{held.name} is damaged; `tracksworn archive verify` tells all of it")
@@ -161,15 +177,45 @@ class Archive:
         with self._changing() as at:
             self._known(number)
             self._do(Act(Deed.HOLD, at, number, reason=_reason(reason)))
-            with self.index.reading() as reading:
-                return reading.holds(number)[-1]
+            return self._holds(number)[-1]
+
+    def take_hold(self, number: str, hold: Hold) -> TakenHold:
+        """Hold a record as another archive does, for its reason and since its day; once, however often it comes."""
+        with self._changing() as at:
+            self._known(number)
+            held = self._holds(number)
+            same = next((one for one in held if (one.reason, one.since) == (hold.reason, hold.since)), None)
+            if same is None:
+                self._do(Act(Deed.HOLD, at, number, reason=hold.reason, since=hold.since))
+            return TakenHold(number, same or self._holds(number)[-1], new=same is None)
+
+    def take_tombstone(self, tombstone: bytes) -> TakenTombstone:
+        """Know a record as expired that expired in another archive; its number is taken from then on.
+
+        Raises NotTaken for what is no tombstone, and for one of a record that is held here: that goes by the rule of
+        this archive alone.
+        """
+        gone = read_tombstone(tombstone, 0)
+        expired = gone.documents[0].expired or ""
+        with self._changing() as at:
+            known = self._documents(gone.number)
+            if known and known[0].expired:
+                return TakenTombstone(gone.number, known[0].expired, new=False)
+            if known:
+                raise NotTaken(
+                    f"record {gone.number} expired on {expired[:10]} in another archive, and is held in this one; "
+                    "it stays until `tracksworn archive expire` lets it go"
+                )
+            self.files.sound_inventory(gone.number)
+            act = Act(Deed.TOMBSTONE, at, gone.number, beside=sha256(tombstone))
+            self._do(act, pieces_to_expire(gone.number, tombstone, at))
+            return TakenTombstone(gone.number, expired, new=True)
 
     def release(self, number: str, reason: str, hold: int | None = None) -> Hold:
         """End a hold; where there are several, the one of that act. Raises NotTaken where it is not clear which."""
         with self._changing() as at:
             self._known(number)
-            with self.index.reading() as reading:
-                ended = _which(number, reading.holds(number), hold)
+            ended = _which(number, self._holds(number), hold)
             self._do(Act(Deed.RELEASE, at, number, reason=_reason(reason), hold=ended.act))
             return ended
 
@@ -231,8 +277,7 @@ class Archive:
             yield reading
 
     def _held(self, *key: *tuple[str, int, str]) -> Held:
-        with self.index.reading() as reading:
-            found = [one for one in reading.documents(key[0]) if (one.number, one.revision, one.document) == key]
+        found = [one for one in self._documents(key[0]) if (one.number, one.revision, one.document) == key]
         if not found:
             raise NotTaken(
                 f"{file_name(*key)} is in the files but not in the index; "
@@ -240,9 +285,23 @@ class Archive:
             )
         return found[0]
 
-    def _known(self, number: str) -> None:
+    def _begins_with(self, held: Held, claim: Claim) -> bool:
+        """Whether a document, as it was put in, begins with the bytes of a file and goes on."""
+        if held.expired or not 0 < claim.size < held.size:
+            return False
+        content = self.files.content(held.number, held.name) or b""
+        return sha256(content) == held.sha256 and sha256(content[: claim.size]) == claim.sha256
+
+    def _documents(self, number: str) -> tuple[Held, ...]:
         with self.index.reading() as reading:
-            documents = reading.documents(number)
+            return reading.documents(number)
+
+    def _holds(self, number: str) -> tuple[Hold, ...]:
+        with self.index.reading() as reading:
+            return reading.holds(number)
+
+    def _known(self, number: str) -> None:
+        documents = self._documents(number)
         if not documents:
             raise NotTaken(f"record {number} is not held here")
         if expired := documents[0].expired:
@@ -260,9 +319,9 @@ def _which(number: str, holds: tuple[Hold, ...], act: int | None) -> Hold:
 
 
 def _reason(reason: str) -> str:
-    said = " ".join(reason.split())
-    if not said or len(said) > LONGEST_REASON:
-        raise WrongUse(f"a reason has 1 to {LONGEST_REASON} characters; this one has {len(said)}")
+    said = plain_reason(reason)
+    if said is None:
+        raise WrongUse(f"a reason has 1 to {LONGEST_REASON} characters; this one has {len(' '.join(reason.split()))}")
     return said
 
 

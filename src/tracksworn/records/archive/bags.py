@@ -10,7 +10,9 @@ import bagit
 
 from tracksworn.inspection.faults import Faulty, TrackswornError, WrongUse, printable
 from tracksworn.records.archive.archive import Archive
-from tracksworn.records.archive.held import Form, Held, NotTaken, facts_name, stem
+from tracksworn.records.archive.held import Form, Held, NotTaken, TakenHold, TakenTombstone, facts_name, stem
+from tracksworn.records.archive.holds import HOLDS, holds_json, read_holds
+from tracksworn.records.archive.tombstones import TOMBSTONE
 from tracksworn.records.log.log import ACTS, CHECKPOINT, PUBLIC
 
 DIGESTS: Final = ("sha256", "sha512")
@@ -20,6 +22,10 @@ attached, and what each is about, as JSON. Where records were chosen, a proof th
 lies beside each, under its name with .proof.json; a bag of the whole archive holds the log itself instead. Of a
 document that was signed or timestamped further since, the proof of each earlier form is there too, with the number of
 its act in its name. The document begins with that form: `head -c BYTES FILE.pdf | sha256sum`, BYTES as the act has it.
+
+A record that may not be destroyed, for a dispute above all, has holds.json, with every reason and since when (UTC);
+whoever takes it over is to keep it likewise. Of a record that was destroyed by a rule of retention there is
+tombstone.json alone: by which rule, when, and the SHA-256 of what was there.
 
 A proof is checked with Python and nothing else; it prints `holds` where the act that the proof names is in the log:
 
@@ -38,6 +44,9 @@ The act names the document by its SHA-256 (`sha256sum FILE.pdf`). The root is si
 the log's, and log/public.pem the key that it is held against (Ed25519 over the RFC 8785 form without `signature`).
 What that key is worth depends on who gave it to you, and how.
 """
+
+
+Became = Held | TakenTombstone | TakenHold | TrackswornError
 
 
 def export(archive: Archive, numbers: Sequence[str] | None, to: Path) -> int:
@@ -65,8 +74,10 @@ def export(archive: Archive, numbers: Sequence[str] | None, to: Path) -> int:
     return count
 
 
-def take_in(archive: Archive, bag: Path) -> Iterator[tuple[str, Held | TrackswornError]]:
-    """Add every document of a bag, once all of it is found unaltered: each file's name, and what became of it.
+def take_in(archive: Archive, bag: Path) -> Iterator[tuple[str, Became]]:
+    """Take over a bag, once all of it is found unaltered: each file's name, and what became of it.
+
+    Documents are added first, then what expired elsewhere is known as expired, then what is held there is held here.
 
     Raises NotTaken for what is no bag, or is not as it was packed; then nothing is added.
     """
@@ -75,13 +86,35 @@ def take_in(archive: Archive, bag: Path) -> Iterator[tuple[str, Held | Trackswor
         opened.validate()
     except bagit.BagError as error:
         raise NotTaken(f"{printable(bag)} is no bag, or is not as it was packed: {error}") from None
-    for name in sorted(opened.payload_entries()):
-        if not name.lower().endswith(".pdf"):
-            continue
-        try:
-            yield name, archive.add((bag / name).read_bytes())
-        except (NotTaken, Faulty) as error:
-            yield name, error
+    names = sorted(opened.payload_entries())
+    for ending, taken in _TAKEN.items():
+        for name in names:
+            if name.lower().endswith(ending):
+                yield from ((name, became) for became in _told(taken(archive, (bag / name).read_bytes())))
+
+
+def _documents(archive: Archive, content: bytes) -> Iterator[Became]:
+    yield archive.add(content)
+
+
+def _tombstones(archive: Archive, content: bytes) -> Iterator[Became]:
+    yield archive.take_tombstone(content)
+
+
+def _holds(archive: Archive, content: bytes) -> Iterator[Became]:
+    number, holds = read_holds(content)
+    yield from (archive.take_hold(number, hold) for hold in holds)
+
+
+_TAKEN: Final = {".pdf": _documents, f"/{TOMBSTONE}": _tombstones, f"/{HOLDS}": _holds}
+
+
+def _told(became: Iterator[Became]) -> Iterator[Became]:
+    """What is refused is told, and does not keep the rest."""
+    try:
+        yield from became
+    except (NotTaken, Faulty) as error:
+        yield error
 
 
 def _numbers(archive: Archive, numbers: Sequence[str] | None) -> Iterator[str]:
@@ -97,18 +130,27 @@ def _write(archive: Archive, number: str, folder: Path, *, proven: bool) -> int:
     own = folder / number
     own.mkdir()
     if record.expired:
-        (own / "tombstone.json").write_bytes(archive.files.content(number, "tombstone.json") or b"")
+        (own / TOMBSTONE).write_bytes(_beside(archive, number, TOMBSTONE))
         return 0
     for held in record.documents:
         key = (number, held.revision, held.document)
         (own / held.name).write_bytes(archive.content(held))
-        (own / facts_name(*key)).write_bytes(archive.files.content(number, facts_name(*key)) or b"")
+        (own / facts_name(*key)).write_bytes(_beside(archive, number, facts_name(*key)))
         if proven:
             _write_proof(archive, held, own / f"{stem(*key)}.proof.json")
+    if record.holds:
+        (own / HOLDS).write_bytes(holds_json(number, record.holds))
     for form in record.former if proven else ():
         name = stem(form.number, form.revision, form.document)
         _write_proof(archive, form, own / f"{name}.act-{form.act}.proof.json")
     return len(record.documents)
+
+
+def _beside(archive: Archive, number: str, name: str) -> bytes:
+    content = archive.files.content(number, name)
+    if content is None:
+        raise NotTaken(f"{name} of record {number} is damaged; `tracksworn archive verify` tells all of it")
+    return content
 
 
 def _write_proof(archive: Archive, held: Held | Form, to: Path) -> None:

@@ -13,8 +13,8 @@ from urllib.parse import unquote
 
 from tracksworn.records.archive.acts import Act, Deed, read_act
 from tracksworn.records.archive.archive import Archive
-from tracksworn.records.archive.files import TOMBSTONE, object_folders, sha256
-from tracksworn.records.archive.held import Damage, facts_name, file_name
+from tracksworn.records.archive.files import object_folders, sha256
+from tracksworn.records.archive.held import Damage, Form, Held, facts_name, file_name
 from tracksworn.records.archive.index.reading import Logged, Reading
 from tracksworn.records.archive.ocfl import (
     INVENTORY,
@@ -26,10 +26,12 @@ from tracksworn.records.archive.ocfl import (
     object_path,
 )
 from tracksworn.records.archive.place import INDEX, LOG, RECORDS
+from tracksworn.records.archive.tombstones import TOMBSTONE
 from tracksworn.records.log.checkpoint import LogBroken
 from tracksworn.records.log.log import ACTS, CHECKPOINT
 
 BLOCK: Final = 1 << 20
+IN_FILES: Final = (Deed.ADD, Deed.RENEW, Deed.EXPIRE, Deed.TOMBSTONE)
 TOGETHER: Final = 10_000  # records whose acts are looked for in one reading of the log
 
 
@@ -87,6 +89,9 @@ def _added(archive: Archive) -> Iterator[Logged]:
     for position, act in _acts(archive):
         if act.deed in (Deed.ADD, Deed.RENEW):
             yield Logged(position, act.number, act.revision or 0, act.document or "", act.sha256 or "")
+        elif act.deed is Deed.TOMBSTONE and (record := archive.files.tombstone(act.number, position)):
+            forms: tuple[Held | Form, ...] = (*record.documents, *record.former)
+            yield from sorted(Logged(position, one.number, one.revision, one.document, one.sha256) for one in forms)
 
 
 def _differing(log: Iterator[Logged], index: Iterator[Logged]) -> Iterator[Logged]:
@@ -126,7 +131,7 @@ def check_records(archive: Archive, numbers: Iterable[str]) -> Iterator[tuple[st
     rest = iter(numbers)
     while wanted := {number: list[Act]() for number in islice(rest, TOGETHER)}:
         for _, act in _acts(archive):
-            if act.number in wanted and act.deed in (Deed.ADD, Deed.RENEW, Deed.EXPIRE):
+            if act.number in wanted and act.deed in IN_FILES:
                 wanted[act.number].append(act)
         for number, acts in wanted.items():
             yield number, tuple(_check_record(archive, number, acts))
@@ -167,7 +172,7 @@ def _check_forms(inventory: Inventory, name: str, logged: Sequence[str | None]) 
 
 def _logged(acts: Sequence[Act]) -> Mapping[str, Sequence[str | None]]:
     """The files that the log says a record has, with the SHA-256 of every form of theirs, the oldest first."""
-    if acts and acts[-1].deed is Deed.EXPIRE:
+    if acts and acts[-1].deed in (Deed.EXPIRE, Deed.TOMBSTONE):
         return {TOMBSTONE: [acts[-1].beside]}
     files: dict[str, list[str | None]] = {}
     for act in acts:

@@ -1,16 +1,12 @@
 """The records' files: what is held of a record, and what is to be written where it changes."""
 
 import hashlib
-import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path, PurePosixPath
-from typing import Any, Final
-
-import rfc8785
 
 from tracksworn.records.archive.changes import Piece
 from tracksworn.records.archive.contents import facts_of
-from tracksworn.records.archive.held import Facts, Form, NotTaken, Record, facts_name, file_name, stem
+from tracksworn.records.archive.held import Facts, NotTaken, Record, facts_name, file_name, stem
 from tracksworn.records.archive.ocfl import (
     Inventory,
     NoObject,
@@ -21,9 +17,7 @@ from tracksworn.records.archive.ocfl import (
     version_files,
 )
 from tracksworn.records.archive.place import RECORDS, records_path
-
-TOMBSTONE: Final = "tombstone.json"
-TOMBSTONE_KIND: Final = "tombstone 1"
+from tracksworn.records.archive.tombstones import TOMBSTONE, read_tombstone
 
 
 class Files:
@@ -71,17 +65,17 @@ class Files:
         written = self.content(number, facts_name(number, revision, document))
         if written is not None:
             return facts_of(written)
-        tombstone = self.content(number, TOMBSTONE)
+        record = self.tombstone(number, 0)
+        of = record.documents if record else ()
+        return next((held.facts for held in of if (held.revision, held.document) == (revision, document)), None)
+
+    def tombstone(self, number: str, act: int) -> Record | None:
+        """What is left of a record by its tombstone, which came by that act; None where that cannot be had."""
         try:
-            lists = json.loads(tombstone)["revisions"] if tombstone else []
-            wanted = (revision, document)
-            found = next((one for one in lists if (one["revision"], one.get("document", "")) == wanted), None)
-        except (ValueError, KeyError, TypeError):
+            record = read_tombstone(self.content(number, TOMBSTONE) or b"", act)
+        except NotTaken:
             return None
-        return facts_of(json.dumps({**found, **_GONE, "number": number}).encode()) if found else None
-
-
-_GONE: Final[Mapping[str, Any]] = {"inspector": "", "firm": None, "stage": None, "words": ""}
+        return record if record.number == number else None
 
 
 def pieces_to_add(inventory: Inventory | None, facts: Facts, content: bytes, beside: bytes, at: str) -> Sequence[Piece]:
@@ -107,43 +101,10 @@ def pieces_to_add(inventory: Inventory | None, facts: Facts, content: bytes, bes
 
 
 def pieces_to_expire(number: str, tombstone: bytes, at: str) -> Sequence[Piece]:
-    """What is written in a record's place where it expires."""
+    """What is written in a record's place where it expires, or where it has expired elsewhere."""
     files = {TOMBSTONE: tombstone}
     inventory = empty_inventory(number).extended(files, at, "expired")
     return (Piece(records_path(object_path(number)), object_files(inventory, files)),)
-
-
-def tombstone_json(record: Record, rule: str, at: str) -> bytes:
-    """What is kept of a record that has expired: which machine, which days, the digests; no people, no findings."""
-    said: list[Mapping[str, Any]] = [
-        {
-            "revision": held.revision,
-            **({"document": held.document} if held.document else {}),
-            "sha256": held.sha256,
-            "bytes": held.size,
-            "added": held.added,
-            **_former([form for form in record.former if form.name == held.name]),
-            **({} if held.facts is None else _machine(held.facts)),
-        }
-        for held in record.documents
-    ]
-    tombstone: dict[str, Any] = {"tracksworn": TOMBSTONE_KIND, "number": record.number, "expired": at, "rule": rule}
-    return rfc8785.dumps(tombstone | {"revisions": said})
-
-
-def _former(forms: Sequence[Form]) -> Mapping[str, Any]:
-    said = [{"sha256": form.sha256, "bytes": form.size, "added": form.added} for form in forms]
-    return {"former": said} if said else {}
-
-
-def _machine(facts: Facts) -> Mapping[str, str]:
-    return {
-        "maker": facts.maker,
-        "model": facts.model,
-        "serial": facts.serial,
-        "inspected": facts.inspected.isoformat(),
-        "issued": facts.issued.isoformat(),
-    }
 
 
 def sha256(content: bytes) -> str:

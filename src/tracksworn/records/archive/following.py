@@ -7,7 +7,7 @@ from typing import Final
 from tracksworn.inspection.faults import Failed
 from tracksworn.records.archive.acts import Act, Deed, read_act
 from tracksworn.records.archive.files import Files
-from tracksworn.records.archive.held import Held, Hold
+from tracksworn.records.archive.held import Held, Hold, Record
 from tracksworn.records.archive.index.index import Index
 from tracksworn.records.archive.index.reading import State
 from tracksworn.records.archive.index.writing import Added, Writing
@@ -65,10 +65,13 @@ def _put(writing: Writing, entries: list[Entry], files: Files) -> None:
             continue
         writing.add(added)
         added = []
-        if act.deed is Deed.RENEW:
-            writing.renew(_added(act, position, files))
-        else:
-            _do(writing, act, position)
+        match act.deed:
+            case Deed.RENEW:
+                writing.renew(_added(act, position, files))
+            case Deed.TOMBSTONE:
+                writing.bury(files.tombstone(act.number, position) or Record(act.number, (), ()))
+            case _:
+                _do(writing, act, position)
     writing.add(added)
 
 
@@ -93,7 +96,7 @@ def _added(act: Act, position: int, files: Files) -> Added:
 def _do(writing: Writing, act: Act, position: int) -> None:
     match act.deed:
         case Deed.HOLD:
-            writing.hold(act.number, Hold(act.reason or "", act.at, position))
+            writing.hold(act.number, Hold(act.reason or "", act.since or act.at, position))
         case Deed.RELEASE:
             writing.release(-1 if act.hold is None else act.hold)
         case Deed.EXPIRE:

@@ -1,8 +1,9 @@
 """What the archive says of what it holds; what there are many of are named tuples, which are made quickest."""
 
+import re
 from dataclasses import dataclass
 from datetime import date
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from tracksworn.assessment.model import Stage
 from tracksworn.inspection.faults import TrackswornError
@@ -43,6 +44,7 @@ class Held(NamedTuple):
     new: bool = False  # whether this call has put it there
     document: str = ""  # as in its facts
     renewed: bool = False  # if new, whether in the place of an earlier form; else, whether the file was such a form
+    elsewhere: bool = False  # whether it expired in another archive, from which only its tombstone came
 
     @property
     def name(self) -> str:
@@ -72,8 +74,24 @@ class Hold:
     """Why a record may not expire, and since which act."""
 
     reason: str
-    since: str
+    since: str  # RFC 3339, UTC; of a hold that came from another archive, since it was held there
     act: int
+
+
+class TakenHold(NamedTuple):
+    """A hold that came from another archive."""
+
+    number: str
+    hold: Hold
+    new: bool  # whether this call has put it there
+
+
+class TakenTombstone(NamedTuple):
+    """A record that expired in another archive, and is known here by its tombstone alone."""
+
+    number: str
+    expired: str  # RFC 3339, UTC
+    new: bool  # whether this call has put it there
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +149,10 @@ class Damage:
 
     def __str__(self) -> str:
         return f"{self.file}: {self.what}"
+
+
+MOMENT: Final = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z")
+"""A time as it is logged: RFC 3339, UTC."""
 
 
 def stem(number: str, revision: int, document: str = "") -> str:

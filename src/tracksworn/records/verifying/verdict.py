@@ -71,5 +71,5 @@ class Verdict:
 class Archive(Protocol):
     """What verifying asks of an archive."""
 
-    def standing(self, number: str, revision: int, digest: str, document: str) -> Standing:
-        """How a file stands there: record number, revision, SHA-256 of its bytes in hexadecimal, which document."""
+    def standing(self, claim: Claim) -> Standing:
+        """How a file stands there that claims to be a document of a record."""

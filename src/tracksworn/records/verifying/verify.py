@@ -58,7 +58,8 @@ def _of_what_it_carries(sealed: Sealed) -> tuple[Sequence[Answer], Claim | None]
             pages = Answer(Name.PAGES, State.CANNOT_TELL, "what it carries cannot be read")
         else:
             pages = judge_pages(sealed.part, carried, arithmetic.assessed)
-    claim = Claim(carried.number, carried.revision, carried.document, sha256(sealed.content).hexdigest())
+    digest, size = sha256(sealed.content).hexdigest(), len(sealed.content)
+    claim = Claim(carried.number, carried.revision, carried.document, digest, size)
     return (arithmetic.answer, pages, Answer(Name.ARCHIVE, State.CANNOT_TELL, "no archive was asked")), claim
 
 

@@ -71,9 +71,9 @@ class Reading:
         return self._quick(_BY_NUMBER, number)
 
     def logged(self) -> Iterator[Logged]:
-        """Every form of every document as its act has it, in the order of the log."""
+        """Every form of every document as its act has it, in the order of the log; of one act, by revision and kind."""
         both = (select(*(table.c[name] for name in Logged._fields)) for table in (DOCUMENTS, FORMER))
-        query = union_all(*both).order_by("act")
+        query = union_all(*both).order_by("act", "revision", "document", "sha256")
         with self.connection.execution_options(yield_per=BATCH).execute(query) as rows:
             yield from (Logged(*row) for row in rows)
 
@@ -89,7 +89,7 @@ class Reading:
 
     def knows(self, number: str) -> bool:
         """Whether a record of that number was ever added."""
-        return bool(self._quick(_BY_NUMBER, number))
+        return self.connection.execute(select(RECORDS.c.number).where(RECORDS.c.number == number)).first() is not None
 
     def count(self) -> int:
         """How many records were ever added."""
@@ -167,20 +167,20 @@ class Reading:
 _SHOWN: Final = (
     *(DOCUMENTS.c[name] for name in ("number", "revision", "document", "sha256", "size", "added", "act")),
     *(DOCUMENTS.c[name] for name in ("maker", "model", "serial", "inspector", "firm", "inspected", "issued", "stage")),
-    DOCUMENTS.c.expired,
+    *(DOCUMENTS.c[name] for name in ("expired", "elsewhere")),
 )
 _STAGES: Final = {str(stage): stage for stage in Stage}
 
 
 def _held(row: Sequence[Any]) -> Held:
-    number, revision, document, sha256, size, added, act, *said, gone = row
+    number, revision, document, sha256, size, added, act, *said, gone, elsewhere = row
     maker, model, serial, inspector, firm, inspected, issued, stage = said
     facts = None
     if inspected is not None:
         days = date.fromisoformat(inspected), date.fromisoformat(issued)
         worst = _STAGES.get(stage)
         facts = Facts(number, revision, maker, model, serial, inspector or "", firm, *days, worst, "", document)
-    return Held(number, revision, sha256, size, added, act, facts, gone, False, document)
+    return Held(number, revision, sha256, size, added, act, facts, gone, False, document, elsewhere=bool(elsewhere))
 
 
 _ORDER: Final = (DOCUMENTS.c.inspected, DOCUMENTS.c.number, DOCUMENTS.c.revision, DOCUMENTS.c.document)

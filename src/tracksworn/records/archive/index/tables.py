@@ -4,6 +4,7 @@ from typing import Any, Final
 
 from sqlalchemy import (
     BigInteger,
+    Boolean,
     CheckConstraint,
     Column,
     Connection,
@@ -47,6 +48,7 @@ DOCUMENTS: Final = Table(
     Column("added", String, nullable=False),
     Column("act", BigInteger, nullable=False),
     Column("expired", String),
+    Column("elsewhere", Boolean, nullable=False),  # whether it is known by another archive's tombstone alone
     Column("maker", String),
     Column("model", String),
     Column("serial", String),
@@ -59,7 +61,7 @@ DOCUMENTS: Final = Table(
     Column("machine_key", String),
     Column("firm_key", String, index=True),
     UniqueConstraint("number", "revision", "document"),
-    Index("documents_act", "act", unique=True),
+    Index("documents_act", "act"),
     Index("documents_serial", "serial_key", "inspected", "number", "revision", "document"),
     Index("documents_inspected", "inspected"),
     Index("documents_issued", "issued"),
@@ -70,10 +72,10 @@ FORMER: Final = Table(
     "former",
     METADATA,
     Column("act", BigInteger, primary_key=True, autoincrement=False),
+    Column("sha256", String, primary_key=True),
     Column("number", String, ForeignKey("records.number"), nullable=False, index=True),
     Column("revision", Integer, nullable=False),
     Column("document", String, nullable=False),
-    Column("sha256", String, nullable=False),
     Column("size", BigInteger, nullable=False),
     Column("added", String, nullable=False),
 )

@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from sqlalchemy import Select, delete, func, insert, select, text, update
 
-from tracksworn.records.archive.held import Facts, Form, Held, Hold
+from tracksworn.records.archive.held import Facts, Form, Held, Hold, Record
 from tracksworn.records.archive.index.keys import plain_words, whole_key
 from tracksworn.records.archive.index.reading import Reading
 from tracksworn.records.archive.index.tables import DOCUMENTS, FORMER, HOLDS, RECORDS, STATE, make_tables
@@ -41,10 +41,7 @@ class Writing(Reading):
         """Put documents in."""
         if not added:
             return
-        known = self._known({one.held.number for one in added})
-        fresh = dict.fromkeys(one.held.number for one in added if one.held.number not in known)
-        if fresh:
-            self.connection.execute(insert(RECORDS), [{"number": number} for number in fresh])
+        self._add_records([one.held.number for one in added])
         first = self.connection.execute(select(func.coalesce(func.max(DOCUMENTS.c.id), 0))).scalar_one() + 1
         self.connection.execute(insert(DOCUMENTS), [_row(one, first + place) for place, one in enumerate(added)])
         words = [(first + place, plain_words(one.facts.words if one.facts else "")) for place, one in enumerate(added)]
@@ -59,6 +56,13 @@ class Writing(Reading):
         self._forget_words(select(DOCUMENTS.c.id).where(*same))
         self.connection.execute(delete(DOCUMENTS).where(*same))
         self.add([added])
+
+    def bury(self, record: Record) -> None:
+        """Put in a record of which there is only the tombstone of another archive."""
+        self._add_records([record.number])  # also where the tombstone cannot be read
+        self.add([Added(held, held.facts) for held in record.documents])
+        if record.former:
+            self.connection.execute(insert(FORMER), [form._asdict() for form in record.former])
 
     def hold(self, number: str, hold: Hold) -> None:
         """Note that a record is held."""
@@ -78,6 +82,12 @@ class Writing(Reading):
         key = "rowid" if self.in_sqlite else "id"
         for identity in self.connection.execute(of).scalars().all():
             self.connection.execute(text(f"DELETE FROM words WHERE {key} = :id"), {"id": identity})  # noqa: S608
+
+    def _add_records(self, numbers: Sequence[str]) -> None:
+        known = self._known(set(numbers))
+        fresh = dict.fromkeys(number for number in numbers if number not in known)
+        if fresh:
+            self.connection.execute(insert(RECORDS), [{"number": number} for number in fresh])
 
     def _known(self, numbers: set[str]) -> set[str]:
         return set(self.connection.execute(select(RECORDS.c.number).where(RECORDS.c.number.in_(numbers))).scalars())
@@ -101,6 +111,7 @@ def _row(one: Added, identity: int) -> dict[str, Any]:
     row: dict[str, Any] = {
         "id": identity, "number": held.number, "revision": held.revision, "document": held.document,
         "sha256": held.sha256, "size": held.size, "added": held.added, "act": held.act,
+        "expired": held.expired, "elsewhere": held.elsewhere,
     }  # fmt: skip
     return row | {
         "maker": facts and facts.maker,
