@@ -72,7 +72,7 @@ def _counted(call: Callable[..., object], left: Iterator[int]) -> Callable[..., 
 def holds(sale: Path, out: Path, undisturbed: Path) -> None:
     """What stands is whole, and what the same command makes of it is the same as without any kill."""
     wanted = tree(undisturbed)
-    standing = {name: content for name, content in tree(out).items() if not name.startswith(".writing-")}
+    standing = {name: content for name, content in tree(out).items() if not name.startswith(".tracksworn-writing-")}
     assert standing.items() <= wanted.items()
     assert run(sale, out).outcomes.count("faulty") == 0
     assert tree(out) == wanted
@@ -138,7 +138,7 @@ def test_the_command_killed_at_random_moments(tmp_path: Path) -> None:
                 running.wait(timeout=chance.uniform(0, taken))
             except subprocess.TimeoutExpired:
                 running.kill()
-        standing = {name: content for name, content in tree(out).items() if not name.startswith(".writing-")}
+        standing = {name: content for name, content in tree(out).items() if not name.startswith(".tracksworn-writing-")}
         assert standing.items() <= tree(whole).items()
     assert _command(sale, out).wait() == 0
     assert tree(out) == tree(whole)

@@ -281,7 +281,7 @@ def test_two_batches_at_once_into_one_folder_the_second_is_refused(sale: Path, o
 
 
 def test_what_a_killed_run_has_left_beside_is_cleared(sale: Path, out: Path) -> None:
-    left = out / ".writing-abcdef"
+    left = out / ".tracksworn-writing-abcdef"
     left.mkdir(parents=True)
     (left / "half.pdf").write_bytes(b"half")
     run(sale, out)

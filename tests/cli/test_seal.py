@@ -1,18 +1,23 @@
 """`tracksworn key new` and `tracksworn seal` as a user meets them: what is written, said, and left alone."""
 
+import errno
 import os
 import stat
 import subprocess
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from asn1crypto import pem
 from cli.conftest import DEMO, GOOD, Run, Start, copied
 from records import authorities, softhsm
-from records.sealed import sealed
+from records.sealed import AT, sealed
 
 from tracksworn.cli.passwords import VARIABLE
+from tracksworn.inspection.faults import Failed, WrongUse
+from tracksworn.records.sealing.keeping import keep
+from tracksworn.records.sealing.pkcs12 import from_pkcs12
+from tracksworn.records.sealing.practice import practice_key
 from tracksworn.records.sealing.signer import Level
 
 PASSWORD = authorities.PASSWORD
@@ -75,6 +80,78 @@ def test_a_key_for_which_there_is_no_place_needs_no_password(
     done = tracksworn("key", "new", "--to", to, "--password-fd", "987")
     assert done.returncode == 2
     assert "987" not in done.stderr
+
+
+@pytest.mark.parametrize("to", ["letter/a.p12", "letter/keys/a.p12"])
+def test_a_key_goes_into_no_file(to: str, tracksworn: Run, tmp_path: Path) -> None:
+    (tmp_path / "letter").write_text("mine")
+    done = tracksworn("key", "new", "--to", to, **{VARIABLE: "x"})
+    said = "wrong use: letter is no folder, and no key can be put into it; name another place\n"
+    assert (done.returncode, done.stderr) == (2, said)
+    assert [each.name for each in tmp_path.iterdir()] == ["letter"]
+
+
+def without_links(code: int) -> Callable[..., None]:
+    """What a disk answers that knows no links: FAT, and some of a network."""
+
+    def refused(old: str, new: Path) -> None:
+        raise OSError(code, os.strerror(code), old, None, str(new))
+
+    return refused
+
+
+@pytest.mark.parametrize("code", [errno.EPERM, errno.ENOTSUP], ids=errno.errorcode.get)
+def test_a_key_is_kept_on_a_disk_without_links(
+    code: int, tracksworn: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(os, "link", without_links(code))
+    assert tracksworn("key", "new", "--to", "a.p12", **{VARIABLE: "x"}).returncode == 0
+    from_pkcs12((tmp_path / "a.p12").read_bytes(), "x")
+    assert stat.S_IMODE((tmp_path / "a.p12").stat().st_mode) == 0o600
+    assert {each.name for each in tmp_path.iterdir()} == {"a.p12", "a.pem"}
+
+
+def test_on_a_disk_without_links_a_key_takes_no_others_place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Somebody comes between: the name is taken after it was looked up."""
+
+    def come_between(old: str, new: Path) -> None:
+        if Path(new).suffix == ".p12":
+            Path(new).write_text("theirs")
+        without_links(errno.EPERM)(old, new)
+
+    monkeypatch.setattr(os, "link", come_between)
+    with pytest.raises(WrongUse, match=r"a\.p12 is there already"):
+        keep(practice_key("Practice", "x", AT), tmp_path / "a.p12")
+    assert {each.name: each.read_text() for each in tmp_path.iterdir()} == {"a.p12": "theirs"}
+
+
+def test_on_a_disk_without_links_that_is_full_no_name_is_left_taken(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(self: Path, _: Path) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(self))
+
+    monkeypatch.setattr(os, "link", without_links(errno.EPERM))
+    monkeypatch.setattr(Path, "replace", full)
+    with pytest.raises(Failed, match="No space left on device"):
+        keep(practice_key("Practice", "x", AT), tmp_path / "a.p12")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_disk_that_lets_everybody_read_keeps_no_key(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As FAT does: one answer for all its files, and no other is taken."""
+    allowed = os.fchmod
+
+    def refused(handle: int, _: int) -> None:
+        allowed(handle, 0o755)
+        raise PermissionError(errno.EPERM, os.strerror(errno.EPERM))
+
+    monkeypatch.setattr(os, "fchmod", refused)
+    with pytest.raises(
+        Failed, match=r"keeps no file to its owner alone, and a key needs that; name a place on another"
+    ):
+        keep(practice_key("Practice", "x", AT), tmp_path / "new" / "a.p12")
+    assert list((tmp_path / "new").iterdir()) == []
 
 
 @pytest.mark.parametrize("number", [1, 2])

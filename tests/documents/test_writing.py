@@ -4,6 +4,7 @@ import errno
 import fcntl
 import os
 import signal
+import stat
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -169,17 +170,67 @@ def test_two_that_write_at_once_leave_the_set_of_one(tmp_path: Path) -> None:
 
 
 def test_what_a_killed_process_has_left_is_cleared_and_what_another_is_at_stays(tmp_path: Path) -> None:
-    killed, other = tmp_path / ".writing-killed", tmp_path / ".writing-other"
+    killed, other = tmp_path / ".tracksworn-writing-killed", tmp_path / ".tracksworn-writing-other"
     for folder in (killed, other):
         (folder / ".old").mkdir(parents=True)
         (folder / "a.md").write_bytes(b"half")
     at_it = os.open(other, os.O_RDONLY)
     fcntl.flock(at_it, fcntl.LOCK_EX)
     clear_left_over(tmp_path)
-    assert [path.name for path in tmp_path.iterdir()] == [".writing-other"]
+    assert [path.name for path in tmp_path.iterdir()] == [".tracksworn-writing-other"]
     os.close(at_it)
     clear_left_over(tmp_path)
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_next_that_writes_clears_what_a_killed_one_has_left(tmp_path: Path) -> None:
+    for name in (".tracksworn-writing-killed", ".writing-samples"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "a.md").write_bytes(b"half")
+    write_together(tmp_path, OLD, clearing=False)
+    assert (tmp_path / ".tracksworn-writing-killed").is_dir()
+    write_together(tmp_path, OLD)
+    assert tree(tmp_path) == {**OLD, ".writing-samples/a.md": b"half"}
+
+
+def test_a_folder_that_is_cleared_away_before_it_is_locked_is_made_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    genuine = fcntl.flock
+    cleared: list[Path] = []
+
+    def cleared_before(handle: int, how: int) -> None:
+        if how == fcntl.LOCK_EX and not cleared:
+            cleared.extend(tmp_path.iterdir())
+            clear_left_over(tmp_path)
+        genuine(handle, how)
+
+    monkeypatch.setattr(fcntl, "flock", cleared_before)
+    write_together(tmp_path, OLD)
+    assert len(cleared) == 1
+    assert tree(tmp_path) == OLD
+
+
+@pytest.mark.parametrize("code", [errno.EINVAL, errno.ENOTSUP])
+def test_a_disk_that_knows_no_locks_and_syncs_no_folders_is_written_to(
+    code: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As some of a network: names are durable there by themselves, and two that write at once are not kept apart."""
+    genuine = os.fsync
+
+    def without_folders(handle: int) -> None:
+        if stat.S_ISDIR(os.fstat(handle).st_mode):
+            raise OSError(code, os.strerror(code))
+        genuine(handle)
+
+    def without_locks(_: int, how: int) -> None:
+        raise OSError(errno.ENOLCK, os.strerror(errno.ENOLCK))
+
+    monkeypatch.setattr(os, "fsync", without_folders)
+    monkeypatch.setattr(fcntl, "flock", without_locks)
+    write_together(tmp_path, OLD)
+    write_together(tmp_path, NEW)
+    assert tree(tmp_path) == NEW
 
 
 def test_clearing_up_while_another_writes_disturbs_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -124,7 +124,7 @@ class Folder:
 
     def write(self, files: Mapping[str, bytes]) -> None:
         """All of them, or none."""
-        write_together(self.folder, files)
+        write_together(self.folder, files, clearing=False)  # `begin` has
 
     def note(self, name: str, content: bytes) -> None:
         """Written beside its place and renamed; not synced, since a lost note only costs making a lot anew."""

@@ -4,6 +4,7 @@ Each is written beside its place, synced, read again and compared, and only then
 other process that writes to the same folder in this way does so.
 """
 
+import errno
 import fcntl
 import os
 import shutil
@@ -16,18 +17,21 @@ from pathlib import Path, PurePosixPath
 
 from tracksworn.inspection.faults import Failed, printable
 
-_BESIDE = ".writing-"
+_BESIDE = ".tracksworn-writing-"  # nobody else names a folder so, and none of theirs is cleared away
 _INTERRUPTS = (signal.SIGINT, signal.SIGTERM)
 
 
-def write_together(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
+def write_together(folder: Path, files: Mapping[str, bytes], *, clearing: bool = True) -> tuple[Path, ...]:
     """Write files (names relative to the folder, with `/`); returns the paths of those not in a folder of their own.
 
-    A folder among them is replaced as a whole. Raises Failed where the machine refuses; nothing is then half written.
+    A folder among them is replaced as a whole. What killed processes have left there is taken away before, unless
+    whoever writes very often sees to it once. Raises Failed where the machine refuses; nothing is then half written.
     """
     made = [each for each in (folder, *folder.parents) if not each.exists()]
     try:
         folder.mkdir(parents=True, exist_ok=True)
+        if clearing:
+            clear_left_over(folder)
         _write_beside(folder, files)
     except OSError as error:
         with suppress(OSError):
@@ -58,16 +62,25 @@ def _write_beside(folder: Path, files: Mapping[str, bytes]) -> None:
 @contextmanager
 def _room_beside(folder: Path) -> Iterator[Path]:
     """A new folder in it, locked as long as its process lives, so that what a killed one left can be told apart."""
-    beside = Path(tempfile.mkdtemp(prefix=_BESIDE, dir=folder))
-    handle = os.open(beside, os.O_RDONLY)
+    beside, handle = _locked_folder(folder)
     try:
-        with suppress(OSError):
-            fcntl.flock(handle, fcntl.LOCK_EX)
-        beside.mkdir(exist_ok=True)  # somebody who cleared up may have come between
         yield beside
     finally:
         os.close(handle)
         shutil.rmtree(beside, ignore_errors=True)
+
+
+def _locked_folder(folder: Path) -> tuple[Path, int]:
+    """A new folder in it, and its lock; of which somebody who clears up may take one away before it is locked."""
+    while True:
+        beside = Path(tempfile.mkdtemp(prefix=_BESIDE, dir=folder))
+        with suppress(FileNotFoundError):
+            handle = os.open(beside, os.O_RDONLY)
+            with suppress(OSError):
+                fcntl.flock(handle, fcntl.LOCK_EX)
+            if beside.is_dir():
+                return beside, handle
+            os.close(handle)
 
 
 def clear_left_over(folder: Path) -> None:
@@ -100,9 +113,18 @@ def _alone(folder: Path) -> Iterator[None]:
         with suppress(OSError):  # some disks of a network know no locks
             fcntl.flock(handle, fcntl.LOCK_EX)
         yield
-        os.fsync(handle)
+        sync_folder(handle)
     finally:
         os.close(handle)
+
+
+def sync_folder(handle: int) -> None:
+    """Make the names durable that an open folder holds; some disks of a network do that only by themselves."""
+    try:
+        os.fsync(handle)
+    except OSError as error:
+        if error.errno not in (errno.EINVAL, errno.ENOTSUP, errno.EBADF):
+            raise
 
 
 @contextmanager

@@ -2,7 +2,10 @@
 
 import os
 import shutil
+import stat
 from pathlib import Path
+
+from tracksworn.documents.writing import sync_folder
 
 PRIVATE = 0o600
 COMMON = 0o644
@@ -82,4 +85,7 @@ class Disk:
 
     def _sync(self, handle: int, path: Path) -> None:
         self.before("sync", path)
-        os.fsync(handle)
+        if stat.S_ISDIR(os.fstat(handle).st_mode):
+            sync_folder(handle)
+        else:
+            os.fsync(handle)

@@ -1,7 +1,11 @@
 """What goes into the archive, what comes back, and what it refuses."""
 
+import errno
+import fcntl
 import json
+import os
 import shutil
+import stat
 from collections.abc import Callable, Iterator
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
@@ -155,6 +159,23 @@ def test_a_key_of_another_log_changes_nothing(tmp_path: Path, in_folder: Archive
         pytest.raises(LogBroken, match=r"log\.pem is the key of another log"),
     ):
         archive.add(document())
+
+
+@pytest.mark.parametrize(
+    ("key", "error", "said"),
+    [
+        ("letter.txt", LogBroken, r"letter\.txt: the log's key cannot be read; .+ name it by --log-key"),
+        ("letter.txt/log.pem", OSError, "Not a directory|File exists"),
+        (".", OSError, "Is a directory"),
+    ],
+)
+def test_no_archive_is_begun_with_a_key_that_does_not_do(
+    key: str, error: type[Exception], said: str, tmp_path: Path
+) -> None:
+    (tmp_path / "letter.txt").write_text("mine", encoding="utf-8")
+    with pytest.raises(error, match=said):
+        Archive.open(tmp_path / "new" / "archive", new=True, log_key=tmp_path / key)
+    assert [path.name for path in tmp_path.iterdir()] == ["letter.txt"]
 
 
 def test_how_a_file_stands(archive: Archive) -> None:
@@ -317,6 +338,30 @@ def test_no_archive_is_begun_among_other_files(tmp_path: Path) -> None:
     (tmp_path / "letter.txt").write_text("mine", encoding="utf-8")
     with pytest.raises(WrongUse, match=r"is no archive and holds other files \(letter\.txt\)"):
         Archive.open(tmp_path, new=True)
+
+
+def test_a_disk_without_locks_holds_no_archive(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(_: object, how: int) -> None:
+        raise OSError(errno.ENOLCK, os.strerror(errno.ENOLCK))
+
+    monkeypatch.setattr(fcntl, "flock", refused)
+    with pytest.raises(Failed, match=r"^the disk of .+/archive knows no locks, and without them two could change the"):
+        Archive.open(tmp_path / "archive", new=True)
+
+
+def test_a_disk_that_syncs_no_folders_holds_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    genuine, folders = os.fsync, []
+
+    def without_folders(handle: int) -> None:
+        if stat.S_ISDIR(os.fstat(handle).st_mode):
+            folders.append(handle)
+            raise OSError(errno.EINVAL, os.strerror(errno.EINVAL))
+        genuine(handle)
+
+    monkeypatch.setattr(os, "fsync", without_folders)
+    with Archive.open(tmp_path / "archive", new=True) as archive:
+        assert archive.content(archive.add(document())) == document()
+    assert folders
 
 
 @pytest.mark.parametrize("said", ["{", "[]", '{"tracksworn": "archive 9"}'])

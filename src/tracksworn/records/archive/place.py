@@ -9,6 +9,7 @@ index.sqlite    what makes records quick to find; made anew from the rest whenev
 lock            held by whoever makes a change
 """
 
+import errno
 import fcntl
 import json
 from collections.abc import Iterator
@@ -16,7 +17,7 @@ from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 from typing import Final
 
-from tracksworn.inspection.faults import WrongUse, printable
+from tracksworn.inspection.faults import Failed, WrongUse, printable
 from tracksworn.records.archive.changes import STAGING
 from tracksworn.records.archive.ocfl import root_files
 from tracksworn.records.disk import Disk
@@ -59,17 +60,20 @@ def begin(folder: Path, disk: Disk, at: str, log_key: Path | None = None) -> Non
 
     Raises WrongUse where other files lie there.
     """
-    disk.make_folders(folder)
-    others = sorted(path.name for path in folder.iterdir() if path.name not in OURS)
+    others = sorted(path.name for path in folder.iterdir() if path.name not in OURS) if folder.is_dir() else []
     if others:
         raise WrongUse(
             f"{printable(folder)} is no archive and holds other files ({others[0]}); name an empty folder, or one "
             "that is not there yet"
         )
+    log = Log(folder / LOG, disk, log_key)
+    if log_key is not None:
+        log.check_place_of_key()  # first, so that no folder is left where it does not do
+    disk.make_folders(folder)
     with locked(folder):
         for name, content in root_files().items():
             _put(disk, folder / RECORDS / name, content)
-        Log(folder / LOG, disk, log_key).begin(at)
+        log.begin(at)
         disk.make_folders(folder / STAGING)
         _put(disk, folder / README, EXPLANATION.encode("utf-8"))
         _put(disk, folder / MARK, json.dumps({"tracksworn": KIND}).encode("utf-8") + b"\n")
@@ -92,7 +96,15 @@ def is_archive(folder: Path) -> bool:
 def locked(folder: Path) -> Iterator[None]:
     """Keep all others from making changes meanwhile; waits until nobody else does. A lock ends with its process."""
     with (folder / LOCK).open("a") as file:
-        fcntl.flock(file, fcntl.LOCK_EX)
+        try:
+            fcntl.flock(file, fcntl.LOCK_EX)
+        except OSError as error:
+            if error.errno not in (errno.ENOLCK, errno.ENOTSUP, errno.ENOSYS):
+                raise
+            raise Failed(
+                f"the disk of {printable(folder)} knows no locks, and without them two could change the archive at "
+                "once; put it on another disk"
+            ) from error
         yield
 
 

@@ -8,6 +8,7 @@
 What stands in `acts.jsonl` behind the checkpoint's length was never finished and does not count.
 """
 
+import errno
 import json
 import os
 from collections.abc import Iterator, Sequence
@@ -84,6 +85,15 @@ class Log:
         self.key = key or folder / KEY
         self._paths = str(self.acts), str(folder / CHECKPOINT)
         self._read: tuple[bytes, Checkpoint] | None = None
+
+    def check_place_of_key(self) -> None:
+        """Whether a log can be begun with that key. Raises LogBroken or OSError; folders that it lacks are made."""
+        if self.key.exists():
+            self._private()
+            return
+        self.disk.make_folders(self.key.parent)
+        if not os.access(self.key.parent, os.W_OK | os.X_OK):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(self.key.parent))
 
     def begin(self, at: str) -> None:
         """Make what a log needs, as far as it is not there yet."""
