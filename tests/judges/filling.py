@@ -26,8 +26,8 @@ class Content:
         return any(len(tag) == 2 and tag[0] == "H" and tag[1].isdigit() for tag in self.tags)
 
 
-def faults(file: Path) -> list[str]:
-    """Sheets that are nearly empty though another follows, or end with a heading."""
+def faults(file: Path, least: float = LEAST_FILLED) -> list[str]:
+    """Sheets that are filled less far down though another follows, or end with a heading."""
     pdf = pdfium.PdfDocument(file)
     try:
         sheets = [(list(_contents(page)), page.get_height()) for page in pdf]
@@ -40,7 +40,7 @@ def faults(file: Path) -> list[str]:
             continue
         lowest = min(contents, key=lambda one: one.foot)
         filled = 1 - lowest.foot / height
-        if number < len(sheets) and filled < LEAST_FILLED:
+        if number < len(sheets) and filled < least:
             found.append(f"sheet {number} is filled to {filled:.0%}")
         if lowest.heads or contents[-1].heads:
             found.append(f"sheet {number} ends with a heading")

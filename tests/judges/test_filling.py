@@ -2,10 +2,13 @@
 
 from pathlib import Path
 
+import pypdfium2 as pdfium
 import pytest
 from judges import filling
+from judges.documents import demo
 
 from tracksworn.documents.render import engine
+from tracksworn.documents.report import make_report
 
 STYLE = (
     '@page { size: 100mm 100mm; margin: 10mm; @bottom-left { content: "A foot" } }'
@@ -32,3 +35,23 @@ def test_a_sheet_is_filled_and_ends_with_no_heading(body: str, found: list[str],
     faults = filling.faults(tmp_path / "sheets.pdf")
     assert len(faults) == len(found)
     assert all(fault.startswith(one) for fault, one in zip(faults, found, strict=True))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("language", ["es", "fr"])
+def test_a_report_has_no_sheet_half_empty_but_the_last(language: str, tmp_path: Path) -> None:
+    """Its cautions go on to the next sheet; the last of them stays with the signature."""
+    (content,) = make_report(demo("MPS-2031-0418"), formats=["pdf"], language=language).values()
+    (tmp_path / "report.pdf").write_bytes(content)
+    assert filling.faults(tmp_path / "report.pdf", least=0.75) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("number", "language"), [("0418", "de"), ("0433", "de"), ("0433", "es")])
+def test_a_certificate_keeps_to_two_sheets_of_letter(number: str, language: str, tmp_path: Path) -> None:
+    read = demo(f"MPS-2031-{number}")
+    made = make_report(read, document="certificate", formats=["pdf"], language=language, paper="letter")
+    (content,) = made.values()
+    (tmp_path / "certificate.pdf").write_bytes(content)
+    assert len(pdfium.PdfDocument(content)) == 2
+    assert filling.faults(tmp_path / "certificate.pdf", least=0.9) == []

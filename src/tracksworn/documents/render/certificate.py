@@ -18,8 +18,8 @@ from tracksworn.documents.render.terms_plates import TermsPlates, draw_terms
 
 AIM: Final = 2
 """How many sheets a certificate is to take."""
-SPACINGS: Final = ("", "close", "close closer")
-"""Classes of its style sheet, from the widest way to the closest."""
+SPACINGS: Final = ("", "close", "close closer", "close closer even", "close closer even evener")
+"""Classes of its style sheet, from the widest way to the closest; the last share words out over columns."""
 BAR: Final = 39.0
 """How wide a bar is drawn, mm: less than in a report, as sizes stand beside it."""
 
