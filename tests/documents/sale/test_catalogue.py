@@ -1,6 +1,7 @@
 """The printed catalogue: every lot on the sheet that the contents say, nothing cut that must be read."""
 
 import re
+from dataclasses import replace
 from io import BytesIO
 from itertools import pairwise
 from typing import Any
@@ -86,6 +87,16 @@ def test_sheets_hold_all_lots_in_order_and_no_more_than_fits(layout: Layout) -> 
         taken = sum(lot.height for lot in sheet)
         assert taken <= 230.0
         assert taken + following[0].height > 230.0
+
+
+def test_a_block_has_room_for_a_stage_and_a_share_that_take_two_lines_each() -> None:
+    view = sale(LOTS[:1], language="de")
+    (lot,) = view.lots
+    assert lot.whole is not None
+    short = replace(lot.whole, figure="74", bound="", interval="65 bis 84", stage="zweite Hälfte")
+    long = replace(short, bound="≈", stage="zweite Hälfte, eventuell nahe der Grenze")
+    heights = [in_block(replace(lot, whole=whole), view.headings).height for whole in (short, long)]
+    assert heights[1] - heights[0] == pytest.approx(3.58)
 
 
 def test_a_lot_number_is_never_cut() -> None:

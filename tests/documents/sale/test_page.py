@@ -191,6 +191,15 @@ def test_what_was_asked_is_kept_in_the_address(page: Page) -> None:
 
 
 @pytest.mark.slow
+def test_on_a_phone_the_machine_stands_beside_its_lot_and_has_more_of_the_width(page: Page) -> None:
+    page.set_viewport_size({"width": 390, "height": 844})
+    lot, machine = (page.locator(f".lots tbody .{name}").first.bounding_box() for name in ("lot", "machine"))
+    assert lot
+    assert machine
+    assert lot["y"] == machine["y"]
+    assert machine["width"] > 1.9 * lot["width"]
+
+
 def test_on_a_phone_the_order_is_chosen_from_a_list(page: Page) -> None:
     page.set_viewport_size({"width": 390, "height": 844})
     page.get_by_label("Order by").select_option(label="Lot")

@@ -10,7 +10,7 @@ from tracksworn.documents.drawing.type import Weight, width_mm
 from tracksworn.documents.drawing.whole_bar import draw_whole_bar
 from tracksworn.documents.render.fitting import shortened
 from tracksworn.documents.sale.headings import Headings
-from tracksworn.documents.sale.view import LotView
+from tracksworn.documents.sale.view import LotView, WholeView
 from tracksworn.documents.words.figures import NO_BREAK
 
 LINE_BAR: Final = 30.0
@@ -28,6 +28,7 @@ _TEXT: Final = 3.58  # height of a line in a block
 _BLOCK: Final = 3.2  # of what stands around its lines
 _LEAST: Final = 25.4
 _LEAST_UNREAD: Final = 14.0
+_OF_WHOLE: Final = 54.0  # width of the column of the overall figure
 _COLUMN: Final = 78.0  # width of what is told in a block, its labels included
 _MOST_ACTS: Final = 2
 _MOST_LINES: Final = 2  # of one text in a block
@@ -99,9 +100,10 @@ def in_block(lot: LotView, words: Headings) -> FittedLot:
     """A lot with all that the index tells of it."""
     told = tuple(_told(lot, words))
     lines, (name, size) = sum(one.lines for one in told), _name(lot.name, 36.0, (15.0, 11.0, 8.2), 1)
+    least = _LEAST + _TEXT * _more_of_whole(lot.whole, words) if lot.whole else _LEAST_UNREAD
     return FittedLot(
         view=lot,
-        height=max(_LEAST if lot.whole else _LEAST_UNREAD, _BLOCK + _TEXT * lines),
+        height=max(least, _BLOCK + _TEXT * lines),
         bar=draw_whole_bar(lot.whole.bar, BLOCK_BAR) if lot.whole else None,
         lot=name,
         size=size,
@@ -111,6 +113,14 @@ def in_block(lot: LotView, words: Headings) -> FittedLot:
         hours=shortened(", ".join(filter(None, (lot.hours, lot.hours_note))), 42.0, 7.8, 400),
         told=told,
     )
+
+
+def _more_of_whole(whole: WholeView, words: Headings) -> int:
+    """How many lines the overall figure with its stage, and what was seen, take beyond the three that have room."""
+    figure = width_mm(whole.figure, 18.5, weight=600)
+    beside = _lines(" ".join(filter(None, (whole.bound, whole.interval, whole.stage))), _OF_WHOLE, 500, figure)
+    beneath = _lines(f"{whole.seen} {words.seen_of_cost}{words.semicolon}{whole.reach}", _OF_WHOLE, 400)
+    return max(0, beside + beneath - 3)
 
 
 def _columns(rest_on: str) -> int:
@@ -197,5 +207,6 @@ def _fitting(label: str, text: str, room: float, strong: str = "", foreign: str 
     return Told(label, said, strong, _lines(f"{strong} {said}", room, 500), foreign)
 
 
-def _lines(text: str, room: float, weight: Weight) -> int:
-    return max(1, ceil(1.04 * width_mm(text, 7.8, weight=weight) / room))
+def _lines(text: str, room: float, weight: Weight, before: float = 0.0) -> int:
+    """How many lines a text takes behind something so wide."""
+    return max(1, ceil(1.04 * (before + width_mm(text, 7.8, weight=weight)) / room))
