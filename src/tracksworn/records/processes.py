@@ -21,6 +21,8 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 from typing import Any, ParamSpec, TypeVar
 
+from tracksworn.documents.scratch import scratch
+
 P = ParamSpec("P")
 T = TypeVar("T")
 
@@ -47,9 +49,9 @@ def processes(count: int, begin: Callable[[], object] | None = None, *, method: 
     context = multiprocessing.get_context(method)
     heard, held = context.Pipe(duplex=False)
     executor = ProcessPoolExecutor(count, mp_context=context, initializer=_begin, initargs=(heard, held, begin))
-    with tempfile.TemporaryDirectory(prefix="tracksworn-", ignore_cleanup_errors=True) as folder:
+    with scratch() as folder:
         try:
-            yield Pool(executor, Path(folder))
+            yield Pool(executor, folder)
         finally:
             held.close()
             executor.shutdown(cancel_futures=True)

@@ -10,11 +10,10 @@ import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Final
 
 from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.scratch import scratch
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -61,10 +60,10 @@ def _plot(chart: Chart) -> Drawing:
 @contextmanager
 def _kept_apart() -> Iterator[None]:
     """While matplotlib may be imported its settings and caches are in a folder that is gone afterwards."""
-    with TemporaryDirectory(prefix="tracksworn-") as folder:
-        own = Path(folder, "matplotlibrc")
+    with scratch() as folder:
+        own = folder / "matplotlibrc"
         own.touch()
-        with _environment({"MPLCONFIGDIR": folder, "MATPLOTLIBRC": str(own), "MPL_IGNORE_SYSTEM_FONTS": "1"}):
+        with _environment({"MPLCONFIGDIR": str(folder), "MATPLOTLIBRC": str(own), "MPL_IGNORE_SYSTEM_FONTS": "1"}):
             yield
 
 

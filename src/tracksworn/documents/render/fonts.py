@@ -1,7 +1,6 @@
 """A document's typefaces for the page engine, by a private fontconfig file: no system font decides the bytes."""
 
 import os
-import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from functools import cache
@@ -10,19 +9,23 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from tracksworn.documents import resources
+from tracksworn.documents.scratch import scratch
 from tracksworn.documents.typefaces import FURTHER, OWN, Face
 
 if TYPE_CHECKING:
     from weasyprint.text.fonts import FontConfiguration
 
 SETTINGS: Final = "fonts.conf"
+ROOM: Final = (
+    1 << 18
+)  # bytes; what fontconfig notes of the fonts takes 48 kB, and where it cannot, it complains by itself
 
 
 @cache
 def configuration() -> "FontConfiguration":
     """The program's own faces, one configuration for a whole process; building one takes longer than a page."""
-    with tempfile.TemporaryDirectory(prefix="tracksworn-fonts-") as folder:
-        return _built(Path(folder), ())
+    with scratch(ROOM) as folder:
+        return _built(folder, ())
 
 
 @contextmanager
@@ -31,10 +34,10 @@ def configured(more: Sequence[Face] = ()) -> Iterator["FontConfiguration"]:
     if not more:
         yield configuration()
         return
-    with tempfile.TemporaryDirectory(prefix="tracksworn-fonts-") as folder:
+    with scratch(ROOM) as folder:
         for index, face in enumerate(more):
-            Path(folder, f"{index}.ttf").write_bytes(face.program)
-        yield _built(Path(folder), more)
+            (folder / f"{index}.ttf").write_bytes(face.program)
+        yield _built(folder, more)
 
 
 def _built(folder: Path, more: Sequence[Face]) -> "FontConfiguration":

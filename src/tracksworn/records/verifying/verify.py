@@ -7,9 +7,8 @@ import warnings
 from collections.abc import Sequence
 from datetime import datetime
 from hashlib import sha256
-from pathlib import Path
-from tempfile import TemporaryDirectory
 
+from tracksworn.documents.scratch import scratch
 from tracksworn.records.sealing.quiet import quiet
 from tracksworn.records.standing import Claim
 from tracksworn.records.verifying.arithmetic import judge_arithmetic
@@ -31,7 +30,7 @@ def verify(content: bytes, *, at: datetime, trust: Trust = NOBODY, archive: Arch
     """The six answers about a file, at that moment (aware of its zone). Nothing is read but the file.
 
     What a file carries is looked at only once it is known to be what was sealed. No file makes this raise; a machine
-    that has no room to lay out what it carries does: OSError.
+    that has no room to lay out what it carries does: Failed, or OSError.
     """
     with quiet(), warnings.catch_warnings():
         warnings.simplefilter("ignore")  # what libraries have to say of others' certificates, the answers say
@@ -52,8 +51,8 @@ def _of_what_it_carries(sealed: Sealed) -> tuple[Sequence[Answer], Claim | None]
     except NotCarried as error:
         failed = [Answer(name, State.FAILED, str(error)) for name in (Name.ARITHMETIC, Name.PAGES)]
         return (*failed, Answer(Name.ARCHIVE, State.CANNOT_TELL, "it says of no record that it is one")), None
-    with TemporaryDirectory(prefix="tracksworn-") as folder:
-        arithmetic = judge_arithmetic(carried, Path(folder))
+    with scratch() as folder:
+        arithmetic = judge_arithmetic(carried, folder)
         if arithmetic.assessed is None:
             pages = Answer(Name.PAGES, State.CANNOT_TELL, "what it carries cannot be read")
         else:
