@@ -16,6 +16,7 @@ from tracksworn.assessment.model import Assessment, Basis
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.full.view import FullReport, PartRow
+from tracksworn.documents.statement import statement
 from tracksworn.documents.words.cautions import CAUTIONS
 from tracksworn.documents.words.figures import NO_BREAK, THIN
 from tracksworn.inspection.chart import WearChart
@@ -276,6 +277,15 @@ def test_each_section_is_drawn_once(long: FullReport) -> None:
 def test_findings_are_numbered_as_they_stand(long: FullReport) -> None:
     assert [finding.number for finding in long.findings] == [str(n) for n in range(1, len(long.findings) + 1)]
     assert all(finding.title and finding.reasons and finding.advice for finding in long.findings)
+
+
+def test_what_is_said_of_several_rollers_stands_once_on_the_page_and_apart_in_the_data() -> None:
+    leaks = [Observation(Spot(Component.BOTTOM_ROLLER, Side.LEFT, n), (Sign.LEAK,), Grade.MARKED) for n in (4, 6)]
+    inspected = replace(INSPECTION, observations=tuple(leaks))
+    (shown,) = (one for one in report(inspected, CHART).findings if one.code == "roller-leak")
+    (stated,) = (one for one in statement(assess(inspected, CHART))["findings"] if one["code"] == "roller-leak")
+    assert "Left bottom rollers 4 and 6: leak (marked)." in shown.reasons
+    assert {f"Left bottom roller {n}: leak (marked)." for n in (4, 6)} <= set(stated["because"])
 
 
 def test_findings_in_brief_come_last_and_all_that_names_a_finding_follows(long: FullReport) -> None:

@@ -11,6 +11,7 @@ from tracksworn.documents.full.profiles import other_sections, section_of
 from tracksworn.documents.full.view import FindingView, PhotoView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.findings import say_finding
+from tracksworn.documents.words.findings.together import told_together
 from tracksworn.documents.words.language import NP_
 from tracksworn.inspection.vocabulary import Component
 
@@ -64,7 +65,7 @@ def findings_and_sections(context: Context) -> Told:
 def _finding(
     finding: Finding, shown_components: set[Component], shown_photos: set[str], context: Context
 ) -> FindingView:
-    said = say_finding(finding, context.figures)
+    said = say_finding(replace(finding, because=told_together(finding.because)), context.figures)
     return FindingView(
         number="",
         code=finding.code,
