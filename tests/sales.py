@@ -15,7 +15,8 @@ from tracksworn.batch.order import Made, Order, entry_of, failed, faulty
 from tracksworn.batch.places import Folder, Place
 from tracksworn.batch.run import Batch, Taken
 from tracksworn.documents.report import assess_dossier
-from tracksworn.documents.sale.lot import faulty_lot, sale_lot
+from tracksworn.documents.sale.assessed_lot import sale_lot
+from tracksworn.documents.sale.lot import faulty_lot
 from tracksworn.inspection.faults import Failed, Faulty
 from tracksworn.inspection.reading import read_inspection
 from tracksworn.inspection.sale_list import Listed, read_sale

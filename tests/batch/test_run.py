@@ -11,6 +11,7 @@ from sales import MARK, ORDER, AtOnce, photo, run, states, tree, write_lot, writ
 
 from tracksworn.batch.order import Made, Order, Templates, failed
 from tracksworn.batch.places import Folder
+from tracksworn.documents.sale.lot_json import as_json
 from tracksworn.inspection.faults import Failed
 from tracksworn.inspection.sale_list import Listed
 
@@ -172,7 +173,7 @@ def test_a_name_that_is_not_utf8_keeps_no_other_lot(sale: Path, out: Path) -> No
     done = run(sale, out)
     assert done.outcomes == ["made", "made", "made", "faulty"]
     assert done.told[0].endswith("is not UTF-8; rename that folder")
-    assert json.dumps(done.taken[3].lot.as_json(), ensure_ascii=False).encode()
+    assert json.dumps(as_json(done.taken[3].lot), ensure_ascii=False).encode()
 
 
 def test_strict_stops_at_the_first_in_the_order_of_the_list(sale: Path, out: Path) -> None:

@@ -13,6 +13,7 @@ from tracksworn.batch.journal import Journal, Output
 from tracksworn.batch.places import OWN
 from tracksworn.batch.program import installed
 from tracksworn.batch.run import Taken
+from tracksworn.documents.sale.lot_json import as_json
 from tracksworn.inspection.dossier import Stationery
 from tracksworn.inspection.faults import TrackswornError
 from tracksworn.inspection.reading import read_letterhead
@@ -76,7 +77,7 @@ def _digest(taken: Sequence[Taken], journal: Journal, catalogue: str | None, sta
         parts = (stationery.mark, *stationery.fonts)
         letterhead = [repr(stationery.letterhead), *(sha256(part.content).hexdigest() for part in parts if part)]
     by = [journal.program, installed("pyarrow")]  # without which there is one file less
-    said = [[one.lot.as_json() for one in taken], journal.common, by, catalogue, letterhead]
+    said = [[as_json(one.lot) for one in taken], journal.common, by, catalogue, letterhead]
     return sha256(rfc8785.dumps(said)).hexdigest()
 
 

@@ -17,6 +17,7 @@ import rfc8785
 from tracksworn.batch.order import Order
 from tracksworn.batch.places import OWN, Place
 from tracksworn.documents.sale.lot import SaleLot
+from tracksworn.documents.sale.lot_json import as_json, lot_of_json
 from tracksworn.inspection.faults import Failed
 from tracksworn.inspection.inputs import Input, read_input
 from tracksworn.inspection.sale_list import Listed
@@ -81,7 +82,7 @@ class Journal:
             **{name: getattr(note, name) for name in ("name", "digest", "asked", "warnings", "former", "archived")},
             "inputs": [self._input_said(one) for one in note.inputs],
             "outputs": [asdict(one) for one in note.outputs],
-            "lot": note.lot.as_json(),
+            "lot": as_json(note.lot),
         }
         self.place.note(_file(note.name), json.dumps(said, indent=1).encode())
 
@@ -150,7 +151,7 @@ class Journal:
                 asked=said["asked"],
                 inputs=tuple(map(self._input_read, said["inputs"])),
                 outputs=tuple(Output(**one) for one in said["outputs"]),
-                lot=SaleLot.from_json(said["lot"]),
+                lot=lot_of_json(said["lot"]),
                 **{field: tuple(said[field]) for field in ("warnings", "former", "archived")},
             )
         except (ValueError, KeyError, TypeError, AttributeError, RecursionError):

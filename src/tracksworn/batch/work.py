@@ -8,7 +8,7 @@ from tracksworn.documents.certificate.no_terms import NoTerms
 from tracksworn.documents.render.files import Format, Sheet
 from tracksworn.documents.render.own.templates import OwnTemplates
 from tracksworn.documents.report import Assessed, assess_dossier, make_report
-from tracksworn.documents.sale.lot import SaleLot, sale_lot
+from tracksworn.documents.sale.assessed_lot import sale_lot
 from tracksworn.inspection.faults import Fault, Faulty, failure
 from tracksworn.inspection.reading import read_inspection
 from tracksworn.inspection.sale_list import Listed
@@ -44,7 +44,7 @@ def _made(listed: Listed, order: Order) -> Made:
                 templates=_own(order.templates),
                 sealed=sealed,
             )
-    lot: SaleLot = sale_lot(entry_of(listed), dossier, assessment, files, language=order.language)
+    lot = sale_lot(entry_of(listed), dossier, assessment, files, language=order.language)
     return Made(listed, lot, files, dossier.inputs, warnings=tuple(map(str, dossier.warnings)))
 
 

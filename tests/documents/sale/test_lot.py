@@ -1,6 +1,7 @@
 """A lot goes to JSON and back unchanged, and says of an inspection what its assessment says."""
 
 import json
+from dataclasses import fields
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,9 @@ from sale_lots import many
 
 from tracksworn.assessment.fleet import Look
 from tracksworn.documents.report import assess_dossier
-from tracksworn.documents.sale.lot import DocumentFile, Entry, SaleLot, document_files, faulty_lot, sale_lot
+from tracksworn.documents.sale.assessed_lot import document_files, sale_lot
+from tracksworn.documents.sale.lot import DocumentFile, Entry, Read, faulty_lot
+from tracksworn.documents.sale.lot_json import as_json, lot_of_json
 from tracksworn.inspection.reading import read_inspection
 from tracksworn.inspection.vocabulary import Component, Side
 
@@ -20,13 +23,36 @@ DEMO = Path(__file__).parents[3] / "demo_inspections"
 @given(st.integers(0, 10**6))
 def test_a_lot_comes_back_from_json_as_it_was(seed: int) -> None:
     for lot in many(12, seed):
-        assert SaleLot.from_json(json.loads(json.dumps(lot.as_json()))) == lot
+        assert lot_of_json(json.loads(json.dumps(as_json(lot)))) == lot
 
 
-@pytest.mark.parametrize("said", [{}, {"tracksworn": "sale lot 2"}, {"tracksworn": "sale lot 1", "entry": {}}])
+LOT = as_json(faulty_lot(Entry(1, "lots/1"), ["no"]))
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {},
+        {**LOT, "tracksworn": "sale lot 2"},
+        {**LOT, "entry": {}},
+        {**LOT, "entry": {**LOT["entry"], "place": "1"}},
+        {**LOT, "looks": ["none of them"]},
+        {**LOT, "price": 1},
+        [],
+        None,
+    ],
+)
 def test_what_is_no_lot_is_refused(said: dict[str, object]) -> None:
-    with pytest.raises(ValueError, match="lot"):
-        SaleLot.from_json(said)
+    with pytest.raises(ValueError, match=r"lot|Lot"):
+        lot_of_json(said)
+
+
+def test_what_is_known_of_a_demo_lot_is_published_in_this_order() -> None:
+    dossier = read_inspection(DEMO / "OXB-0231")
+    said = as_json(sale_lot(Entry(1, "a"), dossier, assess_dossier(dossier), []))
+    assert list(said) == ["tracksworn", "entry", "lot", "looks", "read", "faults", "documents"]
+    assert list(said["read"]) == [one.name for one in fields(Read)]
+    assert said["read"]["inspected"] == dossier.inspection.inspected.isoformat()
 
 
 def test_a_demo_lot_says_what_its_assessment_says() -> None:

@@ -17,6 +17,7 @@ from sale_lots import many
 
 from tracksworn.documents.sale.build import sale
 from tracksworn.documents.sale.lot import SaleLot
+from tracksworn.documents.sale.lot_json import lot_of_json
 from tracksworn.documents.sale.tables import COLUMNS, guarded, is_dangerous, write_csv, write_lines, write_parquet
 from tracksworn.documents.sale.workbook import write_workbook
 
@@ -80,7 +81,7 @@ def test_numbers_stay_numbers_though_they_begin_with_a_minus() -> None:
 
 def test_lines_are_the_lots_in_full_precision() -> None:
     said = [json.loads(line) for line in write_lines(LOTS).decode("utf-8").splitlines()]
-    assert tuple(map(SaleLot.from_json, said)) == LOTS
+    assert tuple(map(lot_of_json, said)) == LOTS
 
 
 def test_parquet_has_the_same_columns_with_their_types() -> None:

@@ -11,7 +11,7 @@ from tracksworn.assessment.stages import stage
 from tracksworn.documents.drawing.whole_bar import WholeBar
 from tracksworn.documents.sale.lot import DocumentFile, HoursLeft, Read, SaleLot, Whole
 from tracksworn.documents.sale.named import name, part
-from tracksworn.documents.sale.reasons import short
+from tracksworn.documents.sale.reasons import code, short
 from tracksworn.documents.sale.view import LinkView, LotView, WholeView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.conformity import RESULTS
@@ -67,7 +67,7 @@ def lot_view(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
         acts_language="" if read.language == figures.language.code else read.language,
         verdict=_verdict(read, figures),
         looks=tuple(short(look, figures) for look in lot.looks),
-        look_codes=_codes(lot),
+        look_codes=" ".join(map(code, lot.looks)),
         stage_code=_stage_code(read.whole),
         faults=(),
         documents=tuple(_links(lot, figures)),
@@ -103,7 +103,7 @@ def _unread(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
         acts_language="",
         verdict="",
         looks=tuple(short(look, figures) for look in lot.looks),
-        look_codes=_codes(lot),
+        look_codes=" ".join(map(code, lot.looks)),
         stage_code=Look.FAULTS,
         faults=tuple(_from_the_list(fault, lot) for fault in lot.faults),
         documents=(),
@@ -120,10 +120,6 @@ def _from_the_list(fault: str, lot: SaleLot) -> str:
 def anchor(lot: SaleLot) -> str:
     """The name of a lot within a page, by its place in the list."""
     return f"lot-{lot.entry.place}"
-
-
-def _codes(lot: SaleLot) -> str:
-    return " ".join(look.replace(" ", "-") for look in lot.looks)
 
 
 def _stage_code(whole: Whole) -> str:

@@ -4,26 +4,11 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Final
 
 from tracksworn.assessment.fleet import Look
+from tracksworn.documents.sale.cells import known
 from tracksworn.documents.sale.lot import SaleLot
 from tracksworn.documents.sale.named import machine, name, natural
 
 UNKNOWN: Final = "-"
-
-
-def _of_whole(lot: SaleLot) -> float | None:
-    return None if lot.read is None else lot.read.whole.percent_worn
-
-
-def _of_seen(lot: SaleLot) -> float | None:
-    return None if lot.read is None else lot.read.whole.seen_share
-
-
-def _of_worst(lot: SaleLot) -> float | None:
-    return lot.read.worst.percent_worn if lot.read is not None and lot.read.worst is not None else None
-
-
-def _of_hours_left(lot: SaleLot) -> float | None:
-    return lot.read.hours_left.low if lot.read is not None and lot.read.hours_left is not None else None
 
 
 def _of_looks(lot: SaleLot) -> tuple[int, int]:
@@ -34,12 +19,12 @@ def _of_looks(lot: SaleLot) -> tuple[int, int]:
 COLUMNS: Final[Mapping[str, Callable[[SaleLot], Any]]] = {
     "lot": lambda lot: natural(name(lot)),
     "machine": lambda lot: natural(machine(lot)) if lot.read is not None else None,
-    "hours": lambda lot: None if lot.read is None else lot.read.hours,
-    "inspected": lambda lot: None if lot.read is None else lot.read.inspected,
-    "whole": _of_whole,
-    "seen": _of_seen,
-    "worst": _of_worst,
-    "left": _of_hours_left,
+    "hours": known("read.hours"),
+    "inspected": known("read.inspected"),
+    "whole": known("read.whole.percent_worn"),
+    "seen": known("read.whole.seen_share"),
+    "worst": known("read.worst.percent_worn"),
+    "left": known("read.hours_left.low"),
     "look": _of_looks,
 }
 """Columns that sort, in their order, and by what; None where a lot has no such figure."""

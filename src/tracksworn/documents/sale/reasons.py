@@ -41,6 +41,11 @@ LONG: Final[Mapping[Look, str]] = {
 """Where all are counted, with the threshold."""
 
 
+def code(look: Look) -> str:
+    """A reason as one word, for a filter: `much-not-seen`."""
+    return look.replace(" ", "-")
+
+
 def short(look: Look, figures: Figures) -> str:
     """A reason in few words: `much not seen`."""
     return figures.language.say(SHORT[look])

@@ -10,9 +10,10 @@ from io import BytesIO, StringIO
 from itertools import dropwhile
 from typing import Final
 
-from tracksworn.documents.sale.lot import HoursLeft, SaleLot, Worst
+from tracksworn.documents.sale.cells import Cell, known
+from tracksworn.documents.sale.lot import Part, SaleLot
+from tracksworn.documents.sale.lot_json import as_json
 
-Cell = str | int | float | bool | date | None
 DANGEROUS: Final = frozenset("=+-@\t\r")
 """What a spreadsheet takes for the beginning of a formula."""
 _UNSEEN: Final = frozenset({"Cf", "Cc", "Zs", "Zl", "Zp"})
@@ -23,46 +24,24 @@ _SHARE: Final = 3
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column: its name, what its cells are, and how one is got from a lot."""
+    """A column: its name, what its cells are, how one is got from a lot, and to how many decimals."""
 
     name: str
     kind: type
-    cell: Callable[[SaleLot], Cell]
+    got: Callable[[SaleLot], Cell]
+    decimals: int | None = None
+
+    def cell(self, lot: SaleLot) -> Cell:
+        """What stands there for a lot."""
+        value = self.got(lot)
+        return round(value, self.decimals) if self.decimals is not None and isinstance(value, float) else value
 
 
-def _read(name: str, kind: type, label: str | None = None) -> Column:
-    return Column(label or name, kind, lambda lot: None if lot.read is None else getattr(lot.read, name))
-
-
-def _whole(name: str, kind: type, label: str, decimals: int | None = None) -> Column:
-    def cell(lot: SaleLot) -> Cell:
-        value = None if lot.read is None else getattr(lot.read.whole, name)
-        return value if decimals is None or value is None else round(value, decimals)
-
-    return Column(label, kind, cell)
-
-
-def _worst(name: str, label: str) -> Column:
-    def cell(lot: SaleLot) -> Cell:
-        value = None if lot.read is None or lot.read.worst is None else getattr(lot.read.worst, name)
-        return None if value is None else round(value, _POINTS)
-
-    return Column(label, float, cell)
-
-
-def _left(name: str, label: str) -> Column:
-    def cell(lot: SaleLot) -> Cell:
-        value = None if lot.read is None or lot.read.hours_left is None else getattr(lot.read.hours_left, name)
-        return None if value is None else round(value, _POINTS)
-
-    return Column(label, float, cell)
-
-
-def _part(told: Worst | HoursLeft | None) -> str | None:
-    if told is None:
+def _part(part: Part | None) -> str | None:
+    """`left bottom roller 3`, as inspections name it."""
+    if part is None:
         return None
-    words = (told.part.side, told.part.component, told.part.position)
-    return " ".join(str(word) for word in words if word is not None)
+    return " ".join(str(word) for word in (part.side, part.component, part.position) if word is not None)
 
 
 def _joined(words: Iterable[str], between: str = "; ") -> str | None:
@@ -70,47 +49,47 @@ def _joined(words: Iterable[str], between: str = "; ") -> str | None:
 
 
 COLUMNS: Final[tuple[Column, ...]] = (
-    Column("place_in_list", int, lambda lot: lot.entry.place),
-    Column("lot", str, lambda lot: lot.lot),
-    _read("number", str),
-    _read("revision", int),
-    _read("maker", str),
-    _read("model", str),
-    _read("year", int),
-    _read("serial", str),
-    _read("layout", str),
-    _read("hours", float, "machine_hours"),
-    _read("hours_from", str, "hours_known_from"),
-    _read("inspected", date),
-    _read("inspector", str),
-    _read("place", str),
-    _read("chart", str, "wear_chart"),
-    _whole("percent_worn", float, "overall_percent_worn", _POINTS),
-    _whole("low", float, "overall_low", _POINTS),
-    _whole("high", float, "overall_high", _POINTS),
-    _whole("bound", str, "overall_bound"),
-    _whole("floor", float, "overall_floor", _POINTS),
-    _whole("ceiling", float, "overall_ceiling", _POINTS),
-    _whole("stage", str, "overall_stage"),
-    _whole("by_eye", bool, "overall_all_by_eye"),
-    _whole("seen_share", float, "share_of_cost_seen", _SHARE),
-    _whole("unseen", int, "parts_not_seen"),
-    _whole("past_limit", int, "parts_past_limit"),
-    _whole("near_limit", int, "parts_near_limit"),
-    Column("worst_part", str, lambda lot: None if lot.read is None else _part(lot.read.worst)),
-    _worst("percent_worn", "worst_percent_worn"),
-    _worst("low", "worst_low"),
-    _worst("high", "worst_high"),
-    _left("low", "hours_left_low"),
-    _left("high", "hours_left_high"),
-    Column("hours_left_of", str, lambda lot: None if lot.read is None else _part(lot.read.hours_left)),
+    Column("place_in_list", int, known("entry.place")),
+    Column("lot", str, known("lot")),
+    Column("number", str, known("read.number")),
+    Column("revision", int, known("read.revision")),
+    Column("maker", str, known("read.maker")),
+    Column("model", str, known("read.model")),
+    Column("year", int, known("read.year")),
+    Column("serial", str, known("read.serial")),
+    Column("layout", str, known("read.layout")),
+    Column("machine_hours", float, known("read.hours")),
+    Column("hours_known_from", str, known("read.hours_from")),
+    Column("inspected", date, known("read.inspected")),
+    Column("inspector", str, known("read.inspector")),
+    Column("place", str, known("read.place")),
+    Column("wear_chart", str, known("read.chart")),
+    Column("overall_percent_worn", float, known("read.whole.percent_worn"), _POINTS),
+    Column("overall_low", float, known("read.whole.low"), _POINTS),
+    Column("overall_high", float, known("read.whole.high"), _POINTS),
+    Column("overall_bound", str, known("read.whole.bound")),
+    Column("overall_floor", float, known("read.whole.floor"), _POINTS),
+    Column("overall_ceiling", float, known("read.whole.ceiling"), _POINTS),
+    Column("overall_stage", str, known("read.whole.stage")),
+    Column("overall_all_by_eye", bool, known("read.whole.by_eye")),
+    Column("share_of_cost_seen", float, known("read.whole.seen_share"), _SHARE),
+    Column("parts_not_seen", int, known("read.whole.unseen")),
+    Column("parts_past_limit", int, known("read.whole.past_limit")),
+    Column("parts_near_limit", int, known("read.whole.near_limit")),
+    Column("worst_part", str, lambda lot: _part(known("read.worst.part")(lot))),
+    Column("worst_percent_worn", float, known("read.worst.percent_worn"), _POINTS),
+    Column("worst_low", float, known("read.worst.low"), _POINTS),
+    Column("worst_high", float, known("read.worst.high"), _POINTS),
+    Column("hours_left_low", float, known("read.hours_left.low"), _POINTS),
+    Column("hours_left_high", float, known("read.hours_left.high"), _POINTS),
+    Column("hours_left_of", str, lambda lot: _part(known("read.hours_left.part")(lot))),
     Column("to_act_on", str, lambda lot: _joined(dict.fromkeys(act.code for act in lot.read.acts) if lot.read else ())),
-    _read("terms", str),
-    _read("verdict", str),
+    Column("terms", str, known("read.terms")),
+    Column("verdict", str, known("read.verdict")),
     Column("another_look", str, lambda lot: _joined(lot.looks)),
     Column("documents", str, lambda lot: _joined(one.name for one in lot.documents)),
-    Column("inspection", str, lambda lot: lot.entry.inspection),
-    _read("fingerprint", str),
+    Column("inspection", str, known("entry.inspection")),
+    Column("fingerprint", str, known("read.fingerprint")),
     Column("faults", str, lambda lot: _joined(lot.faults)),
 )  # fmt: skip
 """In their order. Percents have one decimal, shares three; JSON Lines have full precision."""
@@ -127,7 +106,7 @@ def write_csv(lots: Sequence[SaleLot]) -> bytes:
 
 def write_lines(lots: Sequence[SaleLot]) -> bytes:
     """One lot a line as JSON in UTF-8, in full precision, with all that the index knows of it."""
-    return "".join(f"{json.dumps(lot.as_json(), ensure_ascii=False)}\n" for lot in lots).encode("utf-8")
+    return "".join(f"{json.dumps(as_json(lot), ensure_ascii=False)}\n" for lot in lots).encode("utf-8")
 
 
 def write_parquet(lots: Sequence[SaleLot]) -> bytes | None:

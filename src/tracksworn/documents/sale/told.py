@@ -11,7 +11,7 @@ from tracksworn.documents.full.view import Summary
 from tracksworn.documents.sale.lot import SaleLot
 from tracksworn.documents.sale.lots import NOT_KNOWN
 from tracksworn.documents.sale.named import listed, machine, name, natural
-from tracksworn.documents.sale.reasons import long, short
+from tracksworn.documents.sale.reasons import code, long, short
 from tracksworn.documents.sale.view import CountView, MachinesView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import NO_BREAK, Figures
@@ -116,7 +116,7 @@ def reasons(lots: Sequence[SaleLot], fleet: Fleet, figures: Figures) -> tuple[Co
     """Why lots need another look, and which; reasons that do not occur are left out."""
     return tuple(
         CountView(
-            code=look.replace(" ", "-"),
+            code=code(look),
             name=long(look, figures),
             range="",
             count=str(count),

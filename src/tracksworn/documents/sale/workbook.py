@@ -11,11 +11,11 @@ from io import BytesIO
 from typing import Any, Final
 
 from tracksworn.documents.sale.build import day_of
+from tracksworn.documents.sale.cells import Cell, known
 from tracksworn.documents.sale.lot import SaleLot
 from tracksworn.documents.sale.view import LotView, Sale
 from tracksworn.documents.words.language import N_, Language
 
-Cell = str | int | float | date | None
 _LONGEST: Final = 32_000
 """Characters of a cell, of which the format allows 32 767."""
 _PLAIN: Final = re.compile("0|[1-9][0-9]{0,14}")
@@ -30,49 +30,38 @@ class _Column:
     style: str = "text"
 
 
-def _read(name: str) -> Callable[[SaleLot, LotView], Cell]:
-    return lambda lot, _: None if lot.read is None else getattr(lot.read, name)
+def _of_lot(way: str) -> Callable[[SaleLot, LotView], Cell]:
+    got = known(way)
+    return lambda lot, _: got(lot)
 
 
 def _shown(name: str) -> Callable[[SaleLot, LotView], Cell]:
     return lambda _, view: None if view.whole is None else getattr(view.whole, name)
 
 
-def _whole(name: str) -> Callable[[SaleLot, LotView], Cell]:
-    return lambda lot, _: None if lot.read is None else getattr(lot.read.whole, name)
-
-
-def _left(name: str) -> Callable[[SaleLot, LotView], Cell]:
-    return lambda lot, _: getattr(lot.read.hours_left, name) if lot.read and lot.read.hours_left else None
-
-
-def _worst(name: str) -> Callable[[SaleLot, LotView], Cell]:
-    return lambda lot, _: getattr(lot.read.worst, name) if lot.read and lot.read.worst else None
-
-
 _COLUMNS: Final = (
     _Column(N_("Lot"), 8, lambda lot, _: _number(lot.lot), "lot"),
-    _Column(N_("Maker"), 14, _read("maker")),
-    _Column(N_("Model"), 14, _read("model")),
-    _Column(N_("Year"), 6, _read("year"), "count"),
-    _Column(N_("Serial number"), 20, _read("serial")),
-    _Column(N_("Machine hours"), 9, _read("hours"), "hours"),
-    _Column(N_("Inspected"), 11, _read("inspected"), "day"),
-    _Column(N_("Inspector"), 16, _read("inspector")),
-    _Column(N_("Overall, % worn"), 9, _whole("percent_worn"), "strong"),
+    _Column(N_("Maker"), 14, _of_lot("read.maker")),
+    _Column(N_("Model"), 14, _of_lot("read.model")),
+    _Column(N_("Year"), 6, _of_lot("read.year"), "count"),
+    _Column(N_("Serial number"), 20, _of_lot("read.serial")),
+    _Column(N_("Machine hours"), 9, _of_lot("read.hours"), "hours"),
+    _Column(N_("Inspected"), 11, _of_lot("read.inspected"), "day"),
+    _Column(N_("Inspector"), 16, _of_lot("read.inspector")),
+    _Column(N_("Overall, % worn"), 9, _of_lot("read.whole.percent_worn"), "strong"),
     _Column(N_("Bound"), 9, _shown("bound")),
-    _Column(N_("Low, %"), 7, _whole("low"), "percent"),
-    _Column(N_("High, %"), 7, _whole("high"), "percent"),
-    _Column(N_("Floor, %"), 7, _whole("floor"), "percent"),
-    _Column(N_("Ceiling, %"), 7, _whole("ceiling"), "percent"),
+    _Column(N_("Low, %"), 7, _of_lot("read.whole.low"), "percent"),
+    _Column(N_("High, %"), 7, _of_lot("read.whole.high"), "percent"),
+    _Column(N_("Floor, %"), 7, _of_lot("read.whole.floor"), "percent"),
+    _Column(N_("Ceiling, %"), 7, _of_lot("read.whole.ceiling"), "percent"),
     _Column(N_("Stage"), 26, _shown("stage")),
-    _Column(N_("Cost seen"), 8, _whole("seen_share"), "share"),
-    _Column(N_("Parts not seen"), 8, _whole("unseen"), "count"),
+    _Column(N_("Cost seen"), 8, _of_lot("read.whole.seen_share"), "share"),
+    _Column(N_("Parts not seen"), 8, _of_lot("read.whole.unseen"), "count"),
     _Column(N_("Worst part"), 24, lambda _, view: view.worst_part),
-    _Column(N_("Worst, % worn"), 8, _worst("percent_worn"), "percent"),
-    _Column(N_("Parts past limit"), 8, _whole("past_limit"), "count"),
-    _Column(N_("Hours left, at least"), 9, _left("low"), "hours"),
-    _Column(N_("Hours left, at most"), 9, _left("high"), "hours"),
+    _Column(N_("Worst, % worn"), 8, _of_lot("read.worst.percent_worn"), "percent"),
+    _Column(N_("Parts past limit"), 8, _of_lot("read.whole.past_limit"), "count"),
+    _Column(N_("Hours left, at least"), 9, _of_lot("read.hours_left.low"), "hours"),
+    _Column(N_("Hours left, at most"), 9, _of_lot("read.hours_left.high"), "hours"),
     _Column(N_("Hours left of"), 30, lambda _, view: ", ".join(filter(None, (view.hours_part, view.hours_rest_on)))),
     _Column(N_("To act on"), 50, lambda _, view: "; ".join(view.acts)),
     _Column(N_("Terms"), 30, lambda _, view: view.verdict),
