@@ -64,7 +64,7 @@ def broken(content: str, room: float, style: Text) -> list[str]:
     return lines
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=256)
 def _words(content: str, family: Family, weight: Weight) -> tuple[tuple[str, float], ...]:
     """The words of a text with their widths in ems: it is tried in many widths and sizes."""
     return tuple((word, in_ems(word, family, weight)) for word in content.split(" "))

@@ -28,7 +28,7 @@ def width_mm(text: str, size_pt: float, family: Family = "Barlow Semi Condensed"
     return in_ems(text, family, weight) * size_pt * MM_PER_POINT
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=2048)
 def in_ems(text: str, family: Family, weight: Weight) -> float:
     """The width of a line in ems, as `width_mm` has it, kept: a page asks for the same words many times."""
     face = face_for(family, weight)

@@ -19,7 +19,7 @@ from tracksworn.documents.shaping import Glyph, font, shaped
 from tracksworn.documents.typefaces import FACES, Face, face_for, pieces
 
 _STANDS_IN: Final = "\ufffd"
-_KEPT: Final = 4096  # texts of which the glyphs are kept: documents say much of what they say again and again
+_KEPT: Final = 512  # texts of which the glyphs are kept: a document has a few hundred, and says most of them again
 
 
 @dataclass(frozen=True, slots=True)
