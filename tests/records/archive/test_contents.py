@@ -1,6 +1,10 @@
 """What is taken for a document of this program, and what is refused, with the one reason why."""
 
+import io
 import json
+import logging
+import re
+from collections.abc import Callable
 from hashlib import sha256
 
 import pikepdf
@@ -58,7 +62,6 @@ def test_what_is_not_taken(content: bytes, why: str) -> None:
 
 
 def test_a_locked_pdf_is_not_taken(tmp_path: object) -> None:
-    import io
 
     locked = io.BytesIO()
     with pikepdf.open(io.BytesIO(document())) as pdf:
@@ -88,3 +91,48 @@ def test_a_document_without_letterhead_is_its_inspectors() -> None:
     own = files["OXB-0231/inspection.yaml"].replace(b"Ines Marlow}", b"Ines Marlow, organisation: Own Survey}")
     files["OXB-0231/inspection.yaml"] = own
     assert read_facts(bound(files, json.loads(carried()["assessment.json"]))).firm == "Own Survey"
+
+
+def with_damaged_stream(content: bytes) -> bytes:
+    at = content.index(b"stream", content.index(b"/EmbeddedFile")) + 30
+    return content[:at] + b"\xff" * 9 + content[at + 9 :]
+
+
+@pytest.mark.parametrize(
+    "damaged",
+    [
+        lambda content: content[:500],
+        lambda content: content.replace(b"/Root", b"/Boot"),
+        with_damaged_stream,
+        lambda content: content.replace(b"/Filespec", b"/Filespe4").replace(b"/EF", b"/XX"),
+    ],
+)
+def test_a_damaged_file_is_told_in_words_of_files(
+    damaged: Callable[[bytes], bytes],
+) -> None:
+    with pytest.raises(NotTaken, match=r"only documents of this program are archived$") as refused:
+        read_facts(damaged(document()))
+    assert not re.search("BytesIO|0x|NoneType|attribute", str(refused.value))
+
+
+def test_what_a_library_logs_of_a_damaged_file_is_not_printed(monkeypatch: pytest.MonkeyPatch) -> None:
+    printed: list[str] = []
+
+    class Printing(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            printed.append(record.getMessage())
+
+    monkeypatch.setattr(logging.root, "handlers", [])
+    monkeypatch.setattr(logging, "lastResort", Printing())
+    says_so = logging.getLogger("pikepdf._core").warning
+
+    def opening(*_: object) -> None:
+        says_so("Pages tree includes non-dictionary object; ignoring")
+        raise pikepdf.PdfError("damaged")
+
+    monkeypatch.setattr(pikepdf, "open", opening)
+    with pytest.raises(NotTaken, match="damaged"):
+        read_facts(document())
+    assert printed == []
+    says_so("of others")
+    assert printed == ["of others"]

@@ -23,8 +23,11 @@ from tracksworn.inspection.loading import load
 from tracksworn.inspection.model import Inspection
 from tracksworn.inspection.written import FaultList
 from tracksworn.records.archive.held import Facts, NotTaken
+from tracksworn.records.plainly import plainly
+from tracksworn.records.sealing.quiet import quiet
 
 FACTS_KIND: Final = "record 1"
+_ONLY: Final = "only documents of this program are archived"
 _NAME: Final = re.compile("[a-z]{1,30}")  # files are named by it
 
 
@@ -101,7 +104,7 @@ def facts_of(content: bytes) -> Facts | None:
 def _carried(content: bytes) -> tuple[Mapping[str, bytes], str]:
     """The attached files by name, and the name of the first that is a source: the inspection itself."""
     try:
-        with pikepdf.open(io.BytesIO(content)) as pdf:
+        with quiet(), pikepdf.open(io.BytesIO(content)) as pdf:
             files = {name: spec.get_file().read_bytes() for name, spec in pdf.attachments.items()}
             associated = pdf.Root.get("/AF", pikepdf.Array())
             sources = [
@@ -109,15 +112,17 @@ def _carried(content: bytes) -> tuple[Mapping[str, bytes], str]:
                 for spec in associated
                 if spec.get("/AFRelationship") == pikepdf.Name(f"/{Relationship.SOURCE}")
             ]
-    except (pikepdf.PdfError, pikepdf.PasswordError, ValueError, TypeError, AttributeError, KeyError) as error:
-        raise NotTaken(f"it cannot be read as a PDF ({error}); only documents of this program are archived") from None
+    except (pikepdf.PdfError, pikepdf.PasswordError, ValueError) as error:
+        raise NotTaken(f"it cannot be read as a PDF ({plainly(error)}); {_ONLY}") from None
+    except (TypeError, AttributeError, KeyError):  # of what stands in another's place
+        raise NotTaken(f"it cannot be read as a PDF (what it carries is damaged); {_ONLY}") from None
     if ASSESSMENT not in files and any(name.endswith(f"/{ASSESSMENT}") for name in files):
         raise NotTaken("it puts several inspections side by side; archive the document of each of them instead")
     missing = [name for name in (ASSESSMENT, FINGERPRINT) if name not in files]
     if missing:
-        raise NotTaken(f"it carries no {' and no '.join(missing)}; only documents of this program are archived")
+        raise NotTaken(f"it carries no {' and no '.join(missing)}; {_ONLY}")
     if not sources or sources[0] not in files:
-        raise NotTaken("it does not carry its inspection; only documents of this program are archived")
+        raise NotTaken(f"it does not carry its inspection; {_ONLY}")
     return files, sources[0]
 
 

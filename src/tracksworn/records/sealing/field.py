@@ -19,6 +19,7 @@ from tracksworn.documents.render.panel import panel_in
 from tracksworn.documents.words import seal as words
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.languages import not_a_language
+from tracksworn.records.plainly import plainly
 from tracksworn.records.sealing.signer import UnusableFile
 
 PRINTED_AND_LOCKED: Final = 132
@@ -67,7 +68,7 @@ def _opened(content: bytes) -> pikepdf.Pdf:
     try:
         return pikepdf.open(BytesIO(content))
     except pikepdf.PdfError as error:
-        raise UnusableFile(f"only a PDF can be sealed, and this is none that can be read: {error}") from error
+        raise UnusableFile(f"only a PDF can be sealed, and this is none that can be read: {plainly(error)}") from error
 
 
 def _refuse(pdf: pikepdf.Pdf) -> None:

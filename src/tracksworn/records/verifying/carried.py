@@ -14,7 +14,7 @@ import pikepdf
 from tracksworn.documents.attached import ASSESSMENT, FINGERPRINT
 from tracksworn.documents.making import MAKING, read_making
 from tracksworn.inspection.reading import INSPECTION_NAME
-from tracksworn.records.verifying.sealed import plainly
+from tracksworn.records.plainly import plainly
 
 MOST_FILES: Final = 200
 MOST_BYTES: Final = 50_000_000

@@ -12,7 +12,8 @@ from pyhanko.sign.general import extract_certificate_info, extract_signer_info, 
 from pyhanko.sign.validation.generic_cms import message_imprint_checker, validate_sig_integrity
 from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
 
-from tracksworn.records.verifying.sealed import Broken, plainly
+from tracksworn.records.plainly import plainly
+from tracksworn.records.verifying.sealed import Broken
 
 DIGESTS: Final = ("sha256", "sha384", "sha512")  # FIPS 180-4
 STAMP: Final = "signature_time_stamp_token"

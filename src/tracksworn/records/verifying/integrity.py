@@ -2,10 +2,11 @@
 
 from pyhanko.sign.fields import MDPPerm
 
+from tracksworn.records.plainly import plainly
 from tracksworn.records.verifying.appended import check_appended
 from tracksworn.records.verifying.envelope import check_envelope
 from tracksworn.records.verifying.people import evidence_in
-from tracksworn.records.verifying.sealed import Broken, Sealed, find_seal, plainly
+from tracksworn.records.verifying.sealed import Broken, Sealed, find_seal
 from tracksworn.records.verifying.verdict import Answer, Name, State
 
 

@@ -10,8 +10,8 @@ import pypdfium2 as pdfium
 from tracksworn.documents.making import MAKING, Making, read_making, with_stand_ins
 from tracksworn.documents.report import Assessed, make_report
 from tracksworn.inspection.faults import TrackswornError
+from tracksworn.records.plainly import plainly
 from tracksworn.records.verifying.carried import Carried
-from tracksworn.records.verifying.sealed import plainly
 from tracksworn.records.verifying.verdict import Answer, Name, State
 
 AROUND: Final = 30  # characters shown of what differs

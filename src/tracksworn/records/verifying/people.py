@@ -17,9 +17,10 @@ from pyhanko_certvalidator.policy_decl import CertRevTrustPolicy, FreshnessReqTy
 
 from tracksworn.inspection.faults import visible
 from tracksworn.records.awaited import awaited
+from tracksworn.records.plainly import plainly
 from tracksworn.records.sealing.fitness import LEAST_RSA, named, unfit
 from tracksworn.records.verifying.envelope import issued
-from tracksworn.records.verifying.sealed import Sealed, plainly
+from tracksworn.records.verifying.sealed import Sealed
 from tracksworn.records.verifying.trust import Trust
 
 WEAK: Final = ("md2", "md5", "sha1", "sha224")

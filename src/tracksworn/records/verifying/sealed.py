@@ -12,6 +12,8 @@ from pyhanko.pdf_utils.reader import PdfFileReader
 from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
 from pyhanko.sign.validation.status import SignatureCoverageLevel
 
+from tracksworn.records.plainly import plainly
+
 _HEXADECIMAL: Final = re.compile(rb"<(?:[0-9a-f]*|[0-9A-F]*)>")
 SEAL_KINDS: Final = ("/ETSI.CAdES.detached",)
 STAMP_KINDS: Final = ("/ETSI.RFC3161",)
@@ -76,12 +78,6 @@ def opened(content: bytes) -> PdfFileReader:
 def end_of(signature: EmbeddedPdfSignature) -> int:
     """Where what a signature covers ends."""
     return int(signature.byte_range[2]) + int(signature.byte_range[3])
-
-
-def plainly(error: BaseException) -> str:
-    """What an error says, in one line of bounded length."""
-    said = " ".join(str(error).split())
-    return (said[:200] or type(error).__name__).rstrip(".")
 
 
 def _check_layout(signature: EmbeddedPdfSignature, content: bytes) -> None:
