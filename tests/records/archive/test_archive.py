@@ -18,7 +18,7 @@ from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.held import NotTaken, Sought
 from tracksworn.records.log.checkpoint import LogBroken
-from tracksworn.records.standing import Claim, Standing
+from tracksworn.records.standing import Bytes, Claim, Standing
 
 
 def numbers(archive: Archive, **sought: object) -> list[str]:
@@ -132,7 +132,9 @@ def test_how_one_of_several_documents_stands(archive: Archive) -> None:
     assert archive.standing(Claim("OXB-0231", 0, "full", full.sha256, 10**6)) == Standing(
         same=True, other=False, newest=0
     )
-    assert archive.standing(Claim("OXB-0231", 0, "full", "ab", 10**6)) == Standing(same=False, other=True, newest=0)
+    held = Bytes(full.size, full.sha256)
+    another = Claim("OXB-0231", 0, "full", "ab", 10**6)
+    assert archive.standing(another) == Standing(same=False, other=True, newest=0, held=held)
     assert archive.standing(Claim("OXB-0231", 0, "listing", "ab", 10**6)) == Standing(same=False, other=False, newest=0)
 
 
@@ -181,7 +183,9 @@ def test_no_archive_is_begun_with_a_key_that_does_not_do(
 def test_how_a_file_stands(archive: Archive) -> None:
     old, new = archive.add(document()), archive.add(document(revision=1))
     assert archive.standing(Claim("OXB-0231", 0, "", old.sha256, 10**6)) == Standing(same=True, other=False, newest=1)
-    assert archive.standing(Claim("OXB-0231", 1, "", old.sha256, 10**6)) == Standing(same=False, other=True, newest=1)
+    held = Bytes(new.size, new.sha256)
+    another = Claim("OXB-0231", 1, "", old.sha256, 10**6)
+    assert archive.standing(another) == Standing(same=False, other=True, newest=1, held=held)
     assert archive.standing(Claim("OXB-0231", 2, "", new.sha256, 10**6)) == Standing(same=False, other=False, newest=1)
     assert archive.standing(Claim("OXB-0232", 0, "", new.sha256, 10**6)) == Standing(
         same=False, other=False, newest=None

@@ -22,7 +22,7 @@ from tracksworn.records.archive.bags import export, take_in
 from tracksworn.records.archive.contents import facts_json, read_facts
 from tracksworn.records.archive.files import pieces_to_add
 from tracksworn.records.archive.held import Form, Held, NotTaken, Sought
-from tracksworn.records.standing import Claim, Standing
+from tracksworn.records.standing import Bytes, Claim, Standing
 
 KEY = (NUMBER, 0)
 
@@ -93,14 +93,16 @@ def test_how_each_form_stands(renewed: Archive) -> None:
         assert renewed.standing(claim(content)) == Standing(
             same=True, other=False, newest=0, renewed=content != grown.renewed()
         )
-    assert renewed.standing(claim(b"another")) == Standing(same=False, other=True, newest=0)
+    held = Bytes(len(grown.renewed()), digest(grown.renewed()))
+    assert renewed.standing(claim(b"another")) == Standing(same=False, other=True, newest=0, held=held)
     assert renewed.standing(replace(claim(grown.sealed()), revision=1)) == Standing(False, False, newest=0)
 
 
 def test_a_state_between_two_that_are_held_is_told(archive: Archive) -> None:
     archive.add(grown.sealed())
     archive.add(grown.renewed())  # countersigned meanwhile, which the archive was not given
-    earlier = Standing(same=False, other=True, newest=0, earlier=True)
+    held = Bytes(len(grown.renewed()), digest(grown.renewed()))
+    earlier = Standing(same=False, other=True, newest=0, earlier=True, held=held)
     for some in (grown.countersigned(), grown.renewed()[:-1]):
         assert archive.standing(claim(some)) == earlier
     for other in (grown.countersigned() + b"\n", grown.countersigned()[:-1] + b"?", grown.renewed() + b"\n", b""):

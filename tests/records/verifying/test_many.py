@@ -7,13 +7,14 @@ import signal
 import subprocess
 import sys
 from collections.abc import Iterator
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
 from judges.specimen import sound
 from records.sealed import AT, sealed
 
-from tracksworn.records.standing import Claim, Standing
+from tracksworn.records.standing import Bytes, Claim, Standing
 from tracksworn.records.verifying import many
 from tracksworn.records.verifying.many import Asked, Found, verify_all, verify_file
 from tracksworn.records.verifying.trust import Trust
@@ -112,6 +113,30 @@ class Asking:
 def claiming(file: str, asked: Asked) -> Found:
     claim = None if file == "none" else Claim("OXB-0231", 0, file, "ab" if file == "full" else "cd", 1000)
     return Found(file, Verdict((Answer(Name.ARCHIVE, State.CANNOT_TELL, ""),), claim))
+
+
+class Holding:
+    """An archive that holds the first bytes of any file."""
+
+    def standing(self, claim: Claim) -> Standing:
+        held = Bytes(4, sha256(b"%PDF").hexdigest())
+        return Standing(same=False, other=True, newest=claim.revision, held=held)
+
+
+def test_of_a_file_that_goes_on_where_what_is_held_ends_the_beginning_is_read(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(many, "verify_file", claiming)
+    files = [str(tmp_path / name) for name in ("grown", "another", "gone")]
+    (tmp_path / "grown").write_bytes(b"%PDF and more")
+    (tmp_path / "another").write_bytes(b"another")
+    said = [one.verdict.answers[-1].because for one in verify_all(files, ASKED, Holding(), workers=1) if one.verdict]
+    assert [text.split(" as OXB")[0] for text in said[:2]] == [
+        "the archive holds an earlier state of this file",
+        "the archive holds another file",
+    ]
+    assert said[2].startswith("the archive gives no answer: ")
+    assert said[2].endswith("gone cannot be read: No such file or directory")
 
 
 def test_one_process_alone_asks_the_archive(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -1,12 +1,13 @@
 """Nothing passes that was not proven; what an archive says is told, and decides nothing."""
 
+from hashlib import sha256
 from itertools import product
 
 import pytest
 from records.verifying.recorded import NUMBER
 
 from tracksworn.inspection.faults import Failed
-from tracksworn.records.standing import Claim, Standing
+from tracksworn.records.standing import Bytes, Claim, Standing
 from tracksworn.records.verifying.kept import with_archive
 from tracksworn.records.verifying.verdict import NEEDED, Answer, Name, State, Verdict
 
@@ -37,7 +38,8 @@ def test_it_is_published_with_every_question_and_why() -> None:
     }
 
 
-CLAIM = Claim(NUMBER, 0, "listing", "ab" * 32, 1000)
+FILE = b"x" * 1000
+CLAIM = Claim(NUMBER, 0, "listing", "ab" * 32, len(FILE))
 
 
 class Known:
@@ -75,6 +77,24 @@ class Known:
             "holds this very file as OXB-0231, revision 0, listing; a renewed form is held too",
         ),
         (
+            Standing(False, True, 0, held=Bytes(999, sha256(b"x" * 999).hexdigest())),
+            State.CANNOT_TELL,
+            (
+                "holds an earlier state of this file as OXB-0231, revision 0, listing, with which it begins; "
+                "`tracksworn archive add` puts this one in its place"
+            ),
+        ),
+        (
+            Standing(False, True, 0, held=Bytes(999, sha256(b"y" * 999).hexdigest())),
+            State.FAILED,
+            "holds another file as OXB-0231, revision 0, listing",
+        ),
+        (
+            Standing(False, True, 0, held=Bytes(1000, sha256(FILE).hexdigest())),
+            State.FAILED,
+            "holds another file as OXB-0231, revision 0, listing",
+        ),
+        (
             Standing(False, True, 0, earlier=True),
             State.CANNOT_TELL,
             (
@@ -103,10 +123,12 @@ class Known:
 )
 def test_what_an_archive_says(standing: Standing | None, state: State, because: str) -> None:
     others = Answer(Name.INTEGRITY, State.PASSED, "")
-    verdict = with_archive(Verdict((others, Answer(Name.ARCHIVE, State.CANNOT_TELL, "")), CLAIM), Known(standing))
+    verdict = with_archive(
+        Verdict((others, Answer(Name.ARCHIVE, State.CANNOT_TELL, "")), CLAIM), Known(standing), lambda size: FILE[:size]
+    )
     assert verdict.answers == (others, Answer(Name.ARCHIVE, state, f"the archive {because}"))
 
 
 def test_of_a_file_that_claims_nothing_no_archive_is_asked() -> None:
     verdict = Verdict((Answer(Name.ARCHIVE, State.CANNOT_TELL, "it says of no record that it is one"),))
-    assert with_archive(verdict, Known(None)) is verdict
+    assert with_archive(verdict, Known(None), lambda size: FILE[:size]) is verdict

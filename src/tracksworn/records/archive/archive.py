@@ -33,7 +33,7 @@ from tracksworn.records.archive.place import INDEX, LOG, begin, is_archive, lock
 from tracksworn.records.archive.tombstones import read_tombstone, tombstone_json
 from tracksworn.records.disk import Disk
 from tracksworn.records.log.log import Log, Mark
-from tracksworn.records.standing import Claim, Standing
+from tracksworn.records.standing import Bytes, Claim, Standing
 
 
 def now() -> datetime:
@@ -159,6 +159,7 @@ class Archive:
             earlier=other is not None and self._begins_with(other, claim),
             expired=known and known.expired,
             elsewhere=known is not None and known.elsewhere,
+            held=Bytes(other.size, other.sha256) if other and not other.expired else None,
             renewed=same is not None and same.sha256 != claim.sha256,
         )
 

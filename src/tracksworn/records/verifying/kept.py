@@ -1,29 +1,42 @@
 """Whether an archive knows a file, and whether it holds a newer revision."""
 
+from collections.abc import Callable
 from dataclasses import replace
+from hashlib import sha256
 
 from tracksworn.inspection.faults import TrackswornError
-from tracksworn.records.standing import Claim, Standing
+from tracksworn.records.standing import Bytes, Claim, Standing
 from tracksworn.records.verifying.verdict import Answer, Archive, Name, State, Verdict
 
+Beginning = Callable[[int], bytes]
+"""So many bytes from the beginning of the file that is asked about."""
 
-def with_archive(verdict: Verdict, archive: Archive) -> Verdict:
+
+def with_archive(verdict: Verdict, archive: Archive, beginning: Beginning) -> Verdict:
     """A verdict with what an archive says of the file; of one that claims to be no record it cannot be told."""
     if verdict.claim is None:
         return verdict
     others = [answer for answer in verdict.answers if answer.name is not Name.ARCHIVE]
-    return replace(verdict, answers=(*others, _ask(verdict.claim, archive)))
+    return replace(verdict, answers=(*others, _ask(verdict.claim, archive, beginning)))
 
 
-def _ask(claim: Claim, archive: Archive) -> Answer:
+def _ask(claim: Claim, archive: Archive, beginning: Beginning) -> Answer:
     try:
         standing = archive.standing(claim)
+        goes_on = _goes_on(claim, standing.held, beginning)
     except TrackswornError as error:
         return _told(State.CANNOT_TELL, f"the archive gives no answer: {error}")
-    return _answer(claim, standing)
+    return _answer(claim, standing, goes_on=goes_on)
 
 
-def _answer(claim: Claim, standing: Standing) -> Answer:
+def _goes_on(claim: Claim, held: Bytes | None, beginning: Beginning) -> bool:
+    """Whether the file begins with what is held in its place."""
+    if held is None or held.size >= claim.size:
+        return False
+    return sha256(beginning(held.size)).hexdigest() == held.sha256
+
+
+def _answer(claim: Claim, standing: Standing, *, goes_on: bool) -> Answer:
     what = f"{claim.number}, revision {claim.revision}{claim.document and f', {claim.document}'}"
     if standing.newest is not None and standing.newest > claim.revision:
         return _told(State.FAILED, f"the archive holds a newer revision of {claim.number}: {standing.newest}")
@@ -33,6 +46,12 @@ def _answer(claim: Claim, standing: Standing) -> Answer:
         return _told(State.PASSED, f"the archive holds this very file as {what}; a renewed form is held too")
     if standing.same:
         return _told(State.PASSED, f"the archive holds this very file as {what}, and no newer one")
+    if goes_on:
+        return _told(
+            State.CANNOT_TELL,
+            f"the archive holds an earlier state of this file as {what}, with which it begins; `tracksworn archive "
+            "add` puts this one in its place",
+        )
     if standing.earlier:
         return _told(
             State.CANNOT_TELL,

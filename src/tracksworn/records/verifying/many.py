@@ -7,6 +7,7 @@ from concurrent.futures.process import BrokenProcessPool
 from contextlib import closing
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import partial
 from importlib import import_module
 from itertools import islice
 from pathlib import Path
@@ -51,8 +52,17 @@ def verify_all(
     found = (verify_file(file, asked) for file in files) if len(files) == 1 else _side_by_side(files, asked, count)
     with closing(found):
         for one in found:
-            asks = archive is not None and one.verdict is not None
-            yield replace(one, verdict=with_archive(one.verdict, archive)) if asks else one  # type: ignore[arg-type]
+            yield one if archive is None else _asked_of(archive, one)
+
+
+def _asked_of(archive: Archive, found: Found) -> Found:
+    if found.verdict is None:
+        return found
+    return replace(found, verdict=with_archive(found.verdict, archive, partial(_beginning, Path(found.file))))
+
+
+def _beginning(file: Path, size: int) -> bytes:
+    return read_at_most(file, size)[:size]
 
 
 def verify_file(file: str, asked: Asked) -> Found:

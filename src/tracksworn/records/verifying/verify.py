@@ -42,7 +42,7 @@ def verify(content: bytes, *, at: datetime, trust: Trust = NOBODY, archive: Arch
         people = (judge_signers(sealed, trust, evidence, at), judge_time(sealed, since))
         about, claim = _of_what_it_carries(sealed)
         verdict = Verdict((integrity, *people, *about), claim)
-        return verdict if archive is None else with_archive(verdict, archive)
+        return verdict if archive is None else with_archive(verdict, archive, lambda size: content[:size])
 
 
 def _of_what_it_carries(sealed: Sealed) -> tuple[Sequence[Answer], Claim | None]:
