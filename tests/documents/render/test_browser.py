@@ -75,6 +75,14 @@ def test_drawings_wider_than_a_phone_say_so_and_keep_their_type_legible(browser:
     assert opened("like most", browser, 390).evaluate(width) >= 900
 
 
+def test_beside_the_signature_words_begin_beneath_the_rule_as_its_heading_does(browser: Browser) -> None:
+    top = "element => element.getBoundingClientRect().top"
+    page = opened("like most", browser)
+    words, heading = (page.eval_on_selector(f".signed {one}", top) for one in (".firm-of p", "h3"))
+    assert abs(words - heading) < 4
+    assert page.eval_on_selector(".visits .total th", "element => getComputedStyle(element).whiteSpace") == "nowrap"
+
+
 def test_pins_lead_from_a_finding_to_its_observations_and_back(browser: Browser) -> None:
     base = view("like most")
     first = replace(base.findings[0], pins=(2,))
