@@ -44,17 +44,18 @@ def test_a_sale_that_nothing_is_wrong_with_says_so() -> None:
 def test_no_figure_without_its_interval() -> None:
     for lot, view in zip(LOTS, sale(LOTS).lots, strict=True):
         whole = lot.read.whole if lot.read else None
-        if view.whole is None or whole is None or whole.percent_worn is None:
+        shown = view.read.whole if view.read else None
+        if shown is None or whole is None or whole.percent_worn is None:
             continue
-        assert bool(view.whole.interval) is (whole.bound is None)
-        assert view.whole.bound == {True: "at least", False: "≈" if whole.by_eye else ""}[whole.bound is Bound.AT_LEAST]
-        assert view.whole.seen.endswith("%")
-        assert view.whole.reach.startswith("floor ")
+        assert bool(shown.interval) is (whole.bound is None)
+        assert shown.bound == {True: "at least", False: "≈" if whole.by_eye else ""}[whole.bound is Bound.AT_LEAST]
+        assert shown.seen.endswith("%")
+        assert shown.reach.startswith("floor ")
 
 
 def test_a_faulty_lot_has_its_faults_and_no_figure() -> None:
     faulty = sale(LOTS).lots[7]
-    assert faulty.whole is None
+    assert faulty.read is None
     assert faulty.faults
     assert faulty.stage_code == Look.FAULTS
     assert faulty.documents == ()
@@ -79,9 +80,9 @@ def test_without_stationery_the_inspectors_stand_for_it() -> None:
 
 
 def test_titles_in_another_language_are_marked() -> None:
-    acts = [lot for lot in sale(LOTS, language="de").lots if lot.acts]
-    assert {lot.acts_language for lot in acts} == {"en"}
-    assert {lot.acts_language for lot in sale(LOTS).lots} == {""}
+    acts = [lot.read for lot in sale(LOTS, language="de").lots if lot.read and lot.read.acts]
+    assert {read.acts_language for read in acts} == {"en"}
+    assert {lot.read.acts_language for lot in sale(LOTS).lots if lot.read} == {""}
 
 
 def test_documents_stand_in_the_order_in_which_they_are_wanted() -> None:
@@ -94,14 +95,16 @@ def test_documents_stand_in_the_order_in_which_they_are_wanted() -> None:
 def test_every_language_has_every_heading(language: str) -> None:
     view = sale(with_long_names(many(12)), language=language)
     assert view.headings.shown.count("{") == 3
-    assert view.lots[0].machine.endswith(LONG_MODEL)
+    assert view.lots[0].read is not None
+    assert view.lots[0].read.machine.endswith(LONG_MODEL)
 
 
 def test_what_no_font_holds_is_told_by_its_code() -> None:
     first = LOTS[0]
     assert first.read is not None
     view = sale([replace(first, read=replace(first.read, model="\U00013000"))])
-    assert "\U00013000" not in view.lots[0].machine
+    assert view.lots[0].read is not None
+    assert "\U00013000" not in view.lots[0].read.machine
 
 
 def test_a_fault_is_told_by_the_path_of_the_list() -> None:

@@ -10,7 +10,7 @@ from tracksworn.documents.drawing.type import Weight, width_mm
 from tracksworn.documents.drawing.whole_bar import draw_whole_bar
 from tracksworn.documents.render.fitting import shortened
 from tracksworn.documents.sale.headings import Headings
-from tracksworn.documents.sale.view import LotView, WholeView
+from tracksworn.documents.sale.view import LotView, ReadView, WholeView
 from tracksworn.documents.words.figures import NO_BREAK
 
 LINE_BAR: Final = 30.0
@@ -55,9 +55,9 @@ class FittedLot:
     bar: Drawing | None
     lot: str
     size: float  # pt, of that
-    machine: str
-    beneath: str  # serial number, year
-    note: str  # when, and in a block by whom
+    machine: str  # of one that could not be read its file
+    beneath: str = ""  # serial number, year
+    note: str = ""  # when, and in a block by whom
     hours: str = ""
     worst_part: str = ""
     long_parts: bool = False  # whether a part's name takes two lines
@@ -71,46 +71,53 @@ class FittedLot:
 
 def in_lines(lot: LotView, words: Headings) -> FittedLot:
     """A lot in two lines, and a third for what asks for another look."""
-    (name, size), columns = _name(lot.name, 15.0, (9.6, 7.2), 2), _columns(lot.hours_rest_on)
+    name, size = _name(lot.name, 15.0, (9.6, 7.2), 2)
+    if lot.read is None:
+        reasons = shortened(_reasons(lot, words), _WIDE, 7.2, 500)
+        file = shortened(lot.record, 37.0, 8.2, 600)
+        return FittedLot(lot, _UNREAD + REASON, None, name, size, file, reasons=reasons)
+    read, columns = lot.read, _columns(lot.read.hours_rest_on)
     room = _WIDE - (0.0, *_OF_HOURS)[columns]
     reasons = shortened(_reasons(lot, words), room, 7.2, 500)
-    long_parts = max(width_mm(one, 7.2) for one in (lot.worst_part, lot.hours_part)) > _PART
+    long_parts = max(width_mm(one, 7.2) for one in (read.worst_part, read.hours_part)) > _PART
     return FittedLot(
         view=lot,
-        height=(LINE if lot.whole else _UNREAD)
-        + _SECOND * long_parts
-        + (REASON if reasons or lot.hours_rest_on else 0.0),
-        bar=draw_whole_bar(lot.whole.bar, LINE_BAR) if lot.whole else None,
+        height=LINE + _SECOND * long_parts + (REASON if reasons or read.hours_rest_on else 0.0),
+        bar=draw_whole_bar(read.whole.bar, LINE_BAR),
         lot=name,
         size=size,
-        machine=shortened(lot.machine or lot.record, 37.0, 8.2, 600),
-        beneath=shortened(_of_machine(lot), 37.0, 7.2, 400),
-        note=shortened(lot.inspected, 18.0, 7.2, 400),
-        worst_part=shortened(lot.worst_part, 1.8 * _PART, 7.2, 400),
+        machine=shortened(read.machine, 37.0, 8.2, 600),
+        beneath=shortened(_of_machine(read), 37.0, 7.2, 400),
+        note=shortened(read.inspected, 18.0, 7.2, 400),
+        worst_part=shortened(read.worst_part, 1.8 * _PART, 7.2, 400),
         long_parts=long_parts,
-        hours_part=shortened(lot.hours_part, 1.8 * _PART, 7.2, 400),
-        rest_on=shortened(lot.hours_rest_on, _OF_HOURS[-1], 7.2, 400),
+        hours_part=shortened(read.hours_part, 1.8 * _PART, 7.2, 400),
+        rest_on=shortened(read.hours_rest_on, _OF_HOURS[-1], 7.2, 400),
         rest_on_columns=columns,
         reasons=reasons,
-        acts=shortened(words.semicolon.join(lot.acts), room - width_mm(f"{reasons}: ", 7.2, weight=500), 7.2, 400),
+        acts=shortened(words.semicolon.join(read.acts), room - width_mm(f"{reasons}: ", 7.2, weight=500), 7.2, 400),
     )
 
 
 def in_block(lot: LotView, words: Headings) -> FittedLot:
     """A lot with all that the index tells of it."""
-    told = tuple(_told(lot, words))
-    lines, (name, size) = sum(one.lines for one in told), _name(lot.name, 36.0, (15.0, 11.0, 8.2), 1)
-    least = _LEAST + _TEXT * _more_of_whole(lot.whole, words) if lot.whole else _LEAST_UNREAD
+    name, size = _name(lot.name, 36.0, (15.0, 11.0, 8.2), 1)
+    room = _COLUMN - labels_width(words)
+    if lot.read is None:
+        faults = tuple(_fitting(words.fault, fault, room, most=_FAULT_LINES) for fault in lot.faults[:3])
+        file = shortened(lot.record, 42.0, 9.6, 600)
+        return FittedLot(lot, max(_LEAST_UNREAD, _high(faults)), None, name, size, file, told=faults)
+    read, told = lot.read, tuple(_told(lot.read, lot.looks, words, room))
     return FittedLot(
         view=lot,
-        height=max(least, _BLOCK + _TEXT * lines),
-        bar=draw_whole_bar(lot.whole.bar, BLOCK_BAR) if lot.whole else None,
+        height=max(_LEAST + _TEXT * _more_of_whole(read.whole, words), _high(told)),
+        bar=draw_whole_bar(read.whole.bar, BLOCK_BAR),
         lot=name,
         size=size,
-        machine=shortened(lot.machine or lot.record, 42.0, 9.6, 600),
-        beneath=shortened(_of_machine(lot), 42.0, 7.8, 400),
-        note=shortened(", ".join(filter(None, (lot.inspected, lot.by))), 42.0, 7.8, 400),
-        hours=shortened(", ".join(filter(None, (lot.hours, lot.hours_note))), 42.0, 7.8, 400),
+        machine=shortened(read.machine, 42.0, 9.6, 600),
+        beneath=shortened(_of_machine(read), 42.0, 7.8, 400),
+        note=shortened(f"{read.inspected}, {read.by}", 42.0, 7.8, 400),
+        hours=shortened(", ".join(filter(None, (read.hours, read.hours_note))), 42.0, 7.8, 400),
         told=told,
     )
 
@@ -121,6 +128,10 @@ def _more_of_whole(whole: WholeView, words: Headings) -> int:
     beside = _lines(" ".join(filter(None, (whole.bound, whole.interval, whole.stage))), _OF_WHOLE, 500, figure)
     beneath = _lines(f"{whole.seen} {words.seen_of_cost}{words.semicolon}{whole.reach}", _OF_WHOLE, 400)
     return max(0, beside + beneath - 3)
+
+
+def _high(told: Sequence[Told]) -> float:
+    return _BLOCK + _TEXT * sum(one.lines for one in told)
 
 
 def _columns(rest_on: str) -> int:
@@ -158,8 +169,8 @@ def in_sheets(lots: Sequence[FittedLot], room: float) -> tuple[tuple[FittedLot, 
     return tuple(map(tuple, sheets))
 
 
-def _of_machine(lot: LotView) -> str:
-    return ", ".join(filter(None, (lot.serial, lot.year)))
+def _of_machine(read: ReadView) -> str:
+    return ", ".join(filter(None, (read.serial, read.year)))
 
 
 def _reasons(lot: LotView, words: Headings) -> str:
@@ -171,33 +182,30 @@ def _reasons(lot: LotView, words: Headings) -> str:
     return f"{words.why}{words.colon}{', '.join(lot.looks)}"
 
 
-def _told(lot: LotView, words: Headings) -> list[Told]:
-    room = _COLUMN - labels_width(words)
-    if lot.faults:
-        return [_fitting(words.fault, fault, room, most=_FAULT_LINES) for fault in lot.faults[:3]]
-    worst = f"{lot.worst}{NO_BREAK}%" if lot.worst else ""
-    told = [
-        _fitting(words.worst_part, words.semicolon.join(filter(None, (lot.worst_part, lot.past_limit))), room, worst),
-        _hours_left(lot, words, room),
-        *_acts(lot, words, room),
-    ]
-    others = ((words.not_seen, lot.unseen), (words.terms, lot.verdict), (words.why, ", ".join(lot.looks)))
-    return [*told, *(_fitting(label, text, room) for label, text in others if text)]
+def _told(read: ReadView, looks: Sequence[str], words: Headings, room: float) -> Iterator[Told]:
+    worst = f"{read.worst}{NO_BREAK}%" if read.worst else ""
+    part = words.semicolon.join(filter(None, (read.worst_part, read.past_limit)))
+    yield _fitting(words.worst_part, part, room, worst)
+    yield _hours_left(read, words, room)
+    yield from _acts(read, words, room)
+    for label, text in ((words.not_seen, read.unseen), (words.terms, read.verdict), (words.why, ", ".join(looks))):
+        if text:
+            yield _fitting(label, text, room)
 
 
-def _hours_left(lot: LotView, words: Headings, room: float) -> Told:
+def _hours_left(read: ReadView, words: Headings, room: float) -> Told:
     """Hours until the next limit; that they are not known has no weight of its own."""
-    if not lot.hours_part:
-        return _fitting(words.hours_left_short, lot.hours_left, room)
-    part = ", ".join(filter(None, (lot.hours_part, lot.hours_rest_on)))
-    return _fitting(words.hours_left_short, part, room, lot.hours_left)
+    if not read.hours_part:
+        return _fitting(words.hours_left_short, read.hours_left, room)
+    part = ", ".join(filter(None, (read.hours_part, read.hours_rest_on)))
+    return _fitting(words.hours_left_short, part, room, read.hours_left)
 
 
-def _acts(lot: LotView, words: Headings, room: float) -> Iterator[Told]:
+def _acts(read: ReadView, words: Headings, room: float) -> Iterator[Told]:
     """The first findings that ask for action, under one label, and how many more there are."""
-    more = len(lot.acts) - _MOST_ACTS
-    for place, act in enumerate(lot.acts[:_MOST_ACTS]):
-        yield _fitting("" if place else words.to_act_on, act, room, foreign=lot.acts_language)
+    more = len(read.acts) - _MOST_ACTS
+    for place, act in enumerate(read.acts[:_MOST_ACTS]):
+        yield _fitting("" if place else words.to_act_on, act, room, foreign=read.acts_language)
     if more > 0:
         yield _fitting("", f"+ {more}", room)
 

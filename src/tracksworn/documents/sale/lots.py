@@ -12,7 +12,7 @@ from tracksworn.documents.drawing.whole_bar import WholeBar
 from tracksworn.documents.sale.lot import DocumentFile, HoursLeft, Read, SaleLot, Whole
 from tracksworn.documents.sale.named import name, part
 from tracksworn.documents.sale.reasons import code, short
-from tracksworn.documents.sale.view import LinkView, LotView, WholeView
+from tracksworn.documents.sale.view import LinkView, LotView, ReadView, WholeView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.conformity import RESULTS
 from tracksworn.documents.words.figures import DASH, THIN, Figures
@@ -37,17 +37,30 @@ PAST: Final = NP_("{n} part past limit", "{n} parts past limit")
 def lot_view(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
     """A lot that was read, or that could not be."""
     read = lot.read
-    if read is None:
-        return _unread(lot, ranks, figures)
-    say = figures.language.say
     return LotView(
         anchor=anchor(lot),
         lot=lot.lot or "",
         name=name(lot),
-        record=say(N_("{number}, revision {revision}"), number=read.number, revision=str(read.revision)),
+        record=lot.entry.inspection if read is None else _record(read, figures),
+        read=None if read is None else _read(read, figures),
+        faults=tuple(_from_the_list(fault, lot) for fault in lot.faults),
+        looks=tuple(short(look, figures) for look in lot.looks),
+        look_codes=" ".join(map(code, lot.looks)),
+        stage_code=Look.FAULTS if read is None else _stage_code(read.whole),
+        documents=tuple(_links(lot, figures)),
+        ranks=ranks,
+    )
+
+
+def _record(read: Read, figures: Figures) -> str:
+    return figures.language.say(N_("{number}, revision {revision}"), number=read.number, revision=str(read.revision))
+
+
+def _read(read: Read, figures: Figures) -> ReadView:
+    say, count = figures.language.say, figures.language.count
+    return ReadView(
         machine=f"{read.maker} {read.model}",
         year="" if read.year is None else str(read.year),
-        kind=labels.word(read.layout, figures.language),
         serial=read.serial,
         hours=DASH if read.hours is None else figures.hours(read.hours),
         hours_note=_hours_note(read, figures),
@@ -57,57 +70,15 @@ def lot_view(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
         worst=_worst(read, figures),
         worst_part=say(N_("no part has a figure")) if read.worst is None else part(read.worst.part, figures),
         past=read.worst is not None and reaches(read.worst.percent_worn, 100.0),
-        past_limit=figures.language.count(*PAST, read.whole.past_limit) if read.whole.past_limit else "",
+        past_limit=count(*PAST, read.whole.past_limit) if read.whole.past_limit else "",
         hours_left=_hours_left(read.hours_left, figures),
         hours_part="" if read.hours_left is None else part(read.hours_left.part, figures),
         hours_rest_on=_hours_rest_on(read.hours_left, figures),
-        unseen=figures.language.count(*UNSEEN, read.whole.unseen) if read.whole.unseen else "",
+        unseen=count(*UNSEEN, read.whole.unseen) if read.whole.unseen else "",
         chart=say(N_("no wear chart")) if read.chart is None else read.chart,
         acts=tuple(act.title for act in read.acts),
         acts_language="" if read.language == figures.language.code else read.language,
         verdict=_verdict(read, figures),
-        looks=tuple(short(look, figures) for look in lot.looks),
-        look_codes=" ".join(map(code, lot.looks)),
-        stage_code=_stage_code(read.whole),
-        faults=(),
-        documents=tuple(_links(lot, figures)),
-        ranks=ranks,
-    )
-
-
-def _unread(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
-    return LotView(
-        anchor=anchor(lot),
-        lot=lot.lot or "",
-        name=name(lot),
-        record=lot.entry.inspection,
-        machine="",
-        year="",
-        kind="",
-        serial="",
-        hours="",
-        hours_note="",
-        inspected="",
-        by="",
-        whole=None,
-        worst="",
-        worst_part="",
-        past=False,
-        past_limit="",
-        hours_left="",
-        hours_part="",
-        hours_rest_on="",
-        unseen="",
-        chart="",
-        acts=(),
-        acts_language="",
-        verdict="",
-        looks=tuple(short(look, figures) for look in lot.looks),
-        look_codes=" ".join(map(code, lot.looks)),
-        stage_code=Look.FAULTS,
-        faults=tuple(_from_the_list(fault, lot) for fault in lot.faults),
-        documents=(),
-        ranks=ranks,
     )
 
 

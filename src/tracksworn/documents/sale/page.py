@@ -41,7 +41,7 @@ def _draw(view: Sale) -> IndexPlates:
     return IndexPlates(
         distribution=draw_distribution(view.distribution),
         scale=draw_scale(BAR, view.distribution.limit, view.headings.reach),
-        bars=tuple(draw_whole_bar(lot.whole.bar, BAR) if lot.whole else None for lot in view.lots),
+        bars=tuple(draw_whole_bar(lot.read.whole.bar, BAR) if lot.read else None for lot in view.lots),
     )
 
 

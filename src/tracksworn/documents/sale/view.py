@@ -39,22 +39,17 @@ class LinkView:
 
 
 @dataclass(frozen=True, slots=True)
-class LotView:
-    """One lot."""
+class ReadView:
+    """What is told of a lot of which the files could be read."""
 
-    anchor: Annotated[str, "its name within the page: `lot-12`, by its place in the list"]
-    lot: Annotated[str, "its number, `101`; empty without one"]
-    name: Annotated[str, "what it is called where lots are named: its number, else that of its inspection"]
-    record: Annotated[str, "`OXB-0231, revision 0`; of one that could not be read its file"]
-    machine: Annotated[str, "`Hollin H-640E`; empty where it could not be read"]
+    machine: Annotated[str, "`Hollin H-640E`"]
     year: Annotated[str, "`2024`; may be empty"]
-    kind: Annotated[str, "`excavator`"]
     serial: Annotated[str, "the serial number"]
     hours: Annotated[str, "`8 412 h`; `–` where they were not recorded"]
     hours_note: Annotated[str, "what they rest on where that is not the meter; may be empty"]
     inspected: Annotated[str, "`18 Apr 2031`"]
     by: Annotated[str, "the inspector"]
-    whole: Annotated[WholeView | None, "the overall figure; None where it could not be read"]
+    whole: Annotated[WholeView, "the overall figure"]
     worst: Annotated[str, "percent of the most worn part: `105`, `40 to 60`; empty where no part has a figure"]
     worst_part: Annotated[str, "`left bottom roller 3`, or that no part has a figure"]
     past: Annotated[bool, "whether that is past its limit: heavier"]
@@ -67,10 +62,21 @@ class LotView:
     acts: Annotated[tuple[str, ...], "findings that ask for action"]
     acts_language: Annotated[str, "the language of these, where it is not the page's; else empty"]
     verdict: Annotated[str, "`passes Lantern Plan`; empty without terms"]
+
+
+@dataclass(frozen=True, slots=True)
+class LotView:
+    """One lot."""
+
+    anchor: Annotated[str, "its name within the page: `lot-12`, by its place in the list"]
+    lot: Annotated[str, "its number, `101`; empty without one"]
+    name: Annotated[str, "what it is called where lots are named: its number, else that of its inspection"]
+    record: Annotated[str, "`OXB-0231, revision 0`; of one that could not be read its file"]
+    read: Annotated[ReadView | None, "what its files say; None where they have faults"]
+    faults: Annotated[tuple[str, ...], "what is wrong with them, each with its place"]
     looks: Annotated[tuple[str, ...], "why it needs another look, in few words; empty where it does not"]
     look_codes: Annotated[str, "the same as words for a filter, a blank between"]
     stage_code: Annotated[str, "the stage for a filter; `not known` without a figure, `faults` unread"]
-    faults: Annotated[tuple[str, ...], "what is wrong with its files, each with its place"]
     documents: Annotated[tuple[LinkView, ...], "its documents"]
     ranks: Annotated[str, "its place by each column that sorts, a blank between; `-` where that is not known"]
 

@@ -13,7 +13,7 @@ from typing import Any, Final
 from tracksworn.documents.sale.build import day_of
 from tracksworn.documents.sale.cells import Cell, known
 from tracksworn.documents.sale.lot import SaleLot
-from tracksworn.documents.sale.view import LotView, Sale
+from tracksworn.documents.sale.view import LotView, ReadView, Sale
 from tracksworn.documents.words.language import N_, Language
 
 _LONGEST: Final = 32_000
@@ -35,8 +35,12 @@ def _of_lot(way: str) -> Callable[[SaleLot, LotView], Cell]:
     return lambda lot, _: got(lot)
 
 
-def _shown(name: str) -> Callable[[SaleLot, LotView], Cell]:
-    return lambda _, view: None if view.whole is None else getattr(view.whole, name)
+def _told(tell: Callable[[ReadView], str]) -> Callable[[SaleLot, LotView], Cell]:
+    return lambda _, view: None if view.read is None else tell(view.read)
+
+
+def _hours_left_of(read: ReadView) -> str:
+    return ", ".join(filter(None, (read.hours_part, read.hours_rest_on)))
 
 
 _COLUMNS: Final = (
@@ -49,24 +53,24 @@ _COLUMNS: Final = (
     _Column(N_("Inspected"), 11, _of_lot("read.inspected"), "day"),
     _Column(N_("Inspector"), 16, _of_lot("read.inspector")),
     _Column(N_("Overall, % worn"), 9, _of_lot("read.whole.percent_worn"), "strong"),
-    _Column(N_("Bound"), 9, _shown("bound")),
+    _Column(N_("Bound"), 9, _told(lambda read: read.whole.bound)),
     _Column(N_("Low, %"), 7, _of_lot("read.whole.low"), "percent"),
     _Column(N_("High, %"), 7, _of_lot("read.whole.high"), "percent"),
     _Column(N_("Floor, %"), 7, _of_lot("read.whole.floor"), "percent"),
     _Column(N_("Ceiling, %"), 7, _of_lot("read.whole.ceiling"), "percent"),
-    _Column(N_("Stage"), 26, _shown("stage")),
+    _Column(N_("Stage"), 26, _told(lambda read: read.whole.stage)),
     _Column(N_("Cost seen"), 8, _of_lot("read.whole.seen_share"), "share"),
     _Column(N_("Parts not seen"), 8, _of_lot("read.whole.unseen"), "count"),
-    _Column(N_("Worst part"), 24, lambda _, view: view.worst_part),
+    _Column(N_("Worst part"), 24, _told(lambda read: read.worst_part)),
     _Column(N_("Worst, % worn"), 8, _of_lot("read.worst.percent_worn"), "percent"),
     _Column(N_("Parts past limit"), 8, _of_lot("read.whole.past_limit"), "count"),
     _Column(N_("Hours left, at least"), 9, _of_lot("read.hours_left.low"), "hours"),
     _Column(N_("Hours left, at most"), 9, _of_lot("read.hours_left.high"), "hours"),
-    _Column(N_("Hours left of"), 30, lambda _, view: ", ".join(filter(None, (view.hours_part, view.hours_rest_on)))),
-    _Column(N_("To act on"), 50, lambda _, view: "; ".join(view.acts)),
-    _Column(N_("Terms"), 30, lambda _, view: view.verdict),
+    _Column(N_("Hours left of"), 30, _told(_hours_left_of)),
+    _Column(N_("To act on"), 50, _told(lambda read: "; ".join(read.acts))),
+    _Column(N_("Terms"), 30, _told(lambda read: read.verdict)),
     _Column(N_("Another look"), 40, lambda _, view: "; ".join(view.looks)),
-    _Column(N_("Wear chart"), 30, lambda _, view: view.chart),
+    _Column(N_("Wear chart"), 30, _told(lambda read: read.chart)),
     _Column(N_("Inspection"), 28, lambda _, view: view.record),
     _Column(N_("Faults"), 60, lambda lot, _: "; ".join(lot.faults)),
 )  # fmt: skip
