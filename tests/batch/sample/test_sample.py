@@ -21,6 +21,7 @@ from tracksworn.batch.sample.sample import LIST, sample
 from tracksworn.batch.sample.shared import shared_files
 from tracksworn.documents.report import assess_dossier
 from tracksworn.inspection.reading import check, read_inspection
+from tracksworn.inspection.sale_list import read_sale
 from tracksworn.inspection.vocabulary import Component, Layout, Side, Track
 
 C = Component
@@ -190,3 +191,11 @@ def test_only_the_span_over_a_dry_joint_is_long() -> None:
     worn = {at: machine.scattered(C.PITCH, dry.side, machine.hours, at) for at in spans}
     long = {at for at in spans if at <= dry.joint < at + 4}
     assert min(worn[at] for at in long) > max(worn[at] for at in set(spans) - long) + 20.0
+
+
+def test_its_folder_has_the_lots_of_its_list(tmp_path: Path) -> None:
+    """Some have earlier inspections beside them, which are no lots."""
+    sale = written(all_files(30, 3), tmp_path)
+    found = read_sale(sale)
+    assert found.earlier
+    assert [one.name for one in found.lots] == [one.name for one in read_sale(sale / LIST).lots]
