@@ -13,6 +13,7 @@ from documents.render.tools import figures, numbers, run, squeezed, words_of_pdf
 from PIL import Image
 from playwright.sync_api import Browser, Page
 
+from tracksworn.documents.full.view import PinView
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.own.folder import read_templates
 from tracksworn.documents.render.render import render
@@ -68,6 +69,22 @@ def test_findings_and_the_observations_they_rest_on_lead_to_each_other(tmp_path:
     ends = sorted(str(link.Dest) for link in links)
     assert ends == sorted([f"observation-{seen}" for _, seen in pairs] + [f"finding-{found}" for found, _ in pairs])
     assert set(ends) <= names
+
+
+def test_a_pin_on_a_drawing_leads_to_its_observation_where_that_is_on_the_page() -> None:
+    shown = view("like most")
+    known = shown.observations[0].number
+    pins = (PinView(known, 20.0, 30.0, 3.5), PinView("99", 40.0, 30.0, 3.5))
+    sides = (replace(shown.sides[0], pins=pins), shown.sides[1])
+    with pikepdf.open(BytesIO(render(replace(shown, sides=sides), ["pdf"])[0].content)) as opened:
+        links = {str(one.Dest): one for one in opened.pages[0].Annots if str(one.get("/Dest", "")).startswith("obs")}
+        assert links.keys() == {f"observation-{known}"}
+        (link,) = links.values()
+        left, high, right, low = (float(end) * 25.4 / 72 for end in link.Rect)
+        assert (right - left, abs(high - low)) == pytest.approx((3.5, 3.5), abs=0.01)
+        assert left == pytest.approx(14.0 + 20.0, abs=0.01)
+        above = opened.Root.StructTreeRoot.ParentTree.Nums[2 * int(link.StructParent) + 1]
+        assert above.S == "/Link"
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -7,6 +7,7 @@ from typing import Final
 from tracksworn.documents.drawing.elevation.draw import draw_sides
 from tracksworn.documents.drawing.elevation.sides import (
     AdjusterTravel,
+    Disc,
     ElevationResult,
     ElevationWords,
     Pin,
@@ -18,7 +19,7 @@ from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.gauges import alternative, gauge
 from tracksworn.documents.full.parts import governing
 from tracksworn.documents.full.sheet_one import LEAST, beyond_room
-from tracksworn.documents.full.view import SideView
+from tracksworn.documents.full.view import PinView, SideView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import NO_BREAK, Units
 from tracksworn.documents.words.language import N_
@@ -72,7 +73,13 @@ def side_view(side: SideElevation, drawn: ElevationResult, context: Context) -> 
         drawing=drawn.drawing,
         scale=drawn.scale or "",
         unnamed=tuple(_pin_words(pin) for pin in side.pins if pin.number not in drawn.placed),
+        pins=tuple(map(_pin_view, drawn.discs)),
     )
+
+
+def _pin_view(disc: Disc) -> PinView:
+    left, top = (round(middle - disc.radius, 2) for middle in disc.centre)
+    return PinView(str(disc.number), left, top, 2 * disc.radius)
 
 
 def _heading(side: Side, context: Context) -> str:

@@ -116,6 +116,16 @@ class Summary:
 
 
 @dataclass(frozen=True, slots=True)
+class PinView:
+    """The square on a drawing that a pin's disc stands in."""
+
+    number: Annotated[str, "that of its observation"]
+    left: Annotated[float, "mm from the drawing's left"]
+    top: Annotated[float, "mm from the drawing's top"]
+    size: Annotated[float, "how wide and high it is, mm"]
+
+
+@dataclass(frozen=True, slots=True)
 class SideView:
     """One side of the machine in elevation."""
 
@@ -125,6 +135,7 @@ class SideView:
     drawing: Annotated[Drawing, "the elevation, drawn; both sides to one scale"]
     scale: Annotated[str, "`1 : 27`; empty where there is no scale to state"]
     unnamed: Annotated[tuple[str, ...], "pins whose words found no room on the drawing: `8 Cut, slight`; may be empty"]
+    pins: Annotated[tuple[PinView, ...], "where pins stand on the drawing; may be empty"] = ()
 
 
 @dataclass(frozen=True, slots=True)

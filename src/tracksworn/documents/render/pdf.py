@@ -1,5 +1,6 @@
 """The sheets for print and for keeping: PDF/A-3a and PDF/UA-1, the same bytes each time."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from io import BytesIO
@@ -29,6 +30,7 @@ from tracksworn.documents.typefaces import Face
 if TYPE_CHECKING:
     from weasyprint.text.fonts import FontConfiguration
 
+_AT_PIN: Final = re.compile(r'<a class="at-pin" href="#([^"]+)"[^>]*></a>')
 PHOTO_BOXES: Final = {"finding": (36.0, 24.0), "gallery": (58.0, 42.0)}
 
 
@@ -117,7 +119,7 @@ def _lay_out(
         "version": tracksworn.__version__,
         **more,
     }
-    page = pages.fill_page(f"{kind.name}.html", own, values)
+    page = _with_pins_that_lead_somewhere(pages.fill_page(f"{kind.name}.html", own, values))
     if own is not None:
         from tracksworn.documents.render.gate.brought import no_style_on_sheets  # noqa: PLC0415
 
@@ -130,6 +132,11 @@ def _lay_out(
     ]
     sheets = engine.lay_out(page, styles, parts.parts, fonts)
     return _LaidOut(sheets, parts.drawings, view.branding.faces, view.identification.issued)
+
+
+def _with_pins_that_lead_somewhere(page: str) -> str:
+    """Without the links over a drawing's pins of which no observation is on the page, as a firm's own may have it."""
+    return _AT_PIN.sub(lambda link: link[0] if f'id="{link[1]}"' in page else "", page)
 
 
 def _foot(view: Document, width: float) -> str:

@@ -142,6 +142,7 @@ def assert_legible(side: SideElevation, result: ElevationResult) -> None:
     assert not any(math.dist(d.centre, box.nearest(d.centre)) < d.radius + LEAST_AIR for d in marks for box in boxes)
     assert not any(math.dist(a.centre, b.centre) < a.radius + b.radius for a, b in combinations(marks, 2))
     assert len(marks) == len(result.placed) + len(result.bare)
+    assert {(one.centre, one.radius) for one in result.discs} == {(one.centre, one.radius) for one in marks}
     assert len(result.placed) <= len(lines) <= len(marks)
     assert set(result.placed).isdisjoint(result.bare)
 
@@ -218,6 +219,9 @@ def test_most_of_fourteen_observations_find_room(side: Side) -> None:
     result = draw_elevation(replace(hollin(side), pins=pins))
     assert len(result.placed) >= 11
     assert len(result.placed) + len(result.bare) == 14
+    numbers = {text.content: text.at for text in result.drawing.texts if text.weight == 700}
+    for one in result.discs:
+        assert math.dist(numbers[str(one.number)], one.centre) < one.radius
 
 
 @pytest.mark.parametrize("layout", [Layout.ELEVATED_SPROCKET, Layout.EXCAVATOR, Layout.RUBBER])

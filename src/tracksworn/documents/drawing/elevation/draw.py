@@ -34,7 +34,7 @@ from tracksworn.documents.drawing.elevation.rows import (
     under_figures,
 )
 from tracksworn.documents.drawing.elevation.scale_bar import scale_bar
-from tracksworn.documents.drawing.elevation.sides import ElevationResult, Pin, SideElevation
+from tracksworn.documents.drawing.elevation.sides import Disc, ElevationResult, Pin, SideElevation
 from tracksworn.documents.drawing.elevation.track import draw_track, loop
 from tracksworn.documents.drawing.elevation.typical import FLANGE
 from tracksworn.documents.drawing.elevation.undercarriage import Fitted, undercarriage
@@ -117,6 +117,7 @@ def _result(drawing: Drawing, labels: Sequence[Label], track: Chain, view: View)
         to_scale=it.to_scale,
         typical=it.typical,
         links=len(track.pins) or None,
+        discs=tuple(Disc(one.pin.number, one.disc, SMALL_DISC if one.on_part else DISC) for one in labels),
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from tracksworn.documents.drawing.gauge import Gauge
-from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.drawing.plain import Drawing, Point
 from tracksworn.inspection.chart import Geometry
 from tracksworn.inspection.model import Spot
 from tracksworn.inspection.vocabulary import Component, Layout, ShoeKind, Side, Suspension
@@ -73,6 +73,15 @@ class SideElevation:
 
 
 @dataclass(frozen=True, slots=True)
+class Disc:
+    """Where a pin's number stands on the drawing, mm from its left and its top."""
+
+    number: int
+    centre: Point
+    radius: float
+
+
+@dataclass(frozen=True, slots=True)
 class ElevationResult:
     """The drawing and what a page must say beside it."""
 
@@ -83,6 +92,7 @@ class ElevationResult:
     to_scale: bool  # whether that may be stated: the chart gives the pitch and the places of the wheels
     typical: frozenset[str]  # fields of Geometry that are typical proportions; all where there is no geometry
     links: int | None  # links drawn; None where no pitch is known and the chain is a plain band
+    discs: tuple[Disc, ...] = ()  # all pins that are drawn
 
     @property
     def scale(self) -> str | None:
