@@ -81,6 +81,21 @@ def test_a_service_that_refuses_is_told(memory: fsspec.AbstractFileSystem, monke
         Elsewhere(ADDRESS).write({"a.pdf": b""})
 
 
+def test_no_bucket_is_made_of_a_mistyped_name(
+    memory: fsspec.AbstractFileSystem, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(_system: fsspec.AbstractFileSystem, _path: str, _content: bytes) -> None:
+        raise FileNotFoundError("the bucket does not exist")
+
+    monkeypatch.setattr("fsspec.get_filesystem_class", lambda _: type(memory))
+    monkeypatch.setattr("fsspec.core.url_to_fs", lambda address: (memory, address))
+    monkeypatch.setattr(type(memory), "pipe_file", refuse)
+    monkeypatch.setattr(type(memory), "makedirs", lambda *_, **__: pytest.fail("a bucket was asked for"))
+    told = "s3://yrad/sale refuses: FileNotFoundError: the bucket does not exist"
+    with pytest.raises(Failed, match=told), place_of("s3://yrad/sale").held():
+        pass
+
+
 @pytest.mark.parametrize(
     ("error", "times", "waited"),
     [

@@ -25,6 +25,8 @@ _TRIED: Final = f"{OWN}/place"
 PAUSES: Final = (1.0, 2.0, 4.0)
 """Seconds before a service that did not answer is asked again."""
 _OF_A_DISK: Final = frozenset({"file", "local"})
+_OF_BUCKETS: Final = frozenset({"s3", "s3a", "gs", "gcs", "az", "abfs", "adl", "oci", "oss", "tos"})
+"""Services that have no folders: to ask for one would make a bucket of a name that was mistyped."""
 _ANSWERS: Final = (FileNotFoundError, FileExistsError, IsADirectoryError, NotADirectoryError, PermissionError)
 """What it would answer again."""
 
@@ -181,6 +183,7 @@ class Elsewhere:
     def __init__(self, address: str, wait: Callable[[float], object] = time.sleep) -> None:
         self._shown = _without_password(address).rstrip("/")
         self._wait = wait
+        self._has_folders = address.partition("://")[0] not in _OF_BUCKETS
         self._folders: set[str] = set()  # that are known to be there
         self.system, self.root = _system_of(address.rstrip("/"))
 
@@ -227,7 +230,7 @@ class Elsewhere:
     def _put(self, name: str, content: bytes) -> None:
         path = self._path(name)
         folder = str(PurePosixPath(path).parent)
-        if folder not in self._folders:
+        if self._has_folders and folder not in self._folders:
             self._asked(self.system.makedirs, folder, exist_ok=True)
             self._folders.add(folder)
         self._asked(self.system.pipe_file, path, content)
