@@ -8,6 +8,7 @@ from tracksworn.assessment.model import AssumedValue, Basis, SharesFrom, Stage
 from tracksworn.assessment.sayings import Severity, Subject, Topic
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import Figures
+from tracksworn.documents.words.label_words import HEADINGS
 from tracksworn.documents.words.language import Language
 from tracksworn.inspection.model import Spot
 from tracksworn.inspection.vocabulary import (
@@ -44,7 +45,7 @@ def test_every_word_of_the_trade_has_words_of_its_own(kind: type[StrEnum]) -> No
 
 
 def test_every_component_has_a_heading() -> None:
-    assert set(labels.HEADINGS) == set(Component)
+    assert set(HEADINGS) == set(Component)
 
 
 @pytest.mark.parametrize(
