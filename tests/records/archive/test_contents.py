@@ -12,7 +12,8 @@ import pytest
 from archived import bound, carried, document, pdf_with
 
 from tracksworn.documents.attached import Attachment, Relationship
-from tracksworn.records.archive.contents import facts_json, facts_of, read_facts
+from tracksworn.records.archive.contents import read_facts
+from tracksworn.records.archive.facts import facts_json, facts_of
 from tracksworn.records.archive.held import NotTaken
 
 

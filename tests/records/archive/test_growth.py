@@ -19,7 +19,8 @@ from records.verifying.recorded import NUMBER
 from tracksworn.inspection.faults import Failed
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.bags import export, take_in
-from tracksworn.records.archive.contents import facts_json, read_facts
+from tracksworn.records.archive.contents import read_facts
+from tracksworn.records.archive.facts import facts_json
 from tracksworn.records.archive.files import pieces_to_add
 from tracksworn.records.archive.held import Form, Held, NotTaken, Sought
 from tracksworn.records.standing import Bytes, Claim, Standing

@@ -9,7 +9,9 @@ from typing import Any
 from tracksworn.inspection.faults import WrongUse, printable
 from tracksworn.records.archive.acts import Act, Deed
 from tracksworn.records.archive.changes import Changes, Piece
-from tracksworn.records.archive.contents import facts_json, read_facts
+from tracksworn.records.archive.claims import standing_of
+from tracksworn.records.archive.contents import read_facts
+from tracksworn.records.archive.facts import facts_json
 from tracksworn.records.archive.files import Files, pieces_to_add, pieces_to_expire, sha256
 from tracksworn.records.archive.following import follow, is_up_to_date, rebuild
 from tracksworn.records.archive.growth import check_grown
@@ -33,7 +35,7 @@ from tracksworn.records.archive.place import INDEX, LOG, begin, is_archive, lock
 from tracksworn.records.archive.tombstones import read_tombstone, tombstone_json
 from tracksworn.records.disk import Disk
 from tracksworn.records.log.log import Log, Mark
-from tracksworn.records.standing import Bytes, Claim, Standing
+from tracksworn.records.standing import Claim, Standing
 
 
 def now() -> datetime:
@@ -146,22 +148,7 @@ class Archive:
     def standing(self, claim: Claim) -> Standing:
         """How a file stands here that claims to be a document of a record."""
         with self.reading() as reading:
-            held, former = reading.documents(claim.number), reading.former(claim.number)
-        own = [one for one in held if one.revision == claim.revision]
-        forms = {form.name for form in former if (form.revision, form.sha256) == (claim.revision, claim.sha256)}
-        same = next((one for one in own if one.sha256 == claim.sha256 or one.name in forms), None)
-        other = None if same else next((one for one in own if one.document == claim.document), None)
-        known = same or other
-        return Standing(
-            same=same is not None,
-            other=other is not None,
-            newest=max((one.revision for one in held), default=None),
-            earlier=other is not None and self._begins_with(other, claim),
-            expired=known and known.expired,
-            elsewhere=known is not None and known.elsewhere,
-            held=Bytes(other.size, other.sha256) if other and not other.expired else None,
-            renewed=same is not None and same.sha256 != claim.sha256,
-        )
+            return standing_of(claim, reading, self.files)
 
     def content(self, held: Held) -> bytes:
         """The document itself. Raises NotTaken where it has expired, or is not as it was put."""
@@ -285,13 +272,6 @@ class Archive:
                 "`tracksworn archive rebuild` makes the index anew"
             )
         return found[0]
-
-    def _begins_with(self, held: Held, claim: Claim) -> bool:
-        """Whether a document, as it was put in, begins with the bytes of a file and goes on."""
-        if held.expired or not 0 < claim.size < held.size:
-            return False
-        content = self.files.content(held.number, held.name) or b""
-        return sha256(content) == held.sha256 and sha256(content[: claim.size]) == claim.sha256
 
     def _documents(self, number: str) -> tuple[Held, ...]:
         with self.index.reading() as reading:

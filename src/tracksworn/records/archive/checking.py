@@ -3,24 +3,22 @@
 However many records there are, no more than some thousand of them are in memory at a time.
 """
 
-import hashlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import islice, zip_longest
-from pathlib import Path, PurePosixPath
+from pathlib import PurePosixPath
 from random import Random
 from typing import Final
 from urllib.parse import unquote
 
 from tracksworn.records.archive.acts import Act, Deed, read_act
 from tracksworn.records.archive.archive import Archive
-from tracksworn.records.archive.files import object_folders, sha256
+from tracksworn.records.archive.files import object_folders
+from tracksworn.records.archive.fixity import check_object
 from tracksworn.records.archive.held import Damage, Form, Held, facts_name, file_name
 from tracksworn.records.archive.index.reading import Logged, Reading
 from tracksworn.records.archive.ocfl import (
     INVENTORY,
     LONGEST_NAME,
-    OBJECT_MARK,
-    SIDECAR,
     Inventory,
     NoObject,
     object_path,
@@ -30,7 +28,6 @@ from tracksworn.records.archive.tombstones import TOMBSTONE
 from tracksworn.records.log.checkpoint import LogBroken
 from tracksworn.records.log.log import ACTS, CHECKPOINT
 
-BLOCK: Final = 1 << 20
 IN_FILES: Final = (Deed.ADD, Deed.RENEW, Deed.EXPIRE, Deed.TOMBSTONE)
 TOGETHER: Final = 10_000  # records whose acts are looked for in one reading of the log
 
@@ -152,7 +149,7 @@ def _check_record(archive: Archive, number: str, acts: Sequence[Act]) -> Iterato
         yield Damage(shown, number, "the record is missing")
         return
     try:
-        yield from (Damage(f"{shown}/{path}", number, what) for path, what in _check_object(folder, inventory))
+        yield from (Damage(f"{shown}/{path}", number, what) for path, what in check_object(folder, inventory))
         for name, digests in _logged(acts).items():
             yield from (
                 Damage(f"{shown}/{path}", number, what) for path, what in _check_forms(inventory, name, digests)
@@ -180,52 +177,3 @@ def _logged(acts: Sequence[Act]) -> Mapping[str, Sequence[str | None]]:
         files.setdefault(file_name(*key), []).append(act.sha256)
         files.setdefault(facts_name(*key), []).append(act.beside)
     return files
-
-
-def _check_object(folder: Path, inventory: Inventory) -> Iterator[tuple[str, str]]:
-    """What is wrong with the files of an object, by their path in it."""
-    expected = dict(inventory.digests())
-    fixity = {path: digest for digest, paths in inventory.plain["fixity"]["sha256"].items() for path in paths}
-    there = {str(PurePosixPath(path.relative_to(folder))) for path in folder.rglob("*") if not path.is_dir()}
-    for path in sorted(expected):
-        if path not in there:
-            yield path, "is missing"
-            continue
-        long, short = _digests(folder / path)
-        if (long, short) != (expected[path], fixity.get(path)):
-            yield path, "has changed since it was put there (bit rot, or somebody's hand)"
-    copies = {f"v{version}/{name}" for version in range(1, inventory.head + 1) for name in (INVENTORY, SIDECAR)}
-    own = {OBJECT_MARK[0], INVENTORY, SIDECAR} | copies
-    for path in sorted((there | own) - set(expected)):
-        if path not in there:
-            yield path, "is missing"
-        elif path not in own:
-            yield path, "was never put there"
-    yield from _check_copies(folder, inventory, there)
-
-
-def _check_copies(folder: Path, inventory: Inventory, there: set[str]) -> Iterator[tuple[str, str]]:
-    """Each version's own inventory is what its sidecar says; that of the newest is the object's."""
-    for version in range(1, inventory.head + 1):
-        path, beside = f"v{version}/{INVENTORY}", f"v{version}/{SIDECAR}"
-        if path not in there or beside not in there:
-            continue
-        content = (folder / path).read_bytes()
-        said = (folder / beside).read_bytes()
-        if said != f"{hashlib.sha512(content).hexdigest()} {INVENTORY}\n".encode("ascii"):
-            yield path, f"is not the file that {beside} names"
-    newest = folder / f"v{inventory.head}" / INVENTORY
-    if newest.is_file() and sha256(newest.read_bytes()) != sha256((folder / INVENTORY).read_bytes()):
-        yield f"v{inventory.head}/{INVENTORY}", "is not the record's own inventory"
-    if (folder / OBJECT_MARK[0]).is_file() and (folder / OBJECT_MARK[0]).read_bytes() != OBJECT_MARK[1]:
-        yield OBJECT_MARK[0], "has changed"
-
-
-def _digests(path: Path) -> tuple[str, str]:
-    """SHA-512 and SHA-256 of a file, read once."""
-    long, short = hashlib.sha512(), hashlib.sha256()
-    with path.open("rb") as file:
-        while block := file.read(BLOCK):
-            long.update(block)
-            short.update(block)
-    return long.hexdigest(), short.hexdigest()

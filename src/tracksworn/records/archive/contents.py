@@ -6,12 +6,10 @@ import json
 import posixpath
 import re
 from collections.abc import Iterator, Mapping
-from datetime import date
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
 import pikepdf
-import rfc8785
 
 from tracksworn.assessment.model import Stage
 from tracksworn.documents.attached import ASSESSMENT, FINGERPRINT, Relationship
@@ -26,7 +24,6 @@ from tracksworn.records.archive.held import Facts, NotTaken
 from tracksworn.records.plainly import plainly
 from tracksworn.records.sealing.quiet import quiet
 
-FACTS_KIND: Final = "record 1"
 _ONLY: Final = "only documents of this program are archived"
 _NAME: Final = re.compile("[a-z]{1,30}")  # files are named by it
 
@@ -55,50 +52,6 @@ def read_facts(content: bytes) -> Facts:
         words="\n".join(dict.fromkeys(_words(inspection, statement, firm))),
         document=_document(files),
     )
-
-
-def facts_json(facts: Facts, sha256: str) -> bytes:
-    """The facts for somebody without this program, in the RFC 8785 form; `sha256` is that of the document."""
-    return rfc8785.dumps(
-        {
-            "tracksworn": FACTS_KIND,
-            "number": facts.number,
-            "revision": facts.revision,
-            "document": facts.document or None,
-            "sha256": sha256,
-            "maker": facts.maker,
-            "model": facts.model,
-            "serial": facts.serial,
-            "inspector": facts.inspector,
-            "firm": facts.firm,
-            "inspected": facts.inspected.isoformat(),
-            "issued": facts.issued.isoformat(),
-            "stage": facts.stage and str(facts.stage),
-            "words": facts.words,
-        }
-    )
-
-
-def facts_of(content: bytes) -> Facts | None:
-    """The facts as they were written, or None where that cannot be read."""
-    try:
-        plain = json.loads(content)
-        return Facts(
-            number=plain["number"],
-            revision=plain["revision"],
-            maker=plain["maker"],
-            model=plain["model"],
-            serial=plain["serial"],
-            inspector=plain["inspector"],
-            firm=plain["firm"],
-            inspected=date.fromisoformat(plain["inspected"]),
-            issued=date.fromisoformat(plain["issued"]),
-            stage=plain["stage"] and Stage(plain["stage"]),
-            words=plain["words"],
-            document=plain.get("document") or "",
-        )
-    except (ValueError, KeyError, TypeError):
-        return None
 
 
 def _carried(content: bytes) -> tuple[Mapping[str, bytes], str]:

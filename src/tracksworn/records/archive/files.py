@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path, PurePosixPath
 
 from tracksworn.records.archive.changes import Piece
-from tracksworn.records.archive.contents import facts_of
+from tracksworn.records.archive.facts import facts_of
 from tracksworn.records.archive.held import Facts, NotTaken, Record, facts_name, file_name, stem
 from tracksworn.records.archive.ocfl import (
     Inventory,

@@ -42,7 +42,8 @@ with the data that it was computed from attached, and beside it what it is about
 documents; inventory.json in the record's folder says which belong together, and names every file by its SHA-512. What
 was signed or timestamped after it had come lies there once more, in a later version under the same name.
 
-A record that was removed by a rule of retention holds tombstone.json alone, which says what was there and why it went.
+A record that was removed by a rule of retention, here or in an archive that handed its records on to this one, holds
+tombstone.json alone, which says what was there and why it went.
 
 log/acts.jsonl holds everything that was ever done here, one act a line. log/checkpoint.json says how many acts there
 are and gives the root of the tree of hashes over them (RFC 9162, SHA-256), signed with the key of log/public.pem

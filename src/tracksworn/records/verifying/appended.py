@@ -4,15 +4,12 @@ Allowed are certificates and revocation data with timestamps of the whole (ETSI 
 the seal left room for it (ISO 32000-2, 12.8.2.2).
 """
 
-import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import Any, Final
 from xml.etree import ElementTree
 
-from pyhanko.pdf_utils import generic
 from pyhanko.pdf_utils.decode_limits import DecodePurpose
-from pyhanko.pdf_utils.reader import HistoricalResolver, PdfFileReader
-from pyhanko.pdf_utils.xref import read_object_header
+from pyhanko.pdf_utils.reader import HistoricalResolver
 from pyhanko.sign.diff_analysis import (
     CatalogModificationRule,
     DocInfoRule,
@@ -30,14 +27,13 @@ from pyhanko.sign.diff_analysis import (
 )
 from pyhanko.sign.fields import MDPPerm, enumerate_sig_fields
 
+from tracksworn.records.verifying.accounted import check_bytes
 from tracksworn.records.verifying.sealed import Broken, Sealed
 from tracksworn.records.verifying.touched import touched
 
 _CLOCKED: Final = frozenset(["/ModDate", "/Producer"])
 _CLOCKED_XMP: Final = ("}ModifyDate", "}MetadataDate", "}Producer", "}xmptk")
 _ROOT: Final = frozenset(["/AcroForm", "/DSS", "/Extensions", "/Metadata"])
-_TAIL: Final = re.compile(rb"\s{0,2}startxref\r?\n\d+\r?\n%%EOF\r?\n?")
-_BETWEEN: Final = re.compile(rb"[\r\n ]{0,2}")
 
 
 def check_appended(sealed: Sealed) -> tuple[str, ...]:
@@ -52,7 +48,7 @@ def check_appended(sealed: Sealed) -> tuple[str, ...]:
     if any(one.field_name not in left for one in sealed.later):
         raise Broken("a second signature was added, beside the room that its seal left")
     _check_revisions(sealed, ModificationLevel.FORM_FILLING if sealed.later else ModificationLevel.LTA_UPDATES)
-    _check_bytes(sealed)
+    check_bytes(sealed)
     found = ["a countersignature"] * len(sealed.later) + ["an archive timestamp"] * len(sealed.stamps)
     if "/DSS" in sealed.reader.root:
         found.append("certificates and revocation data")
@@ -121,54 +117,6 @@ def _check_revisions(sealed: Sealed, most: ModificationLevel) -> None:
             raise Broken("certificates or revocation data were taken away after it was sealed")
         if number not in signed and _store(old) == _store(new):
             raise Broken("it was changed after it was sealed, with nothing that its seal allows")
-
-
-def _check_bytes(sealed: Sealed) -> None:
-    """Every appended byte belongs to an object, a table of them, or the end of a revision."""
-    place = len(sealed.part)
-    for start, end in sorted(_spans(sealed.reader, sealed.seal.signed_revision + 1)):
-        between = sealed.content[place:start]
-        if start < place or not (_BETWEEN.fullmatch(between) or _TAIL.fullmatch(between.rstrip(b" \r\n") + b"\n")):
-            raise Broken("bytes were appended to it that belong to nothing")
-        place = end
-    if not _TAIL.fullmatch(sealed.content[place:]):
-        raise Broken("bytes were appended to it that belong to nothing")
-
-
-def _spans(reader: PdfFileReader, first: int) -> Iterator[tuple[int, int]]:
-    for number in range(first, reader.total_revisions):
-        about = reader.xrefs.get_xref_container_info(number)
-        if about.stream_ref is None:
-            yield about.start_location, _end_of_trailer(reader, about.end_location)
-        for ref in {*reader.xrefs.explicit_refs_in_revision(number), *filter(None, [about.stream_ref])}:
-            place: Any = reader.xrefs.get_historical_ref(ref, number)
-            if about.stream_ref == ref:
-                place = about.start_location
-            if isinstance(place, int):
-                yield place, _end_of_object(reader, place)
-
-
-def _end_of_object(reader: PdfFileReader, place: int) -> int:
-    stream = reader.stream
-    stream.seek(place)
-    number, generation = read_object_header(stream, strict=True)  # type: ignore[no-untyped-call]
-    generic.read_object(stream, generic.Reference(number, generation, reader))
-    return _behind(stream, rb"\s*endobj")
-
-
-def _end_of_trailer(reader: PdfFileReader, place: int) -> int:
-    stream = reader.stream
-    stream.seek(place)
-    generic.DictionaryObject.read_from_stream(stream, generic.TrailerReference(reader))  # type: ignore[no-untyped-call]
-    return int(stream.tell())
-
-
-def _behind(stream: Any, wanted: bytes) -> int:
-    place = int(stream.tell())
-    found = re.match(wanted, stream.read(16))
-    if found is None:
-        raise Broken("an object was appended to it that has no end")
-    return place + found.end()
 
 
 def _store(revision: HistoricalResolver) -> frozenset[str]:
