@@ -350,7 +350,8 @@ def test_a_disk_without_locks_holds_no_archive(tmp_path: Path, monkeypatch: pyte
 
     monkeypatch.setattr(fcntl, "flock", refused)
     with pytest.raises(Failed, match=r"^the disk of .+/archive knows no locks, and without them two could change the"):
-        Archive.open(tmp_path / "archive", new=True)
+        Archive.open(tmp_path / "new" / "archive", new=True)
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_a_disk_that_syncs_no_folders_holds_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

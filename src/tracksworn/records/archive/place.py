@@ -54,6 +54,10 @@ index.sqlite only makes finding quick; nothing is lost with it. Change nothing i
 """
 
 
+class NoLocks(Failed):
+    """A disk does not keep two processes apart."""
+
+
 def begin(folder: Path, disk: Disk, at: str, log_key: Path | None = None) -> None:
     """Make an archive in a folder that is empty or not there; what an earlier try left is made whole.
 
@@ -70,14 +74,25 @@ def begin(folder: Path, disk: Disk, at: str, log_key: Path | None = None) -> Non
     log = Log(folder / LOG, disk, log_key)
     if log_key is not None:
         log.check_place_of_key()  # first, so that no folder is left where it does not do
+    made = [each for each in (folder, *folder.parents) if not each.exists()]
     disk.make_folders(folder)
-    with locked(folder):
-        for name, content in root_files().items():
-            _put(disk, folder / RECORDS / name, content)
-        log.begin(at)
-        disk.make_folders(folder / STAGING)
-        _put(disk, folder / README, EXPLANATION.encode("utf-8"))
-        _put(disk, folder / MARK, json.dumps({"tracksworn": KIND}).encode("utf-8") + b"\n")
+    try:
+        with locked(folder):
+            _fill(folder, disk, log, at)
+    except NoLocks:
+        (folder / LOCK).unlink()
+        for each in made:
+            each.rmdir()
+        raise
+
+
+def _fill(folder: Path, disk: Disk, log: Log, at: str) -> None:
+    for name, content in root_files().items():
+        _put(disk, folder / RECORDS / name, content)
+    log.begin(at)
+    disk.make_folders(folder / STAGING)
+    _put(disk, folder / README, EXPLANATION.encode("utf-8"))
+    _put(disk, folder / MARK, json.dumps({"tracksworn": KIND}).encode("utf-8") + b"\n")
 
 
 def is_archive(folder: Path) -> bool:
@@ -95,14 +110,17 @@ def is_archive(folder: Path) -> bool:
 
 @contextmanager
 def locked(folder: Path) -> Iterator[None]:
-    """Keep all others from making changes meanwhile; waits until nobody else does. A lock ends with its process."""
+    """Keep all others from making changes meanwhile; waits until nobody else does. A lock ends with its process.
+
+    Raises NoLocks where the disk has none.
+    """
     with (folder / LOCK).open("a") as file:
         try:
             fcntl.flock(file, fcntl.LOCK_EX)
         except OSError as error:
             if error.errno not in (errno.ENOLCK, errno.ENOTSUP, errno.ENOSYS):
                 raise
-            raise Failed(
+            raise NoLocks(
                 f"the disk of {printable(folder)} knows no locks, and without them two could change the archive at "
                 "once; put it on another disk"
             ) from error
