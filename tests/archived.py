@@ -13,7 +13,7 @@ from typing import Any
 import pikepdf
 
 from tracksworn import __version__
-from tracksworn.documents.attached import Attachment, attachments
+from tracksworn.documents.attached import Attachment, attachments, state
 from tracksworn.documents.fingerprint import fingerprinted
 from tracksworn.documents.making import Making, making_attached
 from tracksworn.documents.render.attaching import attach
@@ -71,7 +71,7 @@ def _carried() -> tuple[Attachment, ...]:
             file.parent.mkdir()
             file.write_text(text, encoding="utf-8")
         dossier = read_inspection(inspection)
-        return attachments(dossier, assess_dossier(dossier), Language("en"))
+        return attachments(dossier, state(dossier, assess_dossier(dossier)), Language("en"))
 
 
 @cache

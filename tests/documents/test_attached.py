@@ -14,10 +14,12 @@ import pytest
 from documents.render.tools import run, words_of_pdf
 
 from tracksworn.assessment.model import Assessment
-from tracksworn.documents.attached import Attachment, Relationship, attachments, attachments_of_parts
+from tracksworn.documents import attached
+from tracksworn.documents.attached import Attachment, Relationship, attachments, attachments_of_parts, state
 from tracksworn.documents.fingerprint import fingerprint, first_digits
+from tracksworn.documents.full import closing
 from tracksworn.documents.render.attaching import attach
-from tracksworn.documents.render.files import Refused
+from tracksworn.documents.render.files import Refused, Sheet
 from tracksworn.documents.report import assess_dossier, make_comparison, make_report
 from tracksworn.documents.statement import in_json, statement
 from tracksworn.documents.words.language import Language
@@ -63,12 +65,13 @@ def assert_computed_anew(folder: Path, number: str) -> str:
 @pytest.mark.parametrize("number", NUMBERS)
 def test_every_demo_is_computed_anew_from_what_is_attached_alone(number: str, tmp_path: Path) -> None:
     dossier, assessment = demo(number)
-    write(named(attachments(dossier, assessment, Language())), tmp_path)
+    write(named(attachments(dossier, state(dossier, assessment), Language())), tmp_path)
     assert assert_computed_anew(tmp_path, number) == fingerprint(statement(assessment), dossier.digests or {})
 
 
 def test_each_says_what_it_is_to_the_document() -> None:
-    carried = attachments(*demo("MPS-2031-0418"), Language())
+    dossier, assessment = demo("MPS-2031-0418")
+    carried = attachments(dossier, state(dossier, assessment), Language())
     assert {one.name: (str(one.relationship), one.media_type) for one in carried} == {
         "assessment.json": ("Data", "application/json"),
         "fingerprint.json": ("Data", "application/json"),
@@ -93,7 +96,8 @@ def test_what_a_file_says_later_is_not_what_was_read(tmp_path: Path) -> None:
     file = tmp_path / "demo" / "OXB-0231" / "inspection.yaml"
     read = file.read_bytes()
     file.write_bytes(read.replace(b"6120", b"1000"))
-    assert named(attachments(dossier, assess_dossier(dossier), Language()))["OXB-0231/inspection.yaml"] == read
+    carried = attachments(dossier, state(dossier, assess_dossier(dossier)), Language())
+    assert named(carried)["OXB-0231/inspection.yaml"] == read
 
 
 def detached_by_poppler(file: Path, folder: Path) -> dict[str, bytes]:
@@ -110,7 +114,7 @@ def detached_by_poppler(file: Path, folder: Path) -> dict[str, bytes]:
 @pytest.mark.slow
 def test_a_report_carries_it_for_any_reader(tmp_path: Path) -> None:
     dossier, assessment = demo("MPS-2031-0418")
-    carried = attachments(dossier, assessment, Language())
+    carried = attachments(dossier, state(dossier, assessment), Language())
     file = tmp_path / "report.pdf"
     file.write_bytes(make_report(dossier, formats=["pdf"])["MPS-2031-0418-r0-full.pdf"])
     (tmp_path / "poppler").mkdir()
@@ -148,20 +152,38 @@ def test_a_comparison_carries_that_of_each_part(tmp_path: Path) -> None:
 def test_parts_with_the_same_files_keep_them_apart() -> None:
     dossier, assessment = demo("OXB-0231")
     later = replace(dossier, inspection=replace(dossier.inspection, revision=1))
-    names = [one.name for one in attachments_of_parts([(dossier, assessment), (later, assessment)], Language())]
+    parts = [(one, state(one, assessment)) for one in (dossier, later)]
+    names = [one.name for one in attachments_of_parts(parts, Language())]
     assert len(names) == len(set(names)) == 9
     assert {"OXB-0231-r0/letterheads/oxbow.yaml", "OXB-0231-r1/letterheads/oxbow.yaml"} <= set(names)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("document", Sheet)
+def test_a_document_states_its_assessment_once(document: Sheet, monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[Assessment] = []
+
+    def counted(assessment: Assessment) -> dict[str, object]:
+        asked.append(assessment)
+        return statement(assessment)
+
+    for module in (attached, closing):
+        monkeypatch.setattr(module, "statement", counted)
+    dossier, _ = demo("MPS-2031-0418")
+    make_report(dossier, document=document, formats=["md"])
+    assert len(asked) == 1
 
 
 def test_two_files_of_one_name_are_refused() -> None:
     dossier, assessment = demo("OXB-0231")
     chart = replace(dossier.sources[0], name="assessment.json", kind=Kind.CHART)
-    carried = attachments(replace(dossier, sources=(*dossier.sources, chart)), assessment, Language())
+    carried = attachments(replace(dossier, sources=(*dossier.sources, chart)), state(dossier, assessment), Language())
     with pikepdf.new() as pdf, pytest.raises(Refused, match=r"the name 'assessment\.json'; give one of them another"):
         attach(pdf, carried, "2031-05-02")
 
 
 def test_an_inspection_that_was_not_read_from_files_carries_its_assessment(tmp_path: Path) -> None:
     dossier, assessment = demo("OXB-0231")
-    carried = attachments(replace(dossier, sources=(), digests=None), assessment, Language())
+    told = replace(dossier, sources=(), digests=None)
+    carried = attachments(told, state(told, assessment), Language())
     assert [one.relationship for one in carried] == [Relationship.DATA] * 2

@@ -3,10 +3,11 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from hashlib import sha256
 from typing import Final
 
 from tracksworn.assessment.model import Assessment
-from tracksworn.documents.fingerprint import fingerprint, fingerprinted, fingerprinted_parts
+from tracksworn.documents.fingerprint import fingerprinted, fingerprinted_parts
 from tracksworn.documents.statement import in_json, statement
 from tracksworn.documents.words.language import N_, Language
 from tracksworn.inspection.dossier import Dossier, Source
@@ -23,6 +24,25 @@ class Relationship(StrEnum):
 
     SOURCE = "Source"
     DATA = "Data"
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """What a document says of its data: the assessment as JSON, and that of which the fingerprint is the SHA-256."""
+
+    assessment: bytes
+    fingerprinted: bytes
+
+    @property
+    def fingerprint(self) -> str:
+        """Sixty-four hexadecimal digits."""
+        return sha256(self.fingerprinted).hexdigest()
+
+
+def state(dossier: Dossier, assessment: Assessment) -> Stated:
+    """What is said of one inspection, worked out once for its pages and for what they carry."""
+    stated = statement(assessment)
+    return Stated(in_json(stated).encode("utf-8"), fingerprinted(stated, dossier.digests or {}))
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +65,7 @@ _KINDS: Final = {
 }
 
 
-def attachments(dossier: Dossier, assessment: Assessment, language: Language) -> tuple[Attachment, ...]:
+def attachments(dossier: Dossier, stated: Stated, language: Language) -> tuple[Attachment, ...]:
     """What a document of one inspection carries.
 
     The fingerprint is the SHA-256 of `fingerprint.json`, which holds that of every file, photos too. The files lie to
@@ -53,27 +73,25 @@ def attachments(dossier: Dossier, assessment: Assessment, language: Language) ->
     """
     inspection, *others = dossier.sources or (None,)
     own = () if inspection is None else (_source(inspection, _KINDS[inspection.kind], language),)
-    return (*_data(dossier, assessment, language), *own, *(_source(one, _beside(one), language) for one in others))
+    return (*_data(stated, language), *own, *(_source(one, _beside(one), language) for one in others))
 
 
-def attachments_of_parts(parts: Sequence[tuple[Dossier, Assessment]], language: Language) -> tuple[Attachment, ...]:
+def attachments_of_parts(parts: Sequence[tuple[Dossier, Stated]], language: Language) -> tuple[Attachment, ...]:
     """What a document of several inspections carries: all of each, in a folder named for its number and revision."""
-    digests = [fingerprint(statement(assessment), dossier.digests or {}) for dossier, assessment in parts]
-    whole = _fingerprint(fingerprinted_parts(digests), language)
-    return (whole, *(one for dossier, assessment in parts for one in _part(dossier, assessment, language)))
+    whole = _fingerprint(fingerprinted_parts([stated.fingerprint for _, stated in parts]), language)
+    return (whole, *(one for dossier, stated in parts for one in _part(dossier, stated, language)))
 
 
-def _part(dossier: Dossier, assessment: Assessment, language: Language) -> Iterator[Attachment]:
+def _part(dossier: Dossier, stated: Stated, language: Language) -> Iterator[Attachment]:
     folder = f"{dossier.inspection.number}-r{dossier.inspection.revision}"
-    for one in attachments(dossier, assessment, language):
+    for one in attachments(dossier, stated, language):
         yield replace(one, name=f"{folder}/{one.name}", what=f"{folder}: {one.what}")
 
 
-def _data(dossier: Dossier, assessment: Assessment, language: Language) -> Iterator[Attachment]:
-    stated = statement(assessment)
-    content = in_json(stated).encode("utf-8")
-    yield Attachment(ASSESSMENT, content, JSON, Relationship.DATA, language.say(N_("Assessment, in full precision")))
-    yield _fingerprint(fingerprinted(stated, dossier.digests or {}), language)
+def _data(stated: Stated, language: Language) -> Iterator[Attachment]:
+    what = language.say(N_("Assessment, in full precision"))
+    yield Attachment(ASSESSMENT, stated.assessment, JSON, Relationship.DATA, what)
+    yield _fingerprint(stated.fingerprinted, language)
 
 
 def _fingerprint(content: bytes, language: Language) -> Attachment:

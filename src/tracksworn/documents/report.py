@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.comparing.difference import differences
 from tracksworn.assessment.model import Assessment
-from tracksworn.documents.attached import attachments, attachments_of_parts
+from tracksworn.documents.attached import attachments, attachments_of_parts, state
 from tracksworn.documents.making import making_attached, making_of
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import Sheet
@@ -72,9 +72,18 @@ def make_report(
     assessed = of if isinstance(of, Assessed) else Assessed(of, assess_dossier(of))
     dossier, assessment = assessed.dossier, assessed.assessment
     builder = builder_of(Sheet(document))
-    view = builder(dossier, assessment, language=language, units=units, paper=paper, sealed=sealed)
+    stated = state(dossier, assessment)
+    view = builder(
+        dossier,
+        assessment,
+        language=language,
+        units=units,
+        paper=paper,
+        sealed=sealed,
+        fingerprint=stated.fingerprint,
+    )
     reader = Language(view.branding.language)
-    carried = attachments(dossier, assessment, reader)
+    carried = attachments(dossier, stated, reader)
     if sealed:
         carried += (making_attached(making_of(dossier, document, language, units, paper), reader),)
     return {file.name: file.content for file in render(view, formats, templates=templates, attachments=carried)}
@@ -99,6 +108,6 @@ def make_comparison(
     compared = [Compared(dossier, assess_dossier(dossier)) for dossier in dossiers]
     apart = differences([one.assessed for one in compared])
     view = comparison(compared, apart, host=host, language=language, units=units, paper=paper)
-    parts = [(one.dossier, one.assessment) for one in compared]
+    parts = [(one.dossier, state(one.dossier, one.assessment)) for one in compared]
     carried = attachments_of_parts(parts, Language(view.branding.language))
     return {file.name: file.content for file in render(view, formats, templates=templates, attachments=carried)}

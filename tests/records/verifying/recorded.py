@@ -10,7 +10,7 @@ import pikepdf
 from judges.specimen import sound
 from records.sealed import AT, signer
 
-from tracksworn.documents.attached import JSON, YAML, Attachment, Relationship, attachments
+from tracksworn.documents.attached import JSON, YAML, Attachment, Relationship, attachments, state
 from tracksworn.documents.making import making_attached, making_of
 from tracksworn.documents.render.attaching import attach
 from tracksworn.documents.report import assess_dossier, make_report
@@ -28,7 +28,8 @@ def carried_by(number: str) -> Mapping[str, bytes]:
     """What a document of that inspection carries, by name and in its order."""
     dossier = read_inspection(DEMO / number)
     making = making_attached(making_of(dossier, "listing", None, None, None), Language())
-    return {one.name: one.content for one in (*attachments(dossier, assess_dossier(dossier), Language()), making)}
+    carried = attachments(dossier, state(dossier, assess_dossier(dossier)), Language())
+    return {one.name: one.content for one in (*carried, making)}
 
 
 def sheet_with(files: Mapping[str, bytes]) -> bytes:

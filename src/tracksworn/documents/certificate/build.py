@@ -39,12 +39,14 @@ def certificate(
     units: str | None = None,
     paper: str | None = None,
     sealed: bool = False,
+    fingerprint: str | None = None,
 ) -> Certificate:
     """The certificate as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4.
 
+    `fingerprint` is that of what was read, where it is known already.
     Raises NoTerms where the inspection names no terms.
     """
-    context = context_for(dossier, assessment, language, units, sealed=sealed)
+    context = context_for(dossier, assessment, language, units, sealed=sealed, fingerprint=fingerprint)
     conformity, terms, shown = context.assessment.conformity, context.dossier.terms, terms_view(context)
     if conformity is None or terms is None or shown is None:
         raise NoTerms

@@ -35,9 +35,13 @@ def full_report(
     units: str | None = None,
     paper: str | None = None,
     sealed: bool = False,
+    fingerprint: str | None = None,
 ) -> FullReport:
-    """The full report as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
-    context = context_for(dossier, assessment, language, units, sealed=sealed)
+    """The full report as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4.
+
+    `fingerprint` is that of what was read, where it is known already.
+    """
+    context = context_for(dossier, assessment, language, units, sealed=sealed, fingerprint=fingerprint)
     digits = fingerprint_of(context)
     firm = branding(context, paper)
     told = findings_and_sections(context)

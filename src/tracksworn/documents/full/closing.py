@@ -23,6 +23,8 @@ _SEALED: Final = N_(
 
 def fingerprint_of(context: Context) -> str:
     """The fingerprint of the assessment and of all files that it was computed from."""
+    if context.fingerprint is not None:
+        return context.fingerprint
     return fingerprint(statement(context.computed or context.assessment), context.dossier.digests or {})
 
 

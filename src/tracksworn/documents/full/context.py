@@ -35,6 +35,7 @@ class Context:
     computed: Assessment | None = None  # the assessment before any text in it was made printable, if one was
     faces: tuple[Face, ...] = ()  # of letterheads' own fonts, as this document needs them
     sealed: bool = False  # whether the document is made to be sealed
+    fingerprint: str | None = None  # where it is known already
 
     @property
     def inspection(self) -> Inspection:

@@ -14,10 +14,16 @@ from tracksworn.inspection.vocabulary import ROLLERS
 
 
 def context_for(
-    dossier: Dossier, assessment: Assessment, language: str | None, units: str | None, *, sealed: bool = False
+    dossier: Dossier,
+    assessment: Assessment,
+    language: str | None,
+    units: str | None,
+    *,
+    sealed: bool = False,
+    fingerprint: str | None = None,
 ) -> Context:
     """What one document tells, in the language and units asked for, else in those of its letterhead."""
-    return replace(contexts_for([(dossier, assessment)], language, units)[0], sealed=sealed)
+    return replace(contexts_for([(dossier, assessment)], language, units)[0], sealed=sealed, fingerprint=fingerprint)
 
 
 def contexts_for(

@@ -38,9 +38,13 @@ def listing(
     units: str | None = None,
     paper: str | None = None,
     sealed: bool = False,
+    fingerprint: str | None = None,
 ) -> Listing:
-    """The listing sheet as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4."""
-    context = context_for(dossier, assessment, language, units, sealed=sealed)
+    """The listing sheet as a reader sees it. What is not asked for is the letterhead's, else English, mm and A4.
+
+    `fingerprint` is that of what was read, where it is known already.
+    """
+    context = context_for(dossier, assessment, language, units, sealed=sealed, fingerprint=fingerprint)
     view = _sheet(context, paper, ROOMS[0])
     for room in ROOMS[1:]:
         if pitch_that_fills(view) >= LEAST_PITCH:
