@@ -254,6 +254,14 @@ def test_without_an_archive_nothing_is_found(tracksworn: Run) -> None:
     assert "no archive is in none; `tracksworn archive add` with a first record begins one" in done.stderr
 
 
+@pytest.mark.parametrize("part", ["add", "import"])
+def test_what_is_not_there_begins_no_archive(part: str, tracksworn: Run, tmp_path: Path) -> None:
+    done = tracksworn("archive", part, "nowhere", "--in", "begun")
+    assert done.returncode == 2
+    assert "'nowhere' does not exist" in done.stderr
+    assert not (tmp_path / "begun").exists()
+
+
 def test_the_environment_may_name_the_archive(kept: Run, tracksworn: Run) -> None:
     assert tracksworn("archive", "find", TRACKSWORN_ARCHIVE="records").stdout.count("\n") == 3
 

@@ -105,7 +105,7 @@ def _command(
 
 
 @_command(new=True, changes=True)
-@click.argument("files", nargs=-1, required=True, type=GivenPath(dir_okay=False), metavar="FILE.pdf...")
+@click.argument("files", nargs=-1, required=True, type=GivenPath(exists=True, dir_okay=False), metavar="FILE.pdf...")
 def add(archive: "Archive", files: tuple[Path, ...]) -> int:
     """Put finished documents in, with the data that they carry.
 
@@ -239,7 +239,7 @@ def export(archive: "Archive", numbers: tuple[str, ...], everything: bool, to: P
 
 
 @_command("import", new=True, changes=True)
-@click.argument("bag", type=GivenPath(file_okay=False), metavar="BAG")
+@click.argument("bag", type=GivenPath(exists=True, file_okay=False), metavar="BAG")
 def take_in(archive: "Archive", bag: Path) -> int:
     """Take over all of a bag (RFC 8493), once it is found unaltered.
 

@@ -67,8 +67,8 @@ class LanguageTag(click.ParamType[str]):
 class GivenPath(click.Path):
     """A path that is not empty. Whether it can be read is told by who reads it, as a failure of the machine."""
 
-    def __init__(self, *, file_okay: bool = True, dir_okay: bool = True) -> None:
-        super().__init__(path_type=Path, readable=False, file_okay=file_okay, dir_okay=dir_okay)
+    def __init__(self, *, exists: bool = False, file_okay: bool = True, dir_okay: bool = True) -> None:
+        super().__init__(path_type=Path, readable=False, exists=exists, file_okay=file_okay, dir_okay=dir_okay)
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
         """The path."""
