@@ -18,7 +18,7 @@ settings.load_profile("steady")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    told = "judge every kind of document of every layout in every language, not as few as hold every pair of these"
+    told = "judge every kind of document of every layout in every language, not a few alone"
     parser.addoption("--all", action="store_true", help=told)
 
 

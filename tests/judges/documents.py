@@ -76,14 +76,11 @@ def every() -> tuple[Judged, ...]:
     )
 
 
-def covering() -> tuple[Judged, ...]:
-    """As few as hold every kind of every layout, every kind in every language, and every layout in every language."""
-    turned = [
-        (kind, place, LANGUAGES[(index + place) % len(LANGUAGES)])
-        for index, kind in enumerate(Kind)
-        for place in range(len(MACHINES))
-    ]
-    return tuple(_of(kind, place, language) for kind, place, language in turned)
+def few() -> tuple[Judged, ...]:
+    """Every layout in two kinds and two languages, every kind of two layouts and in two languages, at least."""
+    kinds = tuple(Kind)
+    turned = [(kinds[(place + 2 * turn) % len(kinds)], place) for turn in range(2) for place in range(len(MACHINES))]
+    return tuple(_of(kind, place, LANGUAGES[at % len(LANGUAGES)]) for at, (kind, place) in enumerate(turned))
 
 
 def _of(kind: Kind, place: int, language: str) -> Judged:

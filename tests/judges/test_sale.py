@@ -25,8 +25,8 @@ LOTS = many(26)
     [
         (Layout.LINES, "en", "A4"),
         (Layout.BLOCKS, "de", "letter"),
-        (Layout.BLOCKS, "fr", "A4"),
-        (Layout.LINES, "es", "letter"),
+        pytest.param(Layout.BLOCKS, "fr", "A4", marks=pytest.mark.long),
+        pytest.param(Layout.LINES, "es", "letter", marks=pytest.mark.long),
     ],
 )
 def test_no_judge_finds_a_fault_in_a_catalogue(
@@ -42,7 +42,7 @@ def test_no_judge_finds_a_fault_in_a_catalogue(
         pytest.fail(str(error))
 
 
-@pytest.mark.parametrize("language", ["en", "de", "es", "fr"])
+@pytest.mark.parametrize("language", ["en", "de", *(pytest.param(one, marks=pytest.mark.long) for one in ("es", "fr"))])
 def test_no_judge_finds_a_fault_in_an_index(language: str, browser: Browser, tmp_path: Path) -> None:
     file = tmp_path / "index.html"
     file.write_text(write_page(sale(with_long_names(LOTS), language=language)), encoding="utf-8")
