@@ -278,6 +278,7 @@ def test_a_worker_with_several_threads_is_refused(lots: tuple[Listed, ...], tmp_
 
 
 @pytest.mark.slow
+@pytest.mark.long
 def test_a_scheduler_that_goes_away_is_told(lots: tuple[Listed, ...], tmp_path: Path) -> None:
     with started(tmp_path, workers=1) as cluster:
         made = Cluster(cluster.address, make=deeds.noted).made(lots, ORDER)

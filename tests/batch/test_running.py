@@ -96,6 +96,7 @@ next(Processes(1, with_its_process).made(lots[:1], ORDER))
 """
 
 
+@pytest.mark.long
 def test_a_process_that_dies_does_not_end_the_command(tmp_path: Path) -> None:
     sale = write_sale(tmp_path / "sale", 6)
     paths = os.pathsep.join([str(ROOT / "src"), str(ROOT / "tests")])

@@ -150,6 +150,7 @@ def test_a_photo_of_48_megapixels_takes_little_more_than_itself(form: str, tmp_p
 
 
 @pytest.mark.slow
+@pytest.mark.long
 def test_ten_large_photos_take_hardly_more_memory_than_one(tmp_path: Path) -> None:
     one, ten = (taken(BEFORE, REPORT, inspection_with(tmp_path, photo("JPEG"), count, "JPEG")).mib for count in (1, 10))
     assert ten - one < 60

@@ -23,8 +23,8 @@ _SIDES: Final = ({str(kind) for kind in Kind}, set(MACHINES.values()), set(LANGU
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
     if "judged" in metafunc.fixturenames:
-        chosen = every() if metafunc.config.getoption("--all") else few()
-        metafunc.parametrize("judged", [*chosen, *BESIDE], ids=str)
+        chosen = (*every(), *BESIDE) if metafunc.config.getoption("--all") else (*few(), BESIDE[0], BESIDE[-1])
+        metafunc.parametrize("judged", chosen, ids=str)
 
 
 def test_no_judge_finds_a_fault(judged: Judged, verapdf: VeraPdf, browser: Browser, tmp_path: Path) -> None:
