@@ -13,6 +13,7 @@ import sys
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import count as counting
+from itertools import islice
 from pathlib import Path
 from shutil import rmtree
 from statistics import median
@@ -23,7 +24,7 @@ if __name__ == "__main__":
 
 from batch.clusters import Started, started
 from bench.no_work import SIZE, no_work
-from bench.turns import Round, rounds, table, took
+from bench.turns import Round, Took, rounds, table, took
 
 from tracksworn.batch.cluster import Cluster
 from tracksworn.batch.journal import Journal
@@ -48,6 +49,7 @@ def main() -> None:
     """Print speed, the cost of a second run, memory, and what a cluster adds."""
     parser = argparse.ArgumentParser(description=main.__doc__)
     parser.add_argument("--count", type=int, default=500, help="lots of a sale")
+    parser.add_argument("--bare", type=int, help="sheets of them that the bare loop makes, its time reckoned up to all")
     parser.add_argument("--rounds", type=int, default=2)
     parser.add_argument("--many", type=int, default=2000, help="lots over which a worker's memory is told")
     parser.add_argument("--tasks", type=int, default=1000, help="lots without work, for what a cluster adds")
@@ -56,7 +58,7 @@ def main() -> None:
     with TemporaryDirectory() as folder:
         room = Path(folder)
         if options.only in (None, "speed"):
-            _print_speed(options.count, options.rounds, room)
+            _print_speed(options.count, options.bare or options.count, options.rounds, room)
         if options.only in (None, "memory"):
             _print_memory(options.many, room)
         if options.only in (None, "cluster"):
@@ -75,15 +77,17 @@ def sale(count: int, room: Path) -> Path:
     return folder / LIST
 
 
-def _print_speed(count: int, number: int, room: Path) -> None:
+def _print_speed(count: int, bare: int, number: int, room: Path) -> None:
     listed, pages = sale(count, room), room / "pages"
     pages.mkdir()
     html = Order(documents=("listing",), formats=("html",))
-    for made in Processes().made(_plain(read_sale(listed).lots), html):
+    for made in Processes().made(islice(_plain(read_sale(listed).lots), bare), html):
         for name, content in made.files.items():
             (pages / name).write_bytes(content)
-    assert len(list(pages.iterdir())) == count
-    done = rounds(_runs(listed, pages, room), number, 0)
+    assert len(list(pages.iterdir())) == bare
+    done = [_of_all(one, count / bare) for one in rounds(_runs(listed, pages, room), number, 0)]
+    if bare < count:
+        print(f"The bare loop has made {bare} of them, and is reckoned up to {count}.\n")
     names = [name.format(n) for n in (1, 2) for name in (BARE, OURS)]
     print(table(f"{count} listing sheets", done, (names[0], names[2])))
     scaling = [_scaling(one, OURS) / _scaling(one, BARE) for one in done]
@@ -91,6 +95,13 @@ def _print_speed(count: int, number: int, room: Path) -> None:
     print(
         f"{median(_scaling(one, OURS) for one in done):.3f} × the batch, {median(scaling):.3f} of the bare loop's own\n"
     )
+
+
+def _of_all(done: Round, share: float) -> Round:
+    bare = {BARE.format(number) for number in (1, 2)}
+    return {
+        name: Took(share * one.clock, share * one.processors) if name in bare else one for name, one in done.items()
+    }
 
 
 def _plain(lots: Iterable[Listed]) -> Iterator[Listed]:
