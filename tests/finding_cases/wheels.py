@@ -95,6 +95,16 @@ CASES = (
         "Left sprocket: the teeth show their wear",
     ),
     Case(
+        "sprocket-teeth-worn",
+        WATCH,
+        Walk({C.SPROCKET: (101, None), C.BUSHING: (140, None)}, [saw("left sprocket", S.WORN_TO_A_POINT, G.MARKED)]),
+        Walk({C.SPROCKET: (99, None), C.BUSHING: (140, None)}, [saw("left sprocket", S.WORN_TO_A_POINT, G.MARKED)]),
+        ("seen-graded",),
+        ("left sprocket",),
+        "Left sprocket: the teeth show their wear",
+        name="of one that is behind, but must go in any case",
+    ),
+    Case(
         "roller-leak",
         ACT,
         Walk({C.BOTTOM_ROLLER: ([85, 40], [40, 40])}, [saw("left bottom roller 1", S.LEAK, G.SEVERE)]),

@@ -137,9 +137,7 @@ def _pair(sprocket: Row, partner: Row) -> Pair:
 
 
 def _out_of_step(so_far: SoFar, step: Step) -> Iterator[Finding]:
-    pairs = [pair for pair in pairs_of(so_far) if pair.step(so_far.assumed.out_of_step) is step]
-    if step is Step.BEHIND:  # one that is past its limit goes in any case
-        pairs = [pair for pair in pairs if not is_past_limit(pair.sprocket)]
+    pairs = _pairs_told(so_far, step)
     if not pairs:
         return
     partner = pairs[0].partner.component
@@ -160,10 +158,14 @@ def _out_of_step(so_far: SoFar, step: Step) -> Iterator[Finding]:
     )
 
 
+def _pairs_told(so_far: SoFar, step: Step) -> list[Pair]:
+    """Those that are so far out of step; a sprocket behind but past its limit is none, as it goes in any case."""
+    pairs = [pair for pair in pairs_of(so_far) if pair.step(so_far.assumed.out_of_step) is step]
+    return [pair for pair in pairs if step is Step.AHEAD or not is_past_limit(pair.sprocket)]
+
+
 def _sides_out_of_step(so_far: SoFar) -> frozenset[Side | None]:
-    apart = (Step.AHEAD, Step.BEHIND)
-    pairs = (pair for pair in pairs_of(so_far) if pair.step(so_far.assumed.out_of_step) in apart)
-    return frozenset(pair.sprocket.side for pair in pairs)
+    return frozenset(pair.sprocket.side for step in (Step.AHEAD, Step.BEHIND) for pair in _pairs_told(so_far, step))
 
 
 def _apart(pair: Pair) -> Saying:
