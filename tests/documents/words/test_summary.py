@@ -8,7 +8,8 @@ from long_example import CHART, FIRM, INSPECTION
 
 from tracksworn.assessment.assess import assess
 from tracksworn.documents.words.figures import NO_BREAK, Figures
-from tracksworn.documents.words.summary import WORN, SummaryWords, summary
+from tracksworn.documents.words.summary import SummaryWords, summary
+from tracksworn.documents.words.whole import WORN
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection, Observation, Reading, Spot
 from tracksworn.inspection.vocabulary import Component, Grade, Layout, Side, Sign, Track

@@ -22,7 +22,7 @@ from tracksworn.documents.listing.view import Also, Found, Listing
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.cautions import SHORT_CAUTIONS, Caution, cautions
 from tracksworn.documents.words.language import N_
-from tracksworn.documents.words.summary import basis_words
+from tracksworn.documents.words.whole import basis_words
 from tracksworn.inspection.dossier import Dossier
 
 OF_THE_SHEET: Final = ("one-day", "first")

@@ -16,7 +16,7 @@ from tracksworn.documents.words.figures import NO_BREAK
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
 from tracksworn.documents.words.language import N_, NP_
-from tracksworn.documents.words.summary import whole_words
+from tracksworn.documents.words.whole import whole_words
 from tracksworn.inspection.vocabulary import Grade
 
 MORE_ACTS: Final = NP_(

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from tracksworn.assessment.model import Assessment, Basis, Bound, Comparison, Overall, Row, Stage
+from tracksworn.assessment.model import Assessment, Basis, Overall, Row, Stage
 from tracksworn.assessment.sayings import Finding, Severity, Subject
-from tracksworn.assessment.sides import leading, most_worn
+from tracksworn.assessment.sides import most_worn
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.words import conformity, labels, worn
-from tracksworn.documents.words.figures import NO_BREAK, Figures
+from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.findings.short import SHORT
 from tracksworn.documents.words.forecast import (
@@ -20,63 +20,22 @@ from tracksworn.documents.words.forecast import (
 )
 from tracksworn.documents.words.language import N_, NP_
 from tracksworn.documents.words.left_out import AS_A_GUIDE, by_word, not_priced, once_put_right, other_rollers
+from tracksworn.documents.words.sides import sides_words
+from tracksworn.documents.words.whole import basis_words, whole_words
 from tracksworn.inspection.chart import WearChart
 from tracksworn.inspection.model import Inspection
-from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Side
-
-WORN = (
-    (10.0, N_("hardly worn")),
-    (22.0, N_("lightly worn")),
-    (29.0, N_("about a quarter worn")),
-    (36.5, N_("about a third worn")),
-    (45.0, N_("about two fifths worn")),
-    (55.0, N_("about half worn")),
-    (63.5, N_("about three fifths worn")),
-    (71.0, N_("about two thirds worn")),
-    (77.5, N_("about three quarters worn")),
-    (85.0, N_("about four fifths worn")),
-    (float("inf"), N_("near the end of its life")),
-)
-"""What a whole is called under which percent: plain words, a fraction at most five points off, no stages."""
-
-BY_EYE, MEASURED = Basis.BY_EYE, Basis.MEASURED
-NO_CHART = {
-    frozenset({BY_EYE}): N_("There is no wear chart: every figure was judged by eye, nothing was measured."),
-    frozenset({MEASURED}): N_("There is no wear chart: sizes stand without percent."),
-    frozenset({BY_EYE, MEASURED}): N_(
-        "There is no wear chart: sizes stand without percent, and what has a percent was judged by eye."
-    ),
-    frozenset(): N_("There is no wear chart, and no wear was measured or judged."),
-}
-CHART = {frozenset({BY_EYE}): N_("Every figure was judged by eye, nothing was measured.")}
-"""What the figures rest on, by how they were read."""
+from tracksworn.inspection.vocabulary import CHAINS, Component
 
 PAST = NP_("{n} part is past its limit", "{n} parts are past their limit")
 NEAR_LIMIT = NP_("{n} part is near its limit", "{n} parts are near their limit")
 UNSEEN = NP_("{n} part was not seen.", "{n} parts were not seen.")
-NO_DIFFERENCE = NP_(
-    "No difference between the sides is shown in the one component that could be compared.",
-    "No difference between the sides is shown in the {n} components that could be compared.",
-)
 WITH_ADVICE = N_("{finding}: {advice} (finding {number}).")
 MORE_TO_DO = NP_("{n} more finding asks for action now.", "{n} more findings ask for action now.")
-MORE_WORN = {
-    Side.LEFT: N_("The left side is more worn: {parts}."),
-    Side.RIGHT: N_("The right side is more worn: {parts}."),
-}
-MORE_WORN_IN_MANY = {
-    Side.LEFT: N_("The left side is more worn in {n} components, most in {parts}."),
-    Side.RIGHT: N_("The right side is more worn in {n} components, most in {parts}."),
-}
 
-VAGUE = 15.0
-"""Half-width of the overall interval, in points, from which it is not given a word but its ends."""
 LITTLE_SEEN = 0.5
 """Share of the cost under which the headline begins with how little was seen."""
 NAMED = 3
-"""How many parts, or components, a sentence names before it only counts them."""
-NAMED_SIDES = 4
-"""The same of components in which a side leads."""
+"""How many parts a sentence names before it only counts them."""
 NAMED_UNSEEN = 2
 """Of how many components of a side the unseen parts are named."""
 PRESSING = 1
@@ -103,32 +62,6 @@ def summary(inspection: Inspection, chart: WearChart | None, assessment: Assessm
     """The words that stand first."""
     teller = _Teller(inspection, chart, assessment, figures)
     return SummaryWords(teller.headline(), tuple(teller.sentences()), tuple(teller.beneath()))
-
-
-def whole_words(overall: Overall, figures: Figures) -> str:
-    """How worn the whole is in plain words, never finer than it is known: `about half worn`. It has a figure."""
-    say = figures.language.say
-    assert overall.percent_worn is not None
-    if overall.bound is Bound.AT_LEAST:
-        return say(N_("at least {percent} worn"), percent=figures.per_cent(overall.percent_worn))
-    if overall.low is not None and overall.high is not None and overall.high - overall.low > 2 * VAGUE:
-        between = figures.interval(overall.low, overall.high) + NO_BREAK + "%"
-        return say(N_("somewhere from {interval} worn"), interval=between)
-    return say(next(words for below, words in WORN if overall.percent_worn < below))
-
-
-def basis_words(chart: WearChart | None, assessment: Assessment, figures: Figures) -> Iterator[str]:
-    """That there is no chart, or one of another machine, or no gauge behind any figure."""
-    say = figures.language.say
-    bases = frozenset(row.basis for row in assessment.components) - {Basis.NOT_SEEN}
-    words = (NO_CHART if chart is None else CHART).get(bases)
-    if words is not None:
-        yield say(words)
-    if chart is not None and chart.stands_in_for is not None:
-        yield say(
-            N_("The wear chart was made for another machine: take the percents of this {machine} as a guide."),
-            machine=chart.stands_in_for,
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +115,7 @@ class _Teller:
         yield from conformity.first_words(self.assessment.conformity, self.figures)
         yield from self._chain()
         if not self.assessment.forecast:
-            yield from self._sides()
+            yield from sides_words(self.assessment, self.figures)
             yield from self._seen()
 
     # --- the worst ---
@@ -303,7 +236,7 @@ class _Teller:
             hours = self.figures.hours(machine.hours_per_week)
             yield language.say(N_("Months are reckoned at {hours} a week."), hours=hours)
         yield from other_rollers(self.assessment, self.figures)
-        yield from self._sides()
+        yield from sides_words(self.assessment, self.figures)
         yield from self._seen()
 
     def _presses_more(self) -> bool:
@@ -327,33 +260,6 @@ class _Teller:
         rows = self._as_far(row)
         grave = _counted_stage(row) in (Stage.PAST_LIMIT, Stage.NEAR_LIMIT)
         return rows if grave and len(rows) < NAMED else [row]
-
-    # --- the sides ---
-
-    def _sides(self) -> Iterator[str]:
-        """Which side leads in what; a long pitch that tells of a dry joint is told as that."""
-        entries = [entry for entry in self.assessment.sides if entry.delta is not None]
-        told = {part.what for one in self.assessment.findings if one.code == "sides-differ" for part in one.about}
-        differing = [entry for entry in entries if entry.component in told and leading(entry) is not None]
-        differing.sort(key=lambda entry: -abs(entry.delta or 0.0))
-        if entries and not any(entry.differs for entry in entries):
-            yield self.figures.language.count(*NO_DIFFERENCE, len(entries))
-        yield from self._ahead(Side.LEFT, [entry for entry in differing if (entry.delta or 0.0) > 0.0])
-        yield from self._ahead(Side.RIGHT, [entry for entry in differing if (entry.delta or 0.0) < 0.0])
-
-    def _ahead(self, side: Side, entries: list[Comparison]) -> Iterator[str]:
-        if not entries:
-            return
-        names = [self._name(entry.component) for entry in entries]
-        if len(entries) > NAMED_SIDES:
-            parts = labels.listed(names[:NAMED], self.figures.language)
-            yield self.figures.language.say(MORE_WORN_IN_MANY[side], n=str(len(entries)), parts=parts)
-        else:
-            yield self.figures.language.say(MORE_WORN[side], parts=labels.listed(names, self.figures.language))
-
-    def _name(self, component: Component) -> str:
-        several = component in CHAINS or component in ROLLERS
-        return (labels.many if several else labels.one)(component, self.figures.language)
 
     # --- what presses, what was not seen ---
 
