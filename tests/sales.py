@@ -14,7 +14,7 @@ from tracksworn.batch.journal import Journal
 from tracksworn.batch.order import Made, Order, entry_of, failed, faulty
 from tracksworn.batch.places import Folder, Place
 from tracksworn.batch.run import Batch, Taken
-from tracksworn.documents.report import assess_dossier
+from tracksworn.documents.report import Assessed, assess_dossier
 from tracksworn.documents.sale.assessed_lot import sale_lot
 from tracksworn.documents.sale.lot import faulty_lot
 from tracksworn.inspection.faults import Failed, Faulty
@@ -95,7 +95,7 @@ def made_at_once(listed: Listed, order: Order) -> Made:
     seen = sha256(repr([sorted((dossier.digests or {}).items()), dossier.lot, order.language]).encode()).hexdigest()
     names = [f"{number}-{one}.{form}" for one in order.documents_of(listed) for form in order.formats]
     files = {name: f"{name} {seen}\n".encode() * 50 for name in names}
-    lot = sale_lot(entry_of(listed), dossier, assess_dossier(dossier), files)
+    lot = sale_lot(entry_of(listed), Assessed(dossier, assess_dossier(dossier)), files)
     return Made(listed, lot, files, dossier.inputs, warnings=tuple(map(str, dossier.warnings)))
 
 

@@ -30,12 +30,12 @@ def _made(listed: Listed, order: Order) -> Made:
     if listed.faults:
         raise Faulty(listed.faults)
     dossier = read_inspection(listed.inspection).in_sale(listed.lot)
-    assessment = assess_dossier(dossier)
+    assessed = Assessed(dossier, assess_dossier(dossier))
     files: dict[str, bytes] = {}
     for document in order.documents_of(listed):
         for formats, sealed in _apart(order):
             files |= make_report(
-                Assessed(dossier, assessment),
+                assessed,
                 document=Sheet(document),
                 formats=formats,
                 language=order.language,
@@ -44,7 +44,7 @@ def _made(listed: Listed, order: Order) -> Made:
                 templates=_own(order.templates),
                 sealed=sealed,
             )
-    lot = sale_lot(entry_of(listed), dossier, assessment, files, language=order.language)
+    lot = sale_lot(entry_of(listed), assessed, files, language=order.language)
     return Made(listed, lot, files, dossier.inputs, warnings=tuple(map(str, dossier.warnings)))
 
 

@@ -74,9 +74,8 @@ def _tell_left_over(batch: Batch, index: Index) -> None:
 
 
 def _tell_earlier(earlier: Sequence[str]) -> None:
-    named = ", ".join(name.removesuffix(f"/{INSPECTION_NAME}") for name in earlier[:FEW]) + (
-        " …" if earlier[FEW:] else ""
-    )
+    named = ", ".join(name.removesuffix(f"/{INSPECTION_NAME}") for name in earlier[:FEW])
+    named += " …" if earlier[FEW:] else ""
     if len(earlier) == 1:
         say(f"1 earlier inspection is not a lot ({named}); name it in a list to have it as a lot")
     elif earlier:

@@ -2,11 +2,12 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from tracksworn.assessment.assess import assess
 from tracksworn.assessment.comparing.difference import differences
 from tracksworn.assessment.model import Assessment
-from tracksworn.documents.attached import attachments, attachments_of_parts, state
+from tracksworn.documents.attached import Stated, attachments, attachments_of_parts, state
 from tracksworn.documents.making import making_attached, making_of
 from tracksworn.documents.render.document import Document
 from tracksworn.documents.render.files import Sheet
@@ -17,12 +18,17 @@ from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.letterhead import Assumed
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Assessed:
     """What was read together with what follows from it: for several documents of one inspection."""
 
     dossier: Dossier
     assessment: Assessment
+
+    @cached_property
+    def stated(self) -> Stated:
+        """What every document of it says of its data."""
+        return state(self.dossier, self.assessment)
 
 
 def builder_of(document: Sheet) -> Callable[..., Document]:
@@ -72,7 +78,6 @@ def make_report(
     assessed = of if isinstance(of, Assessed) else Assessed(of, assess_dossier(of))
     dossier, assessment = assessed.dossier, assessed.assessment
     builder = builder_of(Sheet(document))
-    stated = state(dossier, assessment)
     view = builder(
         dossier,
         assessment,
@@ -80,10 +85,10 @@ def make_report(
         units=units,
         paper=paper,
         sealed=sealed,
-        fingerprint=stated.fingerprint,
+        fingerprint=assessed.stated.fingerprint,
     )
     reader = Language(view.branding.language)
-    carried = attachments(dossier, stated, reader)
+    carried = attachments(dossier, assessed.stated, reader)
     if sealed:
         carried += (making_attached(making_of(dossier, document, language, units, paper), reader),)
     return {file.name: file.content for file in render(view, formats, templates=templates, attachments=carried)}

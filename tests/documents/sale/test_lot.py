@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from sale_lots import many
 
 from tracksworn.assessment.fleet import Look
-from tracksworn.documents.report import assess_dossier
+from tracksworn.documents.report import Assessed, assess_dossier
 from tracksworn.documents.sale.assessed_lot import document_files, sale_lot
 from tracksworn.documents.sale.lot import DocumentFile, Entry, Read, faulty_lot
 from tracksworn.documents.sale.lot_json import as_json, lot_of_json
@@ -49,7 +49,7 @@ def test_what_is_no_lot_is_refused(said: dict[str, object]) -> None:
 
 def test_what_is_known_of_a_demo_lot_is_published_in_this_order() -> None:
     dossier = read_inspection(DEMO / "OXB-0231")
-    said = as_json(sale_lot(Entry(1, "a"), dossier, assess_dossier(dossier), []))
+    said = as_json(sale_lot(Entry(1, "a"), Assessed(dossier, assess_dossier(dossier)), []))
     assert list(said) == ["tracksworn", "entry", "lot", "looks", "read", "faults", "documents"]
     assert list(said["read"]) == [one.name for one in fields(Read)]
     assert said["read"]["inspected"] == dossier.inspection.inspected.isoformat()
@@ -58,7 +58,9 @@ def test_what_is_known_of_a_demo_lot_is_published_in_this_order() -> None:
 def test_a_demo_lot_says_what_its_assessment_says() -> None:
     dossier = read_inspection(DEMO / "MPS-2031-0418")
     assessment = assess_dossier(dossier)
-    lot = sale_lot(Entry(3, "MPS-2031-0418/inspection.yaml"), dossier, assessment, ["MPS-2031-0418-r0-listing.pdf"])
+    lot = sale_lot(
+        Entry(3, "MPS-2031-0418/inspection.yaml"), Assessed(dossier, assessment), ["MPS-2031-0418-r0-listing.pdf"]
+    )
     assert lot.read is not None
     whole, overall = lot.read.whole, assessment.overall
     assert (lot.lot, lot.read.number, lot.read.serial) == ("114", "MPS-2031-0418", "HLN640E0K00412")
@@ -75,13 +77,13 @@ def test_a_demo_lot_says_what_its_assessment_says() -> None:
 def test_the_list_goes_before_the_inspection() -> None:
     dossier = read_inspection(DEMO / "OXB-0231")
     assessment = assess_dossier(dossier)
-    assert sale_lot(Entry(1, "a", "7"), dossier, assessment, []).lot == "7"
-    assert sale_lot(Entry(1, "a"), dossier, assessment, []).lot == "131"
+    assert sale_lot(Entry(1, "a", "7"), Assessed(dossier, assessment), []).lot == "7"
+    assert sale_lot(Entry(1, "a"), Assessed(dossier, assessment), []).lot == "131"
 
 
 def test_titles_are_in_the_language_asked_for() -> None:
     dossier = read_inspection(DEMO / "OXB-0227")
-    read = sale_lot(Entry(1, "a"), dossier, assess_dossier(dossier), [], language="de").read
+    read = sale_lot(Entry(1, "a"), Assessed(dossier, assess_dossier(dossier)), [], language="de").read
     assert read is not None
     assert read.language == "de"
     assert "seized" not in read.acts[0].title

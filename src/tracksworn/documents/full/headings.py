@@ -1,9 +1,10 @@
 """Headings and labels of the full report that stand on every such report, in the reader's language."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import Annotated
 
 from tracksworn.documents.words.language import N_, Language
+from tracksworn.documents.words.translated import translated
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,5 +107,4 @@ class Headings:
 
 def headings(language: Language) -> Headings:
     """The headings in the reader's language."""
-    english = Headings()
-    return Headings(**{one.name: language.say(getattr(english, one.name)) for one in fields(Headings)})
+    return translated(Headings(), language)

@@ -16,9 +16,8 @@ if TYPE_CHECKING:
     from weasyprint.text.fonts import FontConfiguration
 
 SETTINGS: Final = "fonts.conf"
-ROOM: Final = (
-    1 << 18
-)  # bytes; what fontconfig notes of the fonts takes 48 kB, and where it cannot, it complains by itself
+ROOM: Final = 1 << 18
+"""Bytes; what fontconfig notes of the fonts takes 48 kB, and where it cannot, it complains by itself."""
 
 
 @cache

@@ -9,10 +9,9 @@ from tracksworn.assessment.fleet import looks
 from tracksworn.assessment.model import Assessment, Basis, Row
 from tracksworn.assessment.sayings import Severity
 from tracksworn.assessment.stages import stage
-from tracksworn.documents.fingerprint import fingerprint
 from tracksworn.documents.full.reader import figures_for
+from tracksworn.documents.report import Assessed
 from tracksworn.documents.sale.lot import Act, DocumentFile, Entry, HoursLeft, Part, Read, SaleLot, Whole, Worst
-from tracksworn.documents.statement import statement
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.forecast import next_limit
 from tracksworn.documents.words.left_out import by_word
@@ -22,18 +21,16 @@ from tracksworn.inspection.vocabulary import ROLLERS
 _NAME: Final = re.compile(r".*-(full|listing|certificate)(-[0-9]+)?\.(pdf|html|md|png)")
 
 
-def sale_lot(
-    entry: Entry, dossier: Dossier, assessment: Assessment, names: Iterable[str], *, language: str | None = None
-) -> SaleLot:
+def sale_lot(entry: Entry, assessed: Assessed, names: Iterable[str], *, language: str | None = None) -> SaleLot:
     """A lot that was read, with the names of its documents' files; titles of findings are in that language.
 
     The list's number of the lot goes before the inspection's own.
     """
     return SaleLot(
         entry=entry,
-        lot=entry.lot or dossier.inspection.lot,
-        looks=looks(assessment, dossier.chart),
-        read=_read(dossier, assessment, language),
+        lot=entry.lot or assessed.dossier.inspection.lot,
+        looks=looks(assessed.assessment, assessed.dossier.chart),
+        read=_read(assessed, language),
         documents=document_files(names),
     )
 
@@ -49,7 +46,8 @@ def document_files(names: Iterable[str]) -> tuple[DocumentFile, ...]:
     return tuple(found.values())
 
 
-def _read(dossier: Dossier, assessment: Assessment, language: str | None) -> Read:
+def _read(assessed: Assessed, language: str | None) -> Read:
+    dossier, assessment = assessed.dossier, assessed.assessment
     inspection, figures = dossier.inspection, figures_for(dossier, assessment, language, None)
     machine, hours = inspection.machine, inspection.machine.hours
     acts = [one for one in assessment.findings if one.severity is Severity.ACT]
@@ -71,7 +69,7 @@ def _read(dossier: Dossier, assessment: Assessment, language: str | None) -> Rea
         letterhead=None if inspection.letterhead is None else str(inspection.letterhead),
         language=figures.language.code,
         method=assessment.method,
-        fingerprint=fingerprint(statement(assessment), dossier.digests or {}),
+        fingerprint=assessed.stated.fingerprint,
         whole=_whole(assessment),
         worst=_worst(assessment),
         hours_left=_hours_left(dossier, assessment),

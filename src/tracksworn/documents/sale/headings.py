@@ -1,9 +1,10 @@
 """Headings and labels that stand on every index and catalogue of a sale, in the reader's language."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import Annotated
 
 from tracksworn.documents.words.language import N_, Language
+from tracksworn.documents.words.translated import translated
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,4 @@ class Headings:
 
 def headings(language: Language) -> Headings:
     """The headings in the reader's language."""
-    english = Headings()
-    said = {one.name: getattr(english, one.name) for one in fields(Headings)}
-    kept = {"shown": {name: f"{{{name}}}" for name in ("n", "all", "order")}}
-    return Headings(**{name: language.say(text, **kept.get(name, {})) for name, text in said.items()})
+    return translated(Headings(), language)

@@ -32,7 +32,11 @@ class Language:
 
     def say(self, message: str, /, **places: str) -> str:
         """The sentence in this language with its places filled."""
-        return self._catalogue.say(message).format(**places)
+        return self.pattern(message).format(**places)
+
+    def pattern(self, message: str) -> str:
+        """The sentence in this language, its places still to be filled."""
+        return self._catalogue.say(message)
 
     def count(self, one: str, many: str, n: int, /, **places: str) -> str:
         """The sentence for n things, `{n}` in it the number."""

@@ -12,7 +12,6 @@ from tracksworn.assessment.assess import METHOD
 from tracksworn.documents.attached import ASSESSMENT, FINGERPRINT
 from tracksworn.documents.fingerprint import fingerprinted
 from tracksworn.documents.report import Assessed, assess_dossier
-from tracksworn.documents.statement import statement
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.faults import Failed, Faulty
 from tracksworn.inspection.reading import read_attached
@@ -51,8 +50,8 @@ def judge_arithmetic(carried: Carried, folder: Path) -> Arithmetic:
 
 
 def _compared(carried: Carried, assessed: Assessed) -> Arithmetic:
-    anew = statement(assessed.assessment)
-    if where := first_difference(carried.assessment, json.loads(json.dumps(anew))):
+    anew = json.loads(assessed.stated.assessment)
+    if where := first_difference(carried.assessment, anew):
         return _told(State.FAILED, f"{ASSESSMENT} is not what the files give: {where}", assessed)
     own = {name: sha256(content).hexdigest() for name, content in _sources(carried, assessed.dossier).items()}
     if any(carried.digests.get(name) != digits for name, digits in own.items()):
