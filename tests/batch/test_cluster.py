@@ -219,6 +219,7 @@ def _notes(sale: Path) -> list[str]:
 
 
 @pytest.mark.slow
+@pytest.mark.long
 def test_a_lot_that_ends_its_workers_is_told_and_keeps_no_other_from_being_made(
     lots: tuple[Listed, ...], running: Started
 ) -> None:

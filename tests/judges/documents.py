@@ -79,7 +79,9 @@ def every() -> tuple[Judged, ...]:
 def few() -> tuple[Judged, ...]:
     """Every layout in two kinds and two languages, every kind of two layouts and in two languages, at least."""
     kinds = tuple(Kind)
-    turned = [(kinds[(place + 2 * turn) % len(kinds)], place) for turn in range(2) for place in range(len(MACHINES))]
+    turned = [
+        (kinds[(1 + place + 2 * turn) % len(kinds)], place) for turn in range(2) for place in range(len(MACHINES))
+    ]
     return tuple(_of(kind, place, LANGUAGES[at % len(LANGUAGES)]) for at, (kind, place) in enumerate(turned))
 
 

@@ -26,7 +26,7 @@ def sheets(content: bytes) -> int:
         return len(pdf.pages)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", [*KINDS[:-1], pytest.param(KINDS[-1], marks=pytest.mark.long)])
 def test_printed_from_a_browser_it_takes_hardly_more_sheets_than_the_pdf(kind: str, browser: Browser) -> None:
     printed = opened(kind, browser).pdf(prefer_css_page_size=True)
     assert sheets(printed) <= sheets(made(kind, "pdf")[0].content) + 2
