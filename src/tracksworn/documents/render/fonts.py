@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from tracksworn.documents import resources
+from tracksworn.documents.render.libraries import by_their_own_names
 from tracksworn.documents.scratch import scratch
 from tracksworn.documents.typefaces import FURTHER, OWN, Face
 
@@ -46,7 +47,8 @@ def _built(folder: Path, more: Sequence[Face]) -> "FontConfiguration":
     before = os.environ.get("FONTCONFIG_FILE")
     os.environ["FONTCONFIG_FILE"] = str(file)
     try:  # also while importing, which complains where the system has no fonts
-        from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415 - half a second that only PDF needs
+        with by_their_own_names():
+            from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415 - half a second that only PDF needs
 
         return FontConfiguration()
     finally:
