@@ -51,6 +51,10 @@ def test_every_foot_says_not_sealed_beside_the_fingerprint(view: FullReport) -> 
     assert "MPS-2031-0418-r0-full" in foot
 
 
+def test_the_foot_of_a_document_of_one_sheet_says_which_sheet_it_is() -> None:
+    assert [text.content for text in draw_foot(Fitted(views.report()), "1 of 1").texts][-1] == "1 of 1"
+
+
 def test_what_ties_a_loose_sheet_to_its_machine_is_never_shortened() -> None:
     said = ("Machine", "Serial number", "Place", "Inspector")
     names = ("Hollin H-640E, 2024, " + views.LONG, "HLNCOL9000SLC0000412", views.LONG, "Maximiliana Featherstonehaugh")

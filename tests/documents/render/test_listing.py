@@ -15,6 +15,7 @@ from playwright.sync_api import Browser
 
 from tracksworn.documents.listing.view import Listing
 from tracksworn.documents.render.files import File
+from tracksworn.documents.render.listing import draw_listing
 from tracksworn.documents.render.own.folder import read_templates
 from tracksworn.documents.render.render import render
 from tracksworn.documents.words.cautions import CAUTIONS, SHORT_CAUTIONS
@@ -46,6 +47,12 @@ def words(shown: Listing) -> set[str]:
 
 
 # --- one page ---
+
+
+def test_what_is_drawn_of_the_masthead_is_said_as_well() -> None:
+    masthead = draw_listing(view()).masthead
+    for text in masthead.texts:
+        assert text.content in masthead.alternative
 
 
 @pytest.mark.parametrize("name", lots.EXTREMES)

@@ -10,7 +10,9 @@ from tracksworn.documents.render.fitting import Fitted, Row
 
 HEAD_HEIGHT: Final = 18.7
 FOOT_HEIGHT: Final = 9.0
-IDENTITY_HEIGHT: Final = 10.7
+MASTHEAD_HEIGHT: Final = 23.6
+MASTHEAD_MARK: Final = 9.2
+MASTHEAD_INDENT: Final = 12.0
 MARK: Final = 6.6
 """The side of the square for the firm's mark, mm."""
 _INDENT: Final = 9.0
@@ -34,22 +36,42 @@ def draw_head(fitted: Fitted) -> Drawing:
     return Drawing(width, HEAD_HEIGHT, (*lines, *texts), f"{head.firm}, {head.number}")
 
 
-def draw_identity(fitted: Fitted, *, alternative: str) -> Drawing:
-    """The identification strip alone, for the one sheet of a document that has no more."""
-    texts = _labelled(fitted.strip, (4.13, 7.93), fitted.width)
-    line = Path((_across(IDENTITY_HEIGHT - 0.15, fitted.width),), stroke=_THIN)
-    return Drawing(fitted.width, IDENTITY_HEIGHT, (line, *texts), alternative)
+def draw_masthead(fitted: Fitted, firm: str, lot_size: float, *, alternative: str) -> Drawing:
+    """Firm, lot or number and the identification strip of a document's one sheet; title and mark are set over it.
+
+    `lot_size` is that of the lot's number, pt.
+    """
+    branding, width = fitted.view.branding, fitted.width
+    beside = MASTHEAD_INDENT if branding.mark else 0.0
+    lines = (Path((_across(12.6, width),), stroke=_RULE), Path((_across(MASTHEAD_HEIGHT - 0.15, width),), stroke=_THIN))
+    texts = (
+        Text((beside, 3.01), firm, 8.4, 600, branding.accent),
+        *_lot_or_number(fitted, lot_size),
+        *_labelled(fitted.strip, (17.03, 20.83), width),
+    )
+    return Drawing(width, MASTHEAD_HEIGHT, (*lines, *texts), alternative)
 
 
-def draw_foot(fitted: Fitted) -> Drawing:
-    """Document, arithmetic, chart, fingerprint, who answers for it; the sheet's number is set beside it."""
+def _lot_or_number(fitted: Fitted, lot_size: float) -> tuple[Text, Text]:
+    view, right = fitted.view, fitted.width
+    if not view.identification.lot:
+        number = Text((right, 3.01), fitted.first.number, 8.4, 600, anchor="end")
+        return number, Text((right, 8.67), fitted.first.beside, 8.4, 400, LABEL, "end")
+    lot = Text((right, 11.02), view.identification.lot, lot_size, 600, INK, "end")
+    before = right - width_mm(lot.content, lot_size, weight=600) - 2.6
+    return Text((before, 11.02), view.headings.lot, 11.0, 400, LABEL, "end"), lot
+
+
+def draw_foot(fitted: Fitted, sheet: str = "") -> Drawing:
+    """Document, arithmetic, chart, fingerprint, who answers for it, and which sheet: given, or else set over it."""
     row, width = fitted.foot, fitted.width
     label = fitted.view.headings.sheet
     places = list(_places(row, width - 14.0))
     texts = (*_labelled(row, (3.6, 7.3), width - 14.0), Text((width, 3.6), label, 6.4, 400, LABEL, "end"))
+    number = (Text((width, 7.3), sheet, 8.2, 600, INK, "end"),) if sheet else ()
     marks = Path(tuple(Line(((x - 2.2, 1.6), (x - 2.2, 8.2))) for x in places[1:]), stroke=_HAIR)
     return Drawing(
-        width, FOOT_HEIGHT, (Path((_across(0.3, width),), stroke=_THIN), marks, *texts), row.labelled[0].value
+        width, FOOT_HEIGHT, (Path((_across(0.3, width),), stroke=_THIN), marks, *texts, *number), row.labelled[0].value
     )
 
 

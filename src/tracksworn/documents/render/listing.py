@@ -19,11 +19,12 @@ from tracksworn.documents.listing.height import (
 )
 from tracksworn.documents.listing.room import SHEET
 from tracksworn.documents.listing.view import Half, Listing, Row
+from tracksworn.documents.render import photos
 from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.fitting import Fitted, shortened
 from tracksworn.documents.render.gate.unseen import wanted_of_unseen
 from tracksworn.documents.render.gate.wanted import Piece, wanted
-from tracksworn.documents.render.heads import draw_identity
+from tracksworn.documents.render.heads import MASTHEAD_INDENT, MASTHEAD_MARK, draw_masthead
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
 from tracksworn.documents.render.pair import Pair
 from tracksworn.documents.words.cautions import SHORT_CAUTIONS
@@ -39,12 +40,12 @@ class ListingPlates:
     """The drawings of a listing sheet and the sizes of its large type."""
 
     view: Listing
-    identity: Drawing  # the identification strip
+    masthead: Drawing  # firm, lot or number, and the identification strip
+    mark: tuple[float, float] | None  # the size of the firm's mark on a sheet, mm
+    indent: float  # of the title, beside the mark, mm
     glance: Drawing  # the large figures with what is said of them
     words: tuple[float, float, float]  # how wide the three columns of words are, mm
     heading_size: float  # of that over the rules, pt
-    lot_size: float
-    firm: str  # as much of it as stands beside the lot
 
     def rules(self, pitch: float) -> Drawing:
         """All rules as one drawing."""
@@ -64,22 +65,26 @@ class ListingPlates:
 
 def draw_listing(view: Listing) -> ListingPlates:
     """Draw what does not depend on the room that is left."""
-    lot = view.identification.lot
+    mark = view.branding.mark
     return ListingPlates(
         view=view,
-        identity=_identity(view),
+        masthead=_masthead(view),
+        mark=photos.placed(mark, MASTHEAD_MARK, MASTHEAD_MARK) if mark else None,
+        indent=MASTHEAD_INDENT if mark else 0.0,
         glance=_glance(view),
         words=columns_of_words(view),
         heading_size=heading_size(view.headings.worn),
-        lot_size=next((one for one in LOT_SIZES if width_mm(lot, one, weight=600) <= LOT), LOT_SIZES[-1]),
-        firm=shortened(view.branding.firm, SHEET - LOT - 16.0, 8.4, 600),
     )
 
 
-def _identity(view: Listing) -> Drawing:
-    fitted, words = Fitted(view, SHEET), view.headings
+def _masthead(view: Listing) -> Drawing:
+    fitted, words, lot = Fitted(view, SHEET), view.headings, view.identification.lot
+    firm, head = shortened(view.branding.firm, SHEET - LOT - 16.0, 8.4, 600), fitted.first
+    which = [f"{words.lot} {lot}"] if lot else [one for one in (head.number, head.beside) if one]
     said = (f"{one.label}{words.colon}{one.value}" for one in fitted.strip.labelled)
-    return draw_identity(fitted, alternative=f"{words.semicolon.join(said)}.")
+    size = next((one for one in LOT_SIZES if width_mm(lot, one, weight=600) <= LOT), LOT_SIZES[-1])
+    alternative = f"{words.semicolon.join((firm, *which))}. {words.semicolon.join(said)}."
+    return draw_masthead(fitted, firm, size, alternative=alternative)
 
 
 def _glance(view: Listing) -> Drawing:

@@ -106,9 +106,11 @@ def _lay_out(
 ) -> _LaidOut:
     view, kind, plates, own = of
     parts, fitted = _Parts(view), Fitted(view, kind.width(view))
-    if not kind.one_sheet:
+    if kind.one_sheet:
+        parts.behind(draw_foot(fitted, f"1 {view.headings.of} 1"), "foot")
+    else:
         parts.behind(draw_head(fitted), "head")
-    parts.behind(draw_foot(fitted), "foot")
+        parts.behind(draw_foot(fitted), "foot")
     values = {
         "view": view,
         "words": view.headings,
@@ -126,7 +128,7 @@ def _lay_out(
         no_style_on_sheets(page)
     styles = [
         "".join(map(pages.style, kind.sheet_styles(view))),
-        _foot(view, kind.width(view)),
+        _foot(view, kind),
         "" if kind.one_sheet else _head(view, kind.width(view)),
         own.style("extra.css") + own.style("print.css") if own else "",
     ]
@@ -139,10 +141,10 @@ def _with_pins_that_lead_somewhere(page: str) -> str:
     return _AT_PIN.sub(lambda link: link[0] if f'id="{link[1]}"' in page else "", page)
 
 
-def _foot(view: Document, width: float) -> str:
-    """The style of every sheet's foot: drawn, the sheet's number set beside it."""
-    foot = f"url(part:foot) no-repeat 0 2.5mm / {number(width)}mm {number(FOOT_HEIGHT)}mm"
-    sheet = f'counter(page) " {_quoted(view.headings.of)} " counter(pages)'
+def _foot(view: Document, kind: Kind[Any]) -> str:
+    """The style of every sheet's foot: drawn, the number of one of several sheets set beside it."""
+    foot = f"url(part:foot) no-repeat 0 2.5mm / {number(kind.width(view))}mm {number(FOOT_HEIGHT)}mm"
+    sheet = '""' if kind.one_sheet else f'counter(page) " {_quoted(view.headings.of)} " counter(pages)'
     return f"@page {{ @bottom-left {{ background: {foot}; content: {sheet} }} }}"
 
 
