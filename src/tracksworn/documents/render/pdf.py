@@ -128,8 +128,7 @@ def _lay_out(
         no_style_on_sheets(page)
     styles = [
         "".join(map(pages.style, kind.sheet_styles(view))),
-        _foot(view, kind),
-        "" if kind.one_sheet else _head(view, kind.width(view)),
+        _foot(view, kind) + ("" if kind.one_sheet else _head(view, kind.width(view))),
         own.style("extra.css") + own.style("print.css") if own else "",
     ]
     sheets = engine.lay_out(page, styles, parts.parts, fonts)
