@@ -1,7 +1,7 @@
 """Outlines in the drawing's millimetres: hatching, and shapes to polygons and back. Shapely does the cutting."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 import shapely
@@ -15,6 +15,9 @@ from tracksworn.documents.drawing.plain import Line, Point
 Edges = tuple[NDArray[np.float64], NDArray[np.float64]]
 """The starts and the ends of the edges round areas, each (n, 2)."""
 
+Areas = NDArray[np.object_]
+"""Geometries, (n)."""
+
 
 def polygon(points: Iterable[Point]) -> Polygon:
     """A polygon of its corners."""
@@ -24,6 +27,14 @@ def polygon(points: Iterable[Point]) -> Polygon:
 def disc(centre: Point, radius: float) -> Polygon:
     """A circle as a polygon fine enough for print."""
     return ShapelyPoint(centre).buffer(radius, quad_segs=24)
+
+
+def coarse_discs(centres: Sequence[Point], radius: float) -> Areas:
+    """Small circles as polygons of a third of the corners."""
+    fine = shapely.buffer(shapely.points(np.array(centres)), radius, quad_segs=24)
+    corners = shapely.get_coordinates(fine).reshape(len(centres), -1, 2)
+    coarse: Areas = shapely.polygons(corners[:, ::3])
+    return coarse
 
 
 def ring(centre: Point, inner: float, outer: float) -> BaseGeometry:
