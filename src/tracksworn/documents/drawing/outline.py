@@ -29,6 +29,12 @@ def disc(centre: Point, radius: float) -> Polygon:
     return ShapelyPoint(centre).buffer(radius, quad_segs=24)
 
 
+def discs(centres: Sequence[Point], radii: Sequence[float]) -> Areas:
+    """Circles as polygons, each by its own radius."""
+    buffered: Areas = shapely.buffer(shapely.points(np.array(centres)), np.array(radii), quad_segs=24)
+    return buffered
+
+
 def coarse_discs(centres: Sequence[Point], radius: float) -> Areas:
     """Small circles as polygons of a third of the corners."""
     fine = shapely.buffer(shapely.points(np.array(centres)), radius, quad_segs=24)
@@ -55,6 +61,11 @@ def hatch(area: BaseGeometry, spacing: float, *, crossed: bool = False, angle: f
     The lines stand on a grid of the sheet, not of the area, so hatching runs on from part to part.
     """
     return hatch_within(edges_of(area), spacing, crossed=crossed, angle=angle)
+
+
+def hatch_corners(corners: Sequence[Point], spacing: float, *, crossed: bool = False) -> tuple[Line, ...]:
+    """The same within one area by its corners."""
+    return hatch_within(edges_of_rings(np.array([corners])), spacing, crossed=crossed)
 
 
 def hatch_within(edges: Edges, spacing: float, *, crossed: bool = False, angle: float = 45.0) -> tuple[Line, ...]:

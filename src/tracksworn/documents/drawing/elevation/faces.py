@@ -29,7 +29,7 @@ def at_links(chain: Chain, outline: Outline) -> Outline:
 
 def closed(outlines_: Outline) -> tuple[Line, ...]:
     """A closed line for each of (n, k, 2)."""
-    return tuple(Line(tuple(map(tuple, each)), closed=True) for each in outlines_.tolist())
+    return tuple([Line(tuple(map(tuple, each)), closed=True) for each in outlines_.tolist()])
 
 
 def opened(lines: Outline) -> tuple[Line, ...]:
@@ -161,7 +161,7 @@ def visible_links(chain: Chain) -> tuple[Outline, NDArray[np.int_]]:
 @lru_cache(maxsize=64)
 def band_line(chain: Chain) -> Polygon:
     """What the pin line encloses, in the machine's mm."""
-    return Polygon(chain.line.points).simplify(_COARSE)
+    return Polygon(np.array(chain.line.points)).simplify(_COARSE)
 
 
 @lru_cache(maxsize=64)

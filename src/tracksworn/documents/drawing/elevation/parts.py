@@ -20,7 +20,7 @@ from tracksworn.documents.drawing.elevation.walk import Chain
 from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, METAL_DARK, PAPER
-from tracksworn.documents.drawing.outline import Areas, coarse_discs, disc
+from tracksworn.documents.drawing.outline import Areas, coarse_discs, disc, discs
 from tracksworn.documents.drawing.plain import Circle, Point, Stroke
 from tracksworn.documents.drawing.type import width_mm
 from tracksworn.inspection.vocabulary import Component, Layout
@@ -74,6 +74,14 @@ def rounds(chain: Chain) -> tuple[Round, ...]:
     ]
     top = [Round(Component.TOP_ROLLER, at, it.top_radius, i + 1) for i, at in enumerate(top_roller_centres(it))]
     return (*big, *bottom, *top)
+
+
+@lru_cache(maxsize=64)
+def under_rounds(chain: Chain) -> tuple[BaseGeometry, ...]:
+    """What they take with flanges and teeth, in the machine's mm."""
+    it, every = chain.undercarriage, rounds(chain)
+    radii = [*(part.tread * (1 + FLANGE) for part in every), it.sprocket_radius + 0.15 * it.pitch]
+    return tuple(discs([*(part.centre for part in every), it.sprocket_at], radii))
 
 
 def gauge_of(side: SideElevation, part: Round) -> Gauge | None:
