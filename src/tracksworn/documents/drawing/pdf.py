@@ -8,7 +8,7 @@ from itertools import chain, islice
 from typing import Final
 
 from tracksworn.documents.drawing.decimals import decimals
-from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Stroke, Text
+from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Runs, Stroke, Text
 from tracksworn.documents.drawing.svg import HALO, HALO_WIDTH, MM_PER_POINT, number
 
 QUARTER: Final = 4 / 3 * (math.sqrt(2) - 1)
@@ -89,8 +89,12 @@ def _gathered(path: Path) -> tuple[str, list[float]]:
     """The operators of a path, and the numbers that belong between them."""
     patterns: list[str] = []
     numbers: list[float] = []
-    for shape in path.shapes:
-        if isinstance(shape, Line):
+    for shape in path.drawn:
+        if isinstance(shape, Runs):
+            run = _pattern(shape.each - 1, "l", shape.closed)
+            patterns.extend([run] * (len(shape.numbers) // (2 * shape.each)))
+            numbers.extend(shape.numbers)
+        elif isinstance(shape, Line):
             if len(shape.points) > 1:
                 patterns.append(_pattern(len(shape.points) - 1, "l", shape.closed))
                 numbers.extend(chain.from_iterable(shape.points))

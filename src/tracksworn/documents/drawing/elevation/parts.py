@@ -163,6 +163,7 @@ def _bars(it: Undercarriage, angles: Sequence[float]) -> Areas:
 
 def _rounded(it: Undercarriage, angles: Sequence[float], corners: Sequence[Point], centre: float, half: float) -> Areas:
     """At every angle a disc, its centre at that radius, and corners by radius and side of the ray, as one area."""
-    discs = coarse_discs([_polar(it, angle, centre) for angle in angles], half)
+    seats = coarse_discs([_polar(it, angle, centre) for angle in angles], half)
     straight = [[_polar(it, angle, radius, aside) for radius, aside in corners] for angle in angles]
-    return shapely.union(discs, shapely.polygons(np.array(straight)))
+    whole: Areas = shapely.union(seats, shapely.polygons(np.array(straight)))
+    return whole
