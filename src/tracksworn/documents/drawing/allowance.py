@@ -7,7 +7,7 @@ from tracksworn.assessment.model import Basis, Stage
 from tracksworn.documents.drawing.bar import EDGE, HATCH_SPACING, HATCH_WIDTH, OUTLINE, dashed
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL, PAPER, STAGE_INKS
 from tracksworn.documents.drawing.lettering import centred
-from tracksworn.documents.drawing.outline import hatch, polygon
+from tracksworn.documents.drawing.outline import hatch_corners
 from tracksworn.documents.drawing.pile import Pile, rectangle
 from tracksworn.documents.drawing.plain import Drawing, Line, Stroke, Text
 from tracksworn.documents.drawing.type import text_width
@@ -91,7 +91,7 @@ def _measured(pile: Pile, scale: _Scale, allowance: Allowance, percent: float) -
         bar = scale.box(0.0, percent)
         past = allowance.stage is Stage.PAST_LIMIT
         pen = Stroke(HATCH_WIDTH, STAGE_INKS[allowance.stage or Stage.FIRST_HALF])
-        pile.extend(hatch(polygon(bar.points), HATCH_SPACING, crossed=past), pen)
+        pile.extend(hatch_corners(bar.points, HATCH_SPACING, crossed=past), pen)
         pile.stroke(OUTLINE, bar)
         if percent > scale.most:
             _points_on(pile, scale, _MIDDLE)

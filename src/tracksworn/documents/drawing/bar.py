@@ -7,7 +7,7 @@ from typing import Final
 from tracksworn.assessment.model import Basis, Stage
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import STAGE_INKS
-from tracksworn.documents.drawing.outline import hatch, polygon
+from tracksworn.documents.drawing.outline import hatch_corners
 from tracksworn.documents.drawing.pile import Pile
 from tracksworn.documents.drawing.plain import Line, Point, Stroke
 
@@ -91,7 +91,7 @@ def _draw_measured(pile: Pile, bar: Bar, percent: float, stage: Stage) -> None:
     ink, edge = STAGE_INKS[stage], bar.held(percent)
     pile.fill(ink, Line(bar.box(edge, 100), closed=True))
     if edge > 0:
-        pile.extend(hatch(polygon(bar.box(0, edge)), HATCH_SPACING), Stroke(HATCH_WIDTH, ink))
+        pile.extend(hatch_corners(bar.box(0, edge), HATCH_SPACING), Stroke(HATCH_WIDTH, ink))
         pile.stroke(OUTLINE, Line(bar.box(0, 100), closed=True))
         pile.stroke(EDGE, bar.beam(edge))
     else:
@@ -103,7 +103,7 @@ def _draw_measured(pile: Pile, bar: Bar, percent: float, stage: Stage) -> None:
 def _draw_past_limit(pile: Pile, bar: Bar, percent: float) -> None:
     ink, end = STAGE_INKS[Stage.PAST_LIMIT], bar.held(percent)
     outline = _torn(bar, end) if percent > end else bar.box(0, end)
-    pile.extend(hatch(polygon(outline), HATCH_SPACING, crossed=True), Stroke(HATCH_WIDTH + 0.02, ink))
+    pile.extend(hatch_corners(outline, HATCH_SPACING, crossed=True), Stroke(HATCH_WIDTH + 0.02, ink))
     pile.stroke(OUTLINE, Line(outline, closed=True))
     pile.stroke(LIMIT, bar.beam(100, -2 * bar.over[0], 0), bar.beam(100, 1, 1 + 1.5 * bar.over[1]))
 

@@ -1,7 +1,7 @@
 """Outlines in the drawing's millimetres: hatching, and shapes to polygons and back. Shapely does the cutting."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 import numpy as np
 import shapely
@@ -10,20 +10,32 @@ from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from tracksworn.documents.drawing.plain import Line, Point
+from tracksworn.documents.drawing.plain import Line, Point, Runs
 
 Edges = tuple[NDArray[np.float64], NDArray[np.float64]]
 """The starts and the ends of the edges round areas, each (n, 2)."""
 
-
-def polygon(points: Iterable[Point]) -> Polygon:
-    """A polygon of its corners."""
-    return Polygon(list(points))
+Areas = NDArray[np.object_]
+"""Geometries, (n)."""
 
 
 def disc(centre: Point, radius: float) -> Polygon:
     """A circle as a polygon fine enough for print."""
     return ShapelyPoint(centre).buffer(radius, quad_segs=24)
+
+
+def discs(centres: Sequence[Point], radii: Sequence[float]) -> Areas:
+    """Circles as polygons, each by its own radius."""
+    buffered: Areas = shapely.buffer(shapely.points(np.array(centres)), np.array(radii), quad_segs=24)
+    return buffered
+
+
+def coarse_discs(centres: Sequence[Point], radius: float) -> Areas:
+    """Small circles as polygons of a third of the corners."""
+    fine = shapely.buffer(shapely.points(np.array(centres)), radius, quad_segs=24)
+    corners = shapely.get_coordinates(fine).reshape(len(centres), -1, 2)
+    coarse: Areas = shapely.polygons(corners[:, ::3])
+    return coarse
 
 
 def ring(centre: Point, inner: float, outer: float) -> BaseGeometry:
@@ -43,16 +55,22 @@ def hatch(area: BaseGeometry, spacing: float, *, crossed: bool = False, angle: f
 
     The lines stand on a grid of the sheet, not of the area, so hatching runs on from part to part.
     """
-    return hatch_within(edges_of(area), spacing, crossed=crossed, angle=angle)
+    ways = hatch_within(edges_of(area), spacing, crossed=crossed, angle=angle)
+    return tuple(line for way in ways for line in way.lines)
 
 
-def hatch_within(edges: Edges, spacing: float, *, crossed: bool = False, angle: float = 45.0) -> tuple[Line, ...]:
+def hatch_corners(corners: Sequence[Point], spacing: float, *, crossed: bool = False) -> tuple[Runs, ...]:
+    """The same within one area by its corners."""
+    return hatch_within(edges_of_rings(np.array([corners])), spacing, crossed=crossed)
+
+
+def hatch_within(edges: Edges, spacing: float, *, crossed: bool = False, angle: float = 45.0) -> tuple[Runs, ...]:
     """The same within the edges of areas."""
     first = _hatch_one_way(edges, spacing, angle)
     return first + _hatch_one_way(edges, spacing, angle - 90.0) if crossed else first
 
 
-def _hatch_one_way(edges: Edges, spacing: float, angle: float) -> tuple[Line, ...]:
+def _hatch_one_way(edges: Edges, spacing: float, angle: float) -> tuple[Runs, ...]:
     """A line of the grid meets the outlines at an even number of places; between first and second it is within."""
     start, end = edges
     if not len(start):
@@ -68,7 +86,7 @@ def _hatch_one_way(edges: Edges, spacing: float, angle: float) -> tuple[Line, ..
     run = (start[edge] + share[:, None] * (end - start)[edge]) @ along
     order = np.lexsort((run, k))
     ends = (run[order, None] * along + k[order, None] * spacing * across).reshape(-1, 2, 2)
-    return _joined(ends, k[order][::2])
+    return runs(_joined(ends, k[order][::2]))
 
 
 def edges_of_rings(rings: NDArray[np.float64]) -> Edges:
@@ -84,10 +102,14 @@ def edges_of(area: BaseGeometry) -> Edges:
     return corners[:-1][same], corners[1:][same]
 
 
-def _joined(ends: NDArray[np.float64], k: NDArray[np.int_]) -> tuple[Line, ...]:
+def runs(points: NDArray[np.float64], *, closed: bool = False) -> tuple[Runs, ...]:
+    """As many lines as there are rows, (n, k, 2), as one shape; none of nothing."""
+    return (Runs(tuple(points.ravel().tolist()), points.shape[1], closed),) if len(points) else ()
+
+
+def _joined(ends: NDArray[np.float64], k: NDArray[np.int_]) -> NDArray[np.float64]:
     """Pieces of one line of the grid that touch, where two parts of the area do, as one."""
     rounded = np.round(ends, 4)
     goes_on = (k[1:] == k[:-1]) & (rounded[1:, 0] == rounded[:-1, 1]).all(axis=1)
     first, last = np.append(True, ~goes_on), np.append(~goes_on, True)
-    pieces = zip(rounded[first, 0].tolist(), rounded[last, 1].tolist(), strict=True)
-    return tuple(Line(((x0, y0), (x1, y1))) for (x0, y0), (x1, y1) in pieces)
+    return np.stack((rounded[first, 0], rounded[last, 1]), axis=1)

@@ -3,22 +3,22 @@
 from collections.abc import Iterable, Iterator
 
 from tracksworn.documents.drawing.lettering import box_of
-from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Path, Point, Shape, Stroke, Text
+from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Drawn, Path, Point, Runs, Stroke, Text
 
 
 class Pile:
     """Fills are painted first, then strokes, then type; each in the order in which its pen was first used."""
 
     def __init__(self) -> None:
-        self._fills: dict[str, list[Shape]] = {}
-        self._strokes: dict[Stroke, list[Shape]] = {}
+        self._fills: dict[str, list[Drawn]] = {}
+        self._strokes: dict[Stroke, list[Drawn]] = {}
         self._texts: list[Text] = []
 
-    def fill(self, colour: str, *shapes: Shape) -> None:
+    def fill(self, colour: str, *shapes: Drawn) -> None:
         """Areas of one colour; they must not overlap, as overlaps are holes."""
         self._fills.setdefault(colour, []).extend(shapes)
 
-    def stroke(self, pen: Stroke, *shapes: Shape) -> None:
+    def stroke(self, pen: Stroke, *shapes: Drawn) -> None:
         """Lines of one pen."""
         self._strokes.setdefault(pen, []).extend(shapes)
 
@@ -26,7 +26,7 @@ class Pile:
         """Type."""
         self._texts.extend(texts)
 
-    def extend(self, shapes: Iterable[Shape], pen: Stroke) -> None:
+    def extend(self, shapes: Iterable[Drawn], pen: Stroke) -> None:
         """Lines of one pen, from any iterable."""
         self.stroke(pen, *shapes)
 
@@ -49,9 +49,11 @@ class Pile:
         return Drawing(width, height, (*fills, *strokes, *self._texts), alternative)
 
 
-def _heights(shape: Shape) -> Iterator[float]:
+def _heights(shape: Drawn) -> Iterator[float]:
     if isinstance(shape, Circle):
         yield shape.centre[1] + shape.radius
+    elif isinstance(shape, Runs):
+        yield from shape.numbers[1::2]
     elif isinstance(shape, Curve):
         yield from (shape.start[1], *(end[1] for *_, end in shape.pieces))
     else:

@@ -38,6 +38,25 @@ Shape = Line | Circle | Curve
 
 
 @dataclass(frozen=True, slots=True)
+class Runs:
+    """Many lines of `each` points, as hatching is; the x and y of all points in turn, which is quick to write."""
+
+    numbers: tuple[float, ...]
+    each: int
+    closed: bool = False
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """One by one."""
+        points = tuple(zip(self.numbers[::2], self.numbers[1::2], strict=True))
+        starts = range(0, len(points), self.each)
+        return tuple(Line(points[start : start + self.each], self.closed) for start in starts)
+
+
+Drawn = Shape | Runs
+
+
+@dataclass(frozen=True, slots=True)
 class Stroke:
     """A pen: width and dashes in mm."""
 
@@ -51,9 +70,14 @@ class Stroke:
 class Path:
     """Shapes that share one fill and one stroke. Overlaps and holes go by the even-odd rule."""
 
-    shapes: tuple[Shape, ...]
+    drawn: tuple[Drawn, ...]
     fill: str | None = None
     stroke: Stroke | None = None
+
+    @property
+    def shapes(self) -> tuple[Shape, ...]:
+        """All of them one by one."""
+        return tuple(one for each in self.drawn for one in (each.lines if isinstance(each, Runs) else (each,)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from tracksworn.assessment.model import Stage
 from tracksworn.documents.drawing.inks import STAGE_INKS
 from tracksworn.documents.drawing.outline import Edges, hatch_within, lines
-from tracksworn.documents.drawing.plain import Path, Shape, Stroke
+from tracksworn.documents.drawing.plain import Drawn, Path, Shape, Stroke
 
 _HATCH_SPACING: Final = 0.6
 _CROSSED_SPACING: Final = 0.55
@@ -52,11 +52,11 @@ class Canvas:
     """Shapes by layer and style. Within a layer a style is painted where it was first used."""
 
     def __init__(self) -> None:
-        self._shapes: dict[tuple[Layer, _Style], list[Shape]] = {}
+        self._shapes: dict[tuple[Layer, _Style], list[Drawn]] = {}
         self._hatched: dict[tuple[Layer, _Style], list[Edges]] = {}
 
     def add(
-        self, layer: Layer, shapes: Iterable[Shape], *, fill: str | None = None, stroke: Stroke | None = None
+        self, layer: Layer, shapes: Iterable[Drawn], *, fill: str | None = None, stroke: Stroke | None = None
     ) -> None:
         """Shapes of one style. Filled ones of one layer and style must not overlap, for the even-odd rule."""
         self._shapes.setdefault((layer, _Style(fill, stroke)), []).extend(shapes)
@@ -74,7 +74,7 @@ class Canvas:
     def paths(self) -> tuple[Path, ...]:
         """All of it, from back to front."""
         made = (self._path(key) for key in sorted(self._shapes, key=lambda key: key[0]))
-        return tuple(path for path in made if path.shapes)
+        return tuple(path for path in made if path.drawn)
 
     def _path(self, key: tuple[Layer, _Style]) -> Path:
         style = key[1]

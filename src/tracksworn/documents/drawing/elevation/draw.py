@@ -21,7 +21,7 @@ from tracksworn.documents.drawing.elevation.gauges import FINE
 from tracksworn.documents.drawing.elevation.ground import figures_end, under_ground
 from tracksworn.documents.drawing.elevation.hubs import hub_texts
 from tracksworn.documents.drawing.elevation.label import DISC, SMALL_DISC, Label, Wanted
-from tracksworn.documents.drawing.elevation.parts import draw_rounds, gauge_of, hub, rounds
+from tracksworn.documents.drawing.elevation.parts import draw_rounds, gauge_of, hub, rounds, under_rounds
 from tracksworn.documents.drawing.elevation.placing import UNDER, place_labels
 from tracksworn.documents.drawing.elevation.rows import (
     LOWER_ROW,
@@ -36,14 +36,12 @@ from tracksworn.documents.drawing.elevation.rows import (
 from tracksworn.documents.drawing.elevation.scale_bar import scale_bar
 from tracksworn.documents.drawing.elevation.sides import Disc, ElevationResult, Pin, SideElevation
 from tracksworn.documents.drawing.elevation.track import draw_track, loop
-from tracksworn.documents.drawing.elevation.typical import FLANGE
 from tracksworn.documents.drawing.elevation.undercarriage import Fitted, undercarriage
 from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain, chain
 from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.elevation.within import is_within, loop_line, room_within, through_chain
 from tracksworn.documents.drawing.inks import INK, PAPER
-from tracksworn.documents.drawing.outline import disc
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Path, Point, Stroke, Text
 from tracksworn.inspection.vocabulary import Component, Suspension
 
@@ -233,12 +231,9 @@ def _hubs(side: SideElevation, track: Chain, view: View) -> list[Box]:
 def _taken(track: Chain) -> BaseGeometry:
     """What no label may stand on: track, wheels, rollers, frame; in the machine's mm."""
     outside, inside = loop(track)
-    wheels = [disc(part.centre, part.tread * (1 + FLANGE)) for part in rounds(track)]
-    it = track.undercarriage
-    sprocket = disc(it.sprocket_at, it.sprocket_radius + 0.15 * it.pitch)
-    body = frame(track)
+    it, body = track.undercarriage, frame(track)
     brackets = [shapely.Polygon(bracket(it, body, at)) for at in top_roller_centres(it)]
-    whole: BaseGeometry = shapely.union_all([outside.difference(inside), *wheels, *brackets, sprocket, body.outline])
+    whole: BaseGeometry = shapely.union_all([outside.difference(inside), *under_rounds(track), *brackets, body.outline])
     return whole
 
 

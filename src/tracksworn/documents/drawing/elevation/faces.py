@@ -14,8 +14,8 @@ from tracksworn.documents.drawing.elevation import link
 from tracksworn.documents.drawing.elevation.canvas import outlines
 from tracksworn.documents.drawing.elevation.view import Outline, View, along_chain
 from tracksworn.documents.drawing.elevation.walk import Chain
-from tracksworn.documents.drawing.outline import Edges, edges_of, edges_of_rings
-from tracksworn.documents.drawing.plain import Line, Shape
+from tracksworn.documents.drawing.outline import Edges, edges_of, edges_of_rings, runs
+from tracksworn.documents.drawing.plain import Drawn
 
 _COARSE: Final = 0.15  # mm of the machine
 _COARSE_LINK: Final = 0.25
@@ -25,16 +25,6 @@ _SLIVER: Final = 0.005  # square pitches: what cutting leaves beside a link
 def at_links(chain: Chain, outline: Outline) -> Outline:
     """One outline, in pitches, at every link: (links, k, 2) in the machine's mm."""
     return along_chain(outline, chain.pins, chain.undercarriage.pitch)
-
-
-def closed(outlines_: Outline) -> tuple[Line, ...]:
-    """A closed line for each of (n, k, 2)."""
-    return tuple(Line(tuple(map(tuple, each)), closed=True) for each in outlines_.tolist())
-
-
-def opened(lines: Outline) -> tuple[Line, ...]:
-    """An open line for each of (n, k, 2)."""
-    return tuple(Line(tuple(map(tuple, each))) for each in lines.tolist())
 
 
 @dataclass(frozen=True)
@@ -49,7 +39,7 @@ class Blocks:
         cut = [at_links(self.chain, block.slice(start, end)) for block in self.blocks]
         return self.view.array(np.concatenate(cut))
 
-    def outline(self) -> tuple[Shape, ...]:
+    def outline(self) -> tuple[Drawn, ...]:
         """The whole of it as new."""
         return self.shapes(0, 1)
 
@@ -57,13 +47,13 @@ class Blocks:
         """Round what lies between two depths."""
         return edges_of_rings(self._slices(start, end))
 
-    def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
+    def shapes(self, start: float, end: float) -> tuple[Drawn, ...]:
         """Their outlines."""
-        return closed(self._slices(start, end))
+        return runs(self._slices(start, end), closed=True)
 
-    def edge(self, depth: float) -> tuple[Shape, ...]:
+    def edge(self, depth: float) -> tuple[Drawn, ...]:
         """A line across each."""
-        return opened(self._slices(depth, depth)[:, :2])
+        return runs(self._slices(depth, depth)[:, :2])
 
 
 @dataclass(frozen=True)
@@ -77,7 +67,7 @@ class Rails:
         starts, ends = (rail_lines(self.chain, depth) for depth in (start, end))
         return self.view.array(np.concatenate((starts, ends[:, ::-1]), axis=1))
 
-    def outline(self) -> tuple[Shape, ...]:
+    def outline(self) -> tuple[Drawn, ...]:
         """The whole of it as new."""
         return self.shapes(0, 1)
 
@@ -85,13 +75,13 @@ class Rails:
         """Round what lies between two depths."""
         return edges_of_rings(self._slices(start, end))
 
-    def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
+    def shapes(self, start: float, end: float) -> tuple[Drawn, ...]:
         """Their outlines."""
-        return closed(self._slices(start, end))
+        return runs(self._slices(start, end), closed=True)
 
-    def edge(self, depth: float) -> tuple[Shape, ...]:
+    def edge(self, depth: float) -> tuple[Drawn, ...]:
         """A line along each."""
-        return opened(self.view.array(rail_lines(self.chain, depth)))
+        return runs(self.view.array(rail_lines(self.chain, depth)))
 
 
 @dataclass(frozen=True)
@@ -106,7 +96,7 @@ class Strip:
     def _offset(self, depth: float) -> BaseGeometry:
         return offset(self.chain, self.face + (self.limit - self.face) * depth)
 
-    def outline(self) -> tuple[Shape, ...]:
+    def outline(self) -> tuple[Drawn, ...]:
         """The whole of it as new."""
         return self.shapes(0, 1)
 
@@ -116,11 +106,11 @@ class Strip:
         starts, ends = zip(*lines, strict=True)
         return np.concatenate(starts), np.concatenate(ends)
 
-    def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
+    def shapes(self, start: float, end: float) -> tuple[Drawn, ...]:
         """Its outlines."""
         return (*self.edge(start), *self.edge(end))
 
-    def edge(self, depth: float) -> tuple[Shape, ...]:
+    def edge(self, depth: float) -> tuple[Drawn, ...]:
         """The line at one depth."""
         return outlines(self.view.area(self._offset(depth)))
 
@@ -161,7 +151,7 @@ def visible_links(chain: Chain) -> tuple[Outline, NDArray[np.int_]]:
 @lru_cache(maxsize=64)
 def band_line(chain: Chain) -> Polygon:
     """What the pin line encloses, in the machine's mm."""
-    return Polygon(chain.line.points).simplify(_COARSE)
+    return Polygon(np.array(chain.line.points)).simplify(_COARSE)
 
 
 @lru_cache(maxsize=64)

@@ -13,7 +13,7 @@ from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, LABEL, PAPER, STAGE_INKS
 from tracksworn.documents.drawing.outline import Edges, edges_of_rings
-from tracksworn.documents.drawing.plain import Circle, Point, Shape, Stroke
+from tracksworn.documents.drawing.plain import Circle, Drawn, Point, Shape, Stroke
 
 FINE: Final = Stroke(0.12, INK)
 BY_EYE: Final = Stroke(0.22, INK, dash=(0.9, 0.6))
@@ -26,16 +26,16 @@ _BREAKS_THROUGH: Final = 1.3  # how deep wear past the limit is drawn at most
 class Depths(Protocol):
     """A part that can be cut at depths."""
 
-    def outline(self) -> tuple[Shape, ...]:
+    def outline(self) -> tuple[Drawn, ...]:
         """The whole of it as new."""
 
     def edges(self, start: float, end: float) -> Edges:
         """Round what lies between two depths."""
 
-    def shapes(self, start: float, end: float) -> tuple[Shape, ...]:
+    def shapes(self, start: float, end: float) -> tuple[Drawn, ...]:
         """Its outlines."""
 
-    def edge(self, depth: float) -> tuple[Shape, ...]:
+    def edge(self, depth: float) -> tuple[Drawn, ...]:
         """The line at one depth."""
 
 

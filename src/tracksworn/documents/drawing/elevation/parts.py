@@ -1,12 +1,13 @@
 """Wheels, rollers and frame on the sheet, each wheel a gauge."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
+import numpy as np
 import shapely
-from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
@@ -19,7 +20,7 @@ from tracksworn.documents.drawing.elevation.walk import Chain
 from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, METAL_DARK, PAPER
-from tracksworn.documents.drawing.outline import disc
+from tracksworn.documents.drawing.outline import Areas, coarse_discs, disc, discs
 from tracksworn.documents.drawing.plain import Circle, Point, Stroke
 from tracksworn.documents.drawing.type import width_mm
 from tracksworn.inspection.vocabulary import Component, Layout
@@ -75,6 +76,14 @@ def rounds(chain: Chain) -> tuple[Round, ...]:
     return (*big, *bottom, *top)
 
 
+@lru_cache(maxsize=64)
+def under_rounds(chain: Chain) -> tuple[BaseGeometry, ...]:
+    """What they take with flanges and teeth, in the machine's mm."""
+    it, every = chain.undercarriage, rounds(chain)
+    radii = [*(part.tread * (1 + FLANGE) for part in every), it.sprocket_radius + 0.15 * it.pitch]
+    return tuple(discs([*(part.centre for part in every), it.sprocket_at], radii))
+
+
 def gauge_of(side: SideElevation, part: Round) -> Gauge | None:
     """Its gauge, if it has one."""
     if part.number is None:
@@ -117,11 +126,11 @@ def _teeth(chain: Chain) -> BaseGeometry:
     start = _angle(chain.wheels[0].centre, chain.line.points[0])
     step = math.tau / it.teeth
     if it.layout is Layout.RUBBER:
-        bars = [_bar(it, start + k * step) for k in range(it.teeth)]
+        bars = _bars(it, [start + k * step for k in range(it.teeth)])
         return shapely.union_all([disc(it.sprocket_at, _sprocket_body(it) * 1.02), *bars])
     gap = 0.19 if it.hunting else 0.2
     tip = it.sprocket_radius + 0.13 * it.pitch
-    gaps = [_gap(it, start + k * step, gap * it.pitch, tip) for k in range(it.teeth)]
+    gaps = _gaps(it, [start + k * step for k in range(it.teeth)], gap * it.pitch, tip)
     return disc(it.sprocket_at, tip).difference(shapely.union_all(gaps))
 
 
@@ -138,17 +147,23 @@ def _polar(it: Undercarriage, angle: float, radius: float, aside: float = 0.0) -
     )
 
 
-def _gap(it: Undercarriage, angle: float, half: float, tip: float) -> BaseGeometry:
-    """A gap that a bushing lies in, open outwards and a little wider there where the teeth have room."""
-    seat = disc(_polar(it, angle, it.sprocket_radius), half).simplify(half / 60)
+def _gaps(it: Undercarriage, angles: Sequence[float], half: float, tip: float) -> Areas:
+    """Gaps that bushings lie in, open outwards and a little wider there where the teeth have room."""
     wide = half * (1.0 if it.hunting else 1.5)
     corners = [(it.sprocket_radius, -half), (tip + half, -wide), (tip + half, wide), (it.sprocket_radius, half)]
-    return seat.union(Polygon([_polar(it, angle, radius, aside) for radius, aside in corners]))
+    return _rounded(it, angles, corners, it.sprocket_radius, half)
 
 
-def _bar(it: Undercarriage, angle: float) -> BaseGeometry:
-    """A tooth for a rubber track, between two drive lugs."""
+def _bars(it: Undercarriage, angles: Sequence[float]) -> Areas:
+    """Teeth for a rubber track, each between two drive lugs."""
     half, foot, tip = 0.17 * it.pitch, _sprocket_body(it) * 0.95, it.sprocket_radius - it.rail
     corners = [(foot, -half), (tip - half, -half), (tip - half, half), (foot, half)]
-    head = disc(_polar(it, angle, tip - half), half).simplify(half / 60)
-    return head.union(Polygon([_polar(it, angle, radius, aside) for radius, aside in corners]))
+    return _rounded(it, angles, corners, tip - half, half)
+
+
+def _rounded(it: Undercarriage, angles: Sequence[float], corners: Sequence[Point], centre: float, half: float) -> Areas:
+    """At every angle a disc, its centre at that radius, and corners by radius and side of the ray, as one area."""
+    seats = coarse_discs([_polar(it, angle, centre) for angle in angles], half)
+    straight = [[_polar(it, angle, radius, aside) for radius, aside in corners] for angle in angles]
+    whole: Areas = shapely.union(seats, shapely.polygons(np.array(straight)))
+    return whole

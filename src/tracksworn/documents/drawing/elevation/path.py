@@ -3,7 +3,8 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
+from functools import lru_cache
+from itertools import accumulate
 from typing import Final
 
 from tracksworn.documents.drawing.elevation.wheels import Wheel, wraps
@@ -37,7 +38,7 @@ def pin_line(row: Sequence[Wheel], step: float = _STEP) -> PinLine:
     """The line from the middle of the first wheel's arc all round; `step` is the angle from point to point on it."""
     turns = wraps(list(row))
     first, (met, turn) = row[0], turns[0]
-    points = _arc(first, met + turn / 2, turn / 2, step)
+    points = list(_arc(first, met + turn / 2, turn / 2, step))
     leaves, arrives = len(points) - 1, 0
     for wheel, following, (start, angle) in zip(row, [*row[1:], first], [*turns[1:], turns[0]], strict=True):
         points += _run(points[-1], following.at(start), wheel.sag)
@@ -46,15 +47,16 @@ def pin_line(row: Sequence[Wheel], step: float = _STEP) -> PinLine:
         if following is not first:
             points += _arc(following, start, angle, _STEP)[1:]
     points += _arc(first, met + turn / 2, -turn / 2, step)[-2::-1]
-    lengths = accumulate((math.dist(a, b) for a, b in pairwise(points)), initial=0.0)
+    lengths = accumulate(map(math.dist, points, points[1:]), initial=0.0)
     return PinLine(tuple(points), tuple(lengths), leaves, arrives)
 
 
-def _arc(wheel: Wheel, start: float, turn: float, step: float) -> list[Point]:
-    """Points on a wheel `step` apart from `start` on, and the end of the turn."""
+@lru_cache(maxsize=64)
+def _arc(wheel: Wheel, start: float, turn: float, step: float) -> tuple[Point, ...]:
+    """Points on a wheel `step` apart from `start` on, and the end of the turn; most stay while the idler is moved."""
     whole = int(abs(turn) / step - 1e-9)
     angles = [start + math.copysign(step, turn) * k for k in range(whole + 1)]
-    return [wheel.at(angle) for angle in [*angles, start + turn]]
+    return tuple([wheel.at(angle) for angle in [*angles, start + turn]])
 
 
 def _run(start: Point, end: Point, sag: float) -> list[Point]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from functools import lru_cache
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -15,7 +16,6 @@ from tracksworn.documents.drawing.elevation.faces import (
     Strip,
     at_links,
     band_line,
-    closed,
     offset,
     visible_links,
 )
@@ -25,6 +25,7 @@ from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, LABEL, METAL, METAL_DARK, PAPER
+from tracksworn.documents.drawing.outline import runs
 from tracksworn.documents.drawing.plain import Circle, Line, Stroke
 from tracksworn.inspection.vocabulary import Component, Layout
 
@@ -51,19 +52,24 @@ def draw_track(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
 def _draw_links(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     it = chain.undercarriage
     paint(canvas, Layer.SHOES, Blocks(view, chain, link.GRIPS[it.shoe]), worn.get(Component.SHOE))
-    canvas.add(Layer.SHOES, closed(view.array(at_links(chain, link.PLATE))), fill=_PLATE, stroke=FINE)
-    corners, begin = visible_links(chain)
-    links = [Line(tuple(map(tuple, each[:-1].tolist())), closed=True) for each in np.split(view.array(corners), begin)]
-    canvas.add(Layer.CHAIN, links, fill=PAPER, stroke=FINE)
+    canvas.add(Layer.SHOES, runs(view.array(at_links(chain, link.PLATE)), closed=True), fill=_PLATE, stroke=FINE)
+    canvas.add(Layer.CHAIN, _links(view, chain), fill=PAPER, stroke=FINE)
     paint(canvas, Layer.CHAIN, Rails(view, chain), worn.get(Component.LINK), _LIMIT_OF_RAIL, _PEN_OF_RAIL)
     if view.length(it.pitch) < _DETAILED:
         return
     windows = np.concatenate([at_links(chain, part) for part in link.WINDOWS])
-    canvas.add(Layer.CHAIN, closed(view.array(windows)), fill=METAL, stroke=FINE)
+    canvas.add(Layer.CHAIN, runs(view.array(windows), closed=True), fill=METAL, stroke=FINE)
     heads = [Circle(view.point(pin), view.length(link.PIN_HEAD * it.pitch)) for pin in chain.pins]
     canvas.add(Layer.CHAIN, heads, fill=PAPER, stroke=FINE)
     centres = [Circle(view.point(pin), view.length(link.PIN_CENTRE * it.pitch)) for pin in chain.pins]
     canvas.add(Layer.CHAIN, centres, fill=INK)
+
+
+def _links(view: View, chain: Chain) -> list[Line]:
+    """What is seen of each link."""
+    outlines, begin = visible_links(chain)
+    corners = [(x, y) for x, y in view.array(outlines).tolist()]
+    return [Line(tuple(corners[start : end - 1]), closed=True) for start, end in pairwise([0, *begin, len(corners)])]
 
 
 def _draw_band(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:

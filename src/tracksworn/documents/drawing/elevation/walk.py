@@ -9,7 +9,6 @@ from tracksworn.documents.drawing.elevation.path import PinLine, pin_line
 from tracksworn.documents.drawing.elevation.undercarriage import Undercarriage, lengthened
 from tracksworn.documents.drawing.elevation.wheels import Wheel, wheels
 from tracksworn.documents.drawing.plain import Point
-from tracksworn.inspection.vocabulary import Component
 
 _POINTS_A_PITCH: Final = 12  # on the sprocket, so that each pin on it falls on a point
 _TRAVEL: Final = 0.75  # pitches that the front idler may move to take the links that were counted
@@ -67,39 +66,35 @@ def _for_count(it: Undercarriage, links: int) -> Undercarriage:
 
 
 def _closed(it: Undercarriage, count: int) -> Chain | None:
-    """The chain with the front idler where `count` links close, by bisection; None where none of its travel does."""
-    low, high = -_TRAVEL * it.pitch, _TRAVEL * it.pitch
-    if _gap(it, count, low) > 0 or _gap(it, count, high) < 0:
+    """The chain with the front idler where `count` links close; None where none of its travel does."""
+    travel = _TRAVEL * it.pitch
+    backmost, foremost = _laid(it, count, -travel), _laid(it, count, travel)
+    if backmost.gap > 0 or foremost.gap < 0:
         return None
-    row = wheels(it, _where_closed(it, count, low, high))
-    line = _line(it, row)
-    pins, reached = _walk(line, it.pitch, count)
-    return Chain(it, row, line, pins, -row[_front(row)].centre[0], line.length - reached)
+    return _between(backmost, foremost, count)
 
 
-def _front(row: tuple[Wheel, ...]) -> int:
-    return next(index for index, wheel in enumerate(row) if wheel.part is Component.FRONT_IDLER)
-
-
-def _where_closed(it: Undercarriage, count: int, low: float, high: float) -> float:
-    """How far the idler stands forward where the gap changes its sign: the Illinois way of regula falsi."""
-    below, above = _gap(it, count, low), _gap(it, count, high)
-    side = 0
+def _between(back: Chain, fore: Chain, count: int) -> Chain:
+    """The chain with the idler where the gap changes its sign: the Illinois way of regula falsi."""
+    it, low, high, below, above, side = back.undercarriage, back.forward, fore.forward, back.gap, fore.gap, 0
     while high - low > _CLOSED:
         at = (low * above - high * below) / (above - below)
-        gap = _gap(it, count, at)
-        if abs(gap) < _CLOSED:
-            return at
-        if gap < 0:
-            low, below, above, side = at, gap, above / (2 if side < 0 else 1), -1
+        laid = _laid(it, count, at)
+        if abs(laid.gap) < _CLOSED:
+            return laid
+        if laid.gap < 0:
+            low, below, above, side = at, laid.gap, above / (2 if side < 0 else 1), -1
         else:
-            high, above, below, side = at, gap, below / (2 if side > 0 else 1), 1
-    return high
+            fore, high, above, below, side = laid, at, laid.gap, below / (2 if side > 0 else 1), 1
+    return fore
 
 
-def _gap(it: Undercarriage, count: int, forward: float) -> float:
-    line = _line(it, wheels(it, forward))
-    return line.length - _walk(line, it.pitch, count)[1]
+def _laid(it: Undercarriage, count: int, forward: float) -> Chain:
+    """So many links laid round with the idler at a place, closed or not."""
+    row = wheels(it, forward)
+    line = _line(it, row)
+    pins, reached = _walk(line, it.pitch, count)
+    return Chain(it, row, line, pins, forward, line.length - reached)
 
 
 def _line(it: Undercarriage, row: tuple[Wheel, ...]) -> PinLine:
@@ -112,21 +107,25 @@ def _walk(line: PinLine, pitch: float, count: int) -> tuple[tuple[Point, ...], f
     Where the line ends before the links do, they go on round it a second time.
     """
     points = line.points + line.points[1:]
-    lengths = line.lengths + tuple(line.length + length for length in line.lengths[1:])
     pins = [points[0]]
-    segment, reached = 1, 0.0
+    segment, share = 1, 0.0
     for _ in range(count):
         segment, share = _next(points, segment, pins[-1], pitch)
         (x0, y0), (x1, y1) = points[segment - 1], points[segment]
         pins.append((x0 + share * (x1 - x0), y0 + share * (y1 - y0)))
-        reached = lengths[segment - 1] + share * (lengths[segment] - lengths[segment - 1])
-    return tuple(pins[:count]), reached
+    start, end = _along(line, segment - 1), _along(line, segment)
+    return tuple(pins[:count]), start + share * (end - start)
+
+
+def _along(line: PinLine, index: int) -> float:
+    """How far along a point lies, also the second time round."""
+    rounds, index = divmod(index, len(line.points) - 1)
+    return line.lengths[index] + rounds * line.length
 
 
 def _next(points: tuple[Point, ...], segment: int, here: Point, pitch: float) -> tuple[int, float]:
     """The first segment that ends a chord or more from `here`, and where on it, 0 to 1, the chord ends."""
-    x, y = here
-    square = pitch * pitch
+    (x, y), square = here, pitch * pitch
     while (points[segment][0] - x) ** 2 + (points[segment][1] - y) ** 2 < square:
         segment += 1
     return segment, _crossing(points[segment - 1], points[segment], here, square)

@@ -11,9 +11,8 @@ from shapely.geometry.base import BaseGeometry
 from tracksworn.documents.drawing.elevation.boxes import Numbers, Room, cross
 from tracksworn.documents.drawing.elevation.frame import bogies, bracket, frame, pivot_radius
 from tracksworn.documents.drawing.elevation.label import Label, Wanted
-from tracksworn.documents.drawing.elevation.parts import rounds
+from tracksworn.documents.drawing.elevation.parts import under_rounds
 from tracksworn.documents.drawing.elevation.track import loop
-from tracksworn.documents.drawing.elevation.typical import FLANGE
 from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain
 from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
@@ -35,8 +34,7 @@ def room_within(track: Chain, view: View, width: float, height: float, *, over_e
 def _free(track: Chain) -> BaseGeometry:
     """Inside the loop, clear of wheels, brackets, bogies and pivot; in the machine's mm."""
     it, body = track.undercarriage, frame(track)
-    taken = [disc(part.centre, part.tread * (1 + FLANGE)) for part in rounds(track)]
-    taken.append(disc(it.sprocket_at, it.sprocket_radius + 0.15 * it.pitch))
+    taken = [*under_rounds(track)]
     taken += [shapely.Polygon(bracket(it, body, at)) for at in top_roller_centres(it)]
     taken += [shapely.Polygon(corners).convex_hull for corners in bogies(it, body)]
     if body.pivot:
