@@ -1,13 +1,12 @@
 """A drawing as the operators of a PDF content stream (ISO 32000-1, 8.5 and 9.4), in the drawing's own millimetres."""
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import chain, islice
+from itertools import chain
 from typing import Final
 
-from tracksworn.documents.drawing.decimals import decimals
 from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Runs, Stroke, Text
 from tracksworn.documents.drawing.svg import HALO, HALO_WIDTH, MM_PER_POINT, number
 
@@ -35,10 +34,10 @@ SetType = Callable[[Text], tuple[Run, ...]]
 
 def operators(drawing: Drawing, set_type: SetType) -> bytes:
     """All marks in the order in which they are painted; graphics state is only set where it changes."""
-    pen, outlines = _Pen(), _outlines(drawing.paths)
+    pen = _Pen()
     lines = [f"1 0 0 -1 0 {number(drawing.height)} cm 1 j"]
     for mark in drawing.marks:
-        lines.extend(_type(mark, set_type, pen) if isinstance(mark, Text) else _path(mark, next(outlines), pen))
+        lines.extend(_type(mark, set_type, pen) if isinstance(mark, Text) else _path(mark, pen))
     return "\n".join(lines).encode("ascii")
 
 
@@ -66,7 +65,8 @@ def _colour(colour: str) -> str:
     return " ".join(f"{channel:.3f}".rstrip("0").rstrip(".") for channel in (red, green, blue))
 
 
-def _path(path: Path, outline: str, pen: _Pen) -> Iterator[str]:
+def _path(path: Path, pen: _Pen) -> Iterator[str]:
+    outline = _outline(path)
     if not outline or not (path.fill or path.stroke):
         return
     if path.fill:
@@ -77,16 +77,8 @@ def _path(path: Path, outline: str, pen: _Pen) -> Iterator[str]:
     yield ("B*" if path.stroke else "f*") if path.fill else "S"
 
 
-def _outlines(paths: Sequence[Path]) -> Iterator[str]:
-    """All shapes of each path; the numbers of all paths become text at once."""
-    gathered = [_gathered(path) for path in paths]
-    texts = iter(decimals([number for _, numbers in gathered for number in numbers]))
-    for pattern, numbers in gathered:
-        yield pattern % tuple(islice(texts, len(numbers)))
-
-
-def _gathered(path: Path) -> tuple[str, list[float]]:
-    """The operators of a path, and the numbers that belong between them."""
+def _outline(path: Path) -> str:
+    """All shapes of a path; one formatting of all their numbers at once, which takes a third of one for each point."""
     patterns: list[str] = []
     numbers: list[float] = []
     for shape in path.drawn:
@@ -104,14 +96,14 @@ def _gathered(path: Path) -> tuple[str, list[float]]:
         else:
             patterns.append(_pattern(len(shape.pieces), "c", shape.closed))
             numbers.extend(_curve(shape))
-    return " ".join(patterns), numbers
+    return " ".join(patterns) % tuple(numbers)
 
 
 @lru_cache(maxsize=1024)
 def _pattern(pieces: int, operator: str, closed: bool) -> str:
     """A start and so many lines or curves from there on."""
-    points = " ".join(["%s %s"] * (3 if operator == "c" else 1))
-    return " ".join(["%s %s m", *[f"{points} {operator}"] * pieces, *(["h"] if closed else [])])
+    points = " ".join(["%.2f %.2f"] * (3 if operator == "c" else 1))
+    return " ".join(["%.2f %.2f m", *[f"{points} {operator}"] * pieces, *(["h"] if closed else [])])
 
 
 def _curve(curve: Curve) -> Iterator[float]:
