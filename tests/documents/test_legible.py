@@ -1,15 +1,19 @@
 """What no font holds is replaced, what reads leftward is set apart, once and for all formats."""
 
-from dataclasses import replace
+from collections.abc import Iterator, Mapping
+from dataclasses import fields, is_dataclass, replace
+from enum import Enum
 
 import pytest
 from five_scripts import FIRM, INSPECTOR, JAPANESE, PLACE, REASON, TANGLED, five_scripts
-from long_example import CHART, INSPECTION
+from long_example import CHART, EARLIER, INSPECTION, PRICES, TERMS
+from long_example import FIRM as VALUES
 
+from tracksworn.assessment.assess import assess
 from tracksworn.documents.fingerprint import fingerprint
 from tracksworn.documents.full.build import full_report
 from tracksworn.documents.full.reader import context_for, contexts_for
-from tracksworn.documents.legible import legible
+from tracksworn.documents.legible import AS_IT_IS, _texts, legible
 from tracksworn.documents.report import assess_dossier
 from tracksworn.documents.statement import statement
 from tracksworn.inspection.dossier import Dossier
@@ -32,6 +36,26 @@ def test_what_is_all_latin_stays_the_very_same() -> None:
     assert found.read[0][0] is dossier
     assert found.read[0][1] is read[1]
     assert found.faces == ()
+
+
+def every_text(value: object) -> Iterator[str]:
+    """All texts within a value, wherever they may be, whatever its fields are said to hold."""
+    if isinstance(value, str):
+        yield from () if isinstance(value, Enum) else (value,)
+    elif isinstance(value, tuple):
+        yield from (text for one in value for text in every_text(one))
+    elif isinstance(value, Mapping):
+        yield from every_text((*value, *value.values()))
+    elif is_dataclass(value):
+        yield from every_text(tuple(getattr(value, one.name) for one in fields(value) if one.name not in AS_IT_IS))
+
+
+def test_no_text_is_overlooked() -> None:
+    """Fields that hold none by their type are passed over; what they hold is held to that."""
+    assessed = assess(INSPECTION, CHART, VALUES, earlier=[EARLIER], prices=PRICES, terms=TERMS)
+    dossier = Dossier(INSPECTION, five_scripts().folder, CHART, digests={"x.yaml": "00"}, prices=PRICES, terms=TERMS)
+    for value in ((dossier, assessed), (five_scripts(), assess_dossier(five_scripts()))):
+        assert _texts(value) == set(every_text(value))
 
 
 def test_what_reads_leftward_is_set_apart_and_the_rest_is_not() -> None:

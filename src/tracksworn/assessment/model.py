@@ -1,8 +1,10 @@
 """An assessment, as plain frozen values in full precision. Percents are points of percent worn, lengths mm."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
+from functools import cached_property
 
 from tracksworn.assessment.assumed import Assumptions
 from tracksworn.assessment.decisions import Conformity, Course, ForecastRow, Plan
@@ -221,20 +223,27 @@ class Travel:
     in_range: bool | None = None  # sag with a range in the chart, and valid
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # without slots, to keep by component what every check and every line of a document asks for
 class Parts:
     """All parts of a machine as one inspection found them, and how one of them is found."""
 
     components: tuple[Row, ...]
 
+    @cached_property
+    def _by_component(self) -> Mapping[Component, tuple[Row, ...]]:
+        found: dict[Component, list[Row]] = {}
+        for row in self.components:
+            found.setdefault(row.component, []).append(row)
+        return {component: tuple(rows) for component, rows in found.items()}
+
     def row(self, component: Component, side: Side, position: int | None = None) -> Row | None:
         """The row of that part, or None where there is none."""
-        wanted = (component, side, position)
-        return next((row for row in self.components if (row.component, row.side, row.position) == wanted), None)
+        return next((row for row in self.rows(component, side) if row.position == position), None)
 
     def rows(self, component: Component, side: Side | None = None) -> tuple[Row, ...]:
         """All rows of a component, on one side or both."""
-        return tuple(row for row in self.components if row.component is component and side in (None, row.side))
+        rows = self._by_component.get(component, ())
+        return rows if side is None else tuple([row for row in rows if row.side is side])
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,14 +1,14 @@
 """Every part that wears, one row each: what it read, what was judged by eye, or why it was not seen."""
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import cache, partial
 
 from tracksworn.assessment.assumed import TYPICAL_SHARES
 from tracksworn.assessment.boundaries import first_highest
 from tracksworn.assessment.bushing import life_used, turning_of
 from tracksworn.assessment.estimates import estimate
 from tracksworn.assessment.figures import figure, pools, take
-from tracksworn.assessment.model import Basis, PlaceEstimate, PlaceFigure, Row
+from tracksworn.assessment.model import Basis, PlaceEstimate, PlaceFigure, Row, Turning
 from tracksworn.assessment.samples import Sample, place_order, samples
 from tracksworn.assessment.scale import Scale, scale_for
 from tracksworn.assessment.sources import Circumstances
@@ -34,29 +34,40 @@ def rows_of(about: Circumstances, chart: WearChart | None, where: Sequence[int |
     entry = chart.components.get(about.component) if chart else None
     said = samples(reading, where, place_order(reading, entry))
 
-    def scale(gauge: str | None, position: int | None) -> Scale | None:
-        at_end = position in (1, where[-1])
+    @cache
+    def scale_of(gauge: str | None, at_end: bool) -> Scale | None:
         return scale_for(entry, gauge, at_end, about.inspection.machine.impact)
 
-    figures = _figures(about, said, scale)
+    def scale(gauge: str | None, position: int | None) -> Scale | None:
+        return scale_of(gauge, position in (1, where[-1]))
+
+    by_part = _by_part(said, _figures(about, said, scale))
     for side in Side:
         turning = turning_of(about.inspection, chart, about.component, side)
         for position in where:
-            here = [(s, f) for s, f in zip(said, figures, strict=True) if (s.side, s.position) == (side, position)]
-            known = [figure for _, figure in here if figure is not None]
-            row = Row(
+            here, known = by_part.get((side, position), ([], []))
+            governing = _governing(known)
+            gauge = _gauge(governing, here)
+            row = partial(
+                Row,
                 about.component,
                 side,
                 position,
-                Basis.NOT_SEEN,
-                places=tuple(figure for figure in known if isinstance(figure, PlaceFigure)),
-                estimates=tuple(figure for figure in known if isinstance(figure, PlaceEstimate)),
-                place_order=tuple(figure.place for figure in known),
+                places=tuple([figure for figure in known if isinstance(figure, PlaceFigure)]),
+                estimates=tuple([figure for figure in known if isinstance(figure, PlaceEstimate)]),
+                place_order=tuple([figure.place for figure in known]),
+                gauge=gauge,
+                scale=scale(gauge, position),
                 share=share,
                 turning=turning,
             )
-            filled = _filled(row, _governing(known), [sample for sample, _ in here])
-            yield replace(filled, scale=scale(filled.gauge, position))
+            match governing:
+                case PlaceFigure():
+                    yield _measured(row, governing, turning)
+                case PlaceEstimate():
+                    yield _by_eye(row, governing, turning)
+                case None:
+                    yield row(Basis.NOT_SEEN, reason=_reason(here))
 
 
 def _figures(
@@ -75,17 +86,29 @@ def _figures(
     )
 
 
-def _filled(row: Row, governing: Figure | None, said: Sequence[Sample]) -> Row:
-    """What is known of one part, by the place that governs."""
-    match governing:
-        case PlaceFigure():
-            gauge = next(sample.gauge for sample in said if sample.place is governing.place)
-            return _measured(row, governing, gauge)
-        case PlaceEstimate():
-            return _by_eye(row, governing)
-        case None:
-            reasons = (sample.value.reason for sample in said if isinstance(sample.value, NotSeen))
-            return replace(row, reason=next(reasons, None))
+def _by_part(
+    said: Sequence[Sample], figures: Sequence[Figure | None]
+) -> Mapping[tuple[Side, int | None], tuple[list[Sample], list[Figure]]]:
+    """The samples of each part and the figures that they give."""
+    found: dict[tuple[Side, int | None], tuple[list[Sample], list[Figure]]] = {}
+    for sample, one in zip(said, figures, strict=True):
+        samples_of, figures_of = found.setdefault((sample.side, sample.position), ([], []))
+        samples_of.append(sample)
+        if one is not None:
+            figures_of.append(one)
+    return found
+
+
+def _gauge(governing: Figure | None, said: Sequence[Sample]) -> str | None:
+    """The gauge that the governing place was measured with."""
+    if not isinstance(governing, PlaceFigure):
+        return None
+    return next(sample.gauge for sample in said if sample.place is governing.place)
+
+
+def _reason(said: Sequence[Sample]) -> str | None:
+    """Why a part was not seen."""
+    return next((sample.value.reason for sample in said if isinstance(sample.value, NotSeen)), None)
 
 
 def _governing(figures: Sequence[Figure]) -> Figure | None:
@@ -101,43 +124,42 @@ def _counted(figure: Figure) -> float | None:
     return figure.percent_worn if isinstance(figure, PlaceFigure) else figure.counted
 
 
-def _measured(row: Row, governing: PlaceFigure, gauge: str | None) -> Row:
-    seen = replace(
+def _measured(row: Callable[..., Row], governing: PlaceFigure, turning: Turning | None) -> Row:
+    """A part with what is known of it by the place that governs."""
+    seen = partial(
         row,
-        basis=Basis.MEASURED,
+        Basis.MEASURED,
         place=governing.place,
         readings=len(governing.singles),
         size_mm=governing.size_mm,
-        gauge=gauge,
     )
     worn, uncertainty = governing.percent_worn, governing.uncertainty
     if worn is None or uncertainty is None:
-        return seen
-    return replace(
-        seen,
+        return seen()
+    return seen(
         percent_worn=worn,
         low=worn - uncertainty,
         high=worn + uncertainty,
         uncertainty=uncertainty,
         dof=governing.dof,
         stage=stage(worn),
-        life_used=life_used(row.turning, worn) if row.turning else None,
+        life_used=life_used(turning, worn) if turning else None,
         worst_joint=governing.worst_joint,
         assumed=governing.assumed,
         budget=governing.budget,
     )
 
 
-def _by_eye(row: Row, governing: PlaceEstimate) -> Row:
+def _by_eye(row: Callable[..., Row], governing: PlaceEstimate, turning: Turning | None) -> Row:
+    """The same of one that was judged by eye."""
     worn = governing.percent_worn
-    return replace(
-        row,
-        basis=Basis.BY_EYE,
+    return row(
+        Basis.BY_EYE,
         place=governing.place,
         percent_worn=worn,
         low=governing.low,
         high=governing.high,
         stage=None if worn is None else stage(worn),
-        life_used=None if worn is None or row.turning is None else life_used(row.turning, worn),
+        life_used=None if worn is None or turning is None else life_used(turning, worn),
         estimate=governing.said,
     )

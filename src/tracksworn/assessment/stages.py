@@ -12,5 +12,9 @@ BEGINS: Final[Mapping[Stage, float]] = {Stage.SECOND_HALF: 50.0, Stage.NEAR_LIMI
 
 def stage(percent_worn: float) -> Stage:
     """The stage that a percent worn belongs to; on a boundary it is the stage above."""
-    reached = [name for name, begin in BEGINS.items() if reaches(percent_worn, begin)]
-    return reached[-1] if reached else Stage.FIRST_HALF
+    reached = Stage.FIRST_HALF
+    for name, begin in BEGINS.items():
+        if not reaches(percent_worn, begin):
+            break
+        reached = name
+    return reached

@@ -63,13 +63,16 @@ class Budget:
 
         Contributions that rest on one standard deviation are one term, (Σ of their variances)²/ν.
         """
+        return self._dof(self.standard)
+
+    def _dof(self, standard: float) -> float:
         terms: dict[Source, tuple[float, float]] = {}
         for source, part in self.contributions.items():
             if math.isfinite(part.dof):
                 key = part.rests_on or source
                 terms[key] = (terms.get(key, (0.0, part.dof))[0] + part.points**2, part.dof)
         doubt = sum(variance**2 / dof for variance, dof in terms.values())
-        return self.standard**4 / doubt if doubt > 0.0 else math.inf
+        return standard**4 / doubt if doubt > 0.0 else math.inf
 
     @property
     def expanded(self) -> float:
@@ -78,12 +81,13 @@ class Budget:
 
     def interval(self) -> tuple[float, float | None]:
         """U, and the ν that it rests on, None where that is infinite."""
-        dof = self.dof
-        return coverage_factor(dof) * self.standard, dof if math.isfinite(dof) else None
+        standard = self.standard
+        dof = self._dof(standard)
+        return coverage_factor(dof) * standard, dof if math.isfinite(dof) else None
 
     def times(self, factor: float) -> "Budget":
         """The budget of the figure multiplied by a constant."""
-        return weighted_sum([(factor, self)])
+        return self if factor == 1.0 else weighted_sum([(factor, self)])
 
 
 CERTAIN = Budget()
@@ -102,8 +106,9 @@ def weighted_sum(terms: Iterable[tuple[float, Budget]]) -> Budget:
     total: dict[Source, Contribution] = {}
     for weight, budget in terms:
         for source, part in budget.contributions.items():
-            before = total[source].points if source in total else 0.0
-            total[source] = Contribution(before + weight * part.points, part.dof, part.rests_on)
+            before = total.get(source)
+            points = weight * part.points if before is None else before.points + weight * part.points
+            total[source] = Contribution(points, part.dof, part.rests_on)
     return Budget(total)
 
 

@@ -5,10 +5,14 @@ first-strong isolates (UAX #9), so that it does not reorder the sentence into wh
 """
 
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, fields, is_dataclass, replace
+from datetime import date
 from enum import Enum
-from typing import Any, Final, TypeVar
+from functools import cache
+from operator import attrgetter
+from types import NoneType, UnionType
+from typing import TYPE_CHECKING, Any, Final, TypeVar, get_args, get_origin
 
 from tracksworn.assessment.model import Assessment
 from tracksworn.documents.direction import reads_leftward
@@ -17,12 +21,17 @@ from tracksworn.documents.typefaces import Face
 from tracksworn.inspection.dossier import Dossier, Font
 from tracksworn.inspection.lettering import stand_in, unprinted
 
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
+
 T = TypeVar("T")
 
 MARKDOWN: Final = frozenset(["note", "notes", "standing_terms"])
 """Fields whose blocks have a direction each, which is found when they are read as Markdown."""
 AS_IT_IS: Final = frozenset(["digests", "sources", "warnings", "fonts", "records_at"])
 """Fields that name files and addresses, or are not printed."""
+TEXTLESS: Final = (int, float, date, Enum, NoneType)
+"""Types of values in which there is nothing to print."""
 APART: Final = "\u2068{}\u2069"
 """A text between a first-strong isolate and its end."""
 _GOES_WITH: Final = r"[\u200d\ufe00-\ufe0f\U000e0100-\U000e01ef]"
@@ -81,32 +90,50 @@ def _texts(value: object) -> set[str]:
     """Every text within a value, each once; without recursion, since every document waits for it."""
     found: set[str] = set()
     seen: set[int] = set()
-    inside: dict[type, Callable[[Any], Iterable[Any]] | None] = {}
-    waiting = [value]
+    waiting: list[Any] = [value]
     while waiting:
         one = waiting.pop()
-        if isinstance(one, str):
-            if not isinstance(one, Enum):
-                found.add(one)
+        kind: Any = type(one)
+        if kind is str:
+            found.add(one)
             continue
-        kind = type(one)
-        if kind not in inside:
-            inside[kind] = _parts(kind)
-        parts = inside[kind]
+        parts = _parts(kind)
         if parts is not None and id(one) not in seen:
             seen.add(id(one))
             waiting.extend(parts(one))
     return found
 
 
+@cache
 def _parts(kind: type) -> Callable[[Any], Iterable[Any]] | None:
     """How to get at what a value of that type holds; None where that can be no text."""
+    if issubclass(kind, Enum):
+        return None
+    if issubclass(kind, str):
+        return lambda text: (str(text),)
     if issubclass(kind, tuple):
         return iter
     if issubclass(kind, Mapping):
         return lambda mapping: (*mapping, *mapping.values())
-    names = _fields(kind)
-    return (lambda value: [getattr(value, name) for name in names]) if names else None
+    names = _fields_with_text(kind) if is_dataclass(kind) else []
+    if len(names) == 1:
+        return lambda value: (getattr(value, names[0]),)
+    return attrgetter(*names) if names else None
+
+
+def _fields_with_text(kind: "type[DataclassInstance]") -> list[str]:
+    hints: dict[str, Any] = {one.name: one.type for one in fields(kind) if one.name not in AS_IT_IS}
+    return [name for name, hint in hints.items() if _may_hold_text(hint)]
+
+
+@cache
+def _may_hold_text(hint: Hashable) -> bool:
+    """Whether a value of such a type can have a text in it; three in four have not, and need no look."""
+    if get_origin(hint) in (UnionType, tuple):
+        return any(map(_may_hold_text, get_args(hint)))
+    if not isinstance(hint, type):
+        return hint is not ...
+    return bool(_fields_with_text(hint)) if is_dataclass(hint) else not issubclass(hint, TEXTLESS)
 
 
 def _changed(value: T, change: Callable[[str, bool], str], *, markdown: bool = False) -> T:

@@ -3,7 +3,6 @@
 Keys stand in the order of the published format; what has no figure is null; sentences are English.
 """
 
-import json
 import math
 from collections.abc import Mapping
 from datetime import date
@@ -13,6 +12,7 @@ from typing import Any, Final
 from tracksworn.assessment.decisions import Conformity, ForecastRow, Plan, PlannedWork, RateFrom, Verdict, Visit
 from tracksworn.assessment.model import Assessment, Comparison, Overall, Row, SideFigure, Travel, Worst, WorstJoint
 from tracksworn.assessment.sayings import Finding
+from tracksworn.documents.json_text import indented
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.findings import say_finding
 
@@ -44,6 +44,7 @@ KEYS: Final[Mapping[type, tuple[str, ...]]] = {
 }  # fmt: skip
 """What is published of each value; all else that it holds is for documents."""
 
+_AS_IT_IS: Final = frozenset({type(None), bool, int, str})
 RATES = (RateFrom.SINCE_FITTED, RateFrom.BETWEEN)
 
 
@@ -68,7 +69,7 @@ def statement(assessment: Assessment) -> dict[str, Any]:
 
 def in_json(stated: Mapping[str, Any]) -> str:
     """A statement as text, for a reader who opens it. Raises ValueError for a figure that is not finite."""
-    return json.dumps(stated, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    return indented(dict(stated), 2) + "\n"
 
 
 def _finding(finding: Finding) -> dict[str, Any]:
@@ -83,22 +84,24 @@ def _finding(finding: Finding) -> dict[str, Any]:
 
 
 def _plain(value: object) -> Any:
+    """One value for JSON; what there is most of comes first."""
+    kind = type(value)
+    if kind in _AS_IT_IS:
+        return value
+    if kind in KEYS:
+        return {key: _plain(getattr(value, key)) for key in KEYS[kind]}
     match value:
-        case None | bool():
+        case float() if not math.isfinite(value):
+            raise ValueError(f"an assessment holds a figure that is not finite: {value}")
+        case float():
             return value
         case StrEnum():
             return str(value)
-        case float() if not math.isfinite(value):
-            raise ValueError(f"an assessment holds a figure that is not finite: {value}")
-        case int() | float() | str():
-            return value
         case date():
             return value.isoformat()
         case tuple():
             return [_plain(item) for item in value]
         case Mapping():
             return {str(rate): _plain(value.get(rate)) for rate in RATES}
-        case _ if type(value) in KEYS:
-            return {key: _plain(getattr(value, key)) for key in KEYS[type(value)]}
         case _:
-            raise TypeError(f"no JSON for {type(value).__name__}")
+            raise TypeError(f"no JSON for {kind.__name__}")

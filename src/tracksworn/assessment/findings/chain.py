@@ -17,7 +17,7 @@ from tracksworn.assessment.findings.telling import (
 )
 from tracksworn.assessment.model import Basis, Row, Single
 from tracksworn.assessment.sayings import Amount, Celsius, Finding, Length, Percent, Saying, Severity, Subject, Topic
-from tracksworn.assessment.so_far import SoFar
+from tracksworn.assessment.so_far import SoFar, once
 from tracksworn.inspection.vocabulary import Component, ObservedPlace, Side, Sign, Track
 
 JOINT_PARTS: Final[frozenset[Part]] = frozenset(
@@ -141,12 +141,14 @@ def even_growth(so_far: SoFar) -> Iterator[Finding]:
         yield finding("even-growth", Severity.NOTE, because, advice=advice, amounts=amounts, decided_by=by)
 
 
+@once
 def dry_sides(so_far: SoFar) -> frozenset[Side | None]:
     """The sides with signs of a dry joint: any sign on oiled track, elsewhere a joint called dry by who saw it."""
     oiled = so_far.inspection.machine.track in OILED
     return frozenset(side for side in SIDES if _is_dry(joint_signs(so_far, side), oiled))
 
 
+@once
 def joint_signs(so_far: SoFar, side: Side | None) -> JointSigns:
     """Long spans, hot joints, and what was seen of dry and hot joints on a side."""
     told = seen(so_far, {Sign.DRY_JOINT, Sign.HOT, Sign.HEAT_MARK}, JOINT_PARTS)
@@ -156,6 +158,7 @@ def joint_signs(so_far: SoFar, side: Side | None) -> JointSigns:
     return JointSigns(long_spans(so_far, side), hot_joints(so_far, side), there)
 
 
+@once
 def long_spans(so_far: SoFar, side: Side) -> tuple[Single, ...]:
     """The spans of a side that stand out from the median of all others, and from that of its own side.
 

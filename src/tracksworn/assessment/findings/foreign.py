@@ -9,7 +9,7 @@ from tracksworn.assessment.findings.telling import part_of, seen
 from tracksworn.assessment.model import Comparison, Row
 from tracksworn.assessment.sayings import Subject
 from tracksworn.assessment.sides import compare_sides
-from tracksworn.assessment.so_far import SoFar
+from tracksworn.assessment.so_far import SoFar, once
 from tracksworn.inspection.model import FittedPart
 from tracksworn.inspection.vocabulary import Origin, Sign
 
@@ -22,6 +22,7 @@ def of_origin(so_far: SoFar, origin: Origin) -> tuple[Subject, ...]:
     return tuple(_subject(part) for part, fitting in fitted if fitting.origin is origin)
 
 
+@once
 def foreign_parts(so_far: SoFar) -> tuple[Subject, ...]:
     """Parts adapted from another place, and those seen to be the wrong ones, each once."""
     told = (one.part for one in seen(so_far, {Sign.WRONG_PART}))
@@ -53,6 +54,7 @@ def _said(entry: Comparison) -> tuple[object, ...]:
     return entry.left, entry.right, entry.delta
 
 
+@once
 def foretold(so_far: SoFar) -> tuple[ForecastRow, ...]:
     """The forecast of all parts that were made for their place: the hours of the others are by another part's sizes."""
     return without_foreign(so_far, so_far.forecast or ())

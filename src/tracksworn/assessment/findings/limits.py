@@ -207,6 +207,7 @@ def _worst_joint(so_far: SoFar, row: Row) -> tuple[PlaceFigure | None, Single | 
         if figure.budget is not None and len(figure.singles) > 1
         for single in figure.singles
         if single.percent_worn is not None
+        and exceeds(single.percent_worn, 100.0)  # most are not, and need no uncertainty
         and exceeds(single.percent_worn - _own_uncertainty(so_far, figure.budget), 100.0)
     ]
     return max(beyond, key=lambda pair: pair[1].percent_worn or 0.0, default=(None, None))

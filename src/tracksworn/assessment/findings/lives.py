@@ -16,7 +16,7 @@ from tracksworn.assessment.findings.sprocket import is_told_of
 from tracksworn.assessment.findings.telling import finding, hours_left, part_of, several
 from tracksworn.assessment.findings.troubles import is_near_limit, is_past_limit
 from tracksworn.assessment.sayings import Amount, Finding, HoursLeft, Saying, Severity
-from tracksworn.assessment.so_far import SoFar
+from tracksworn.assessment.so_far import SoFar, once
 from tracksworn.inspection.vocabulary import Component
 
 IN_A_CHAIN: Final = (Component.LINK, Component.BUSHING, Component.PITCH)
@@ -123,6 +123,7 @@ def in_step(so_far: SoFar) -> Iterator[Finding]:
 # --- what ends when -------------------------------------------------------------------------------------------------
 
 
+@once
 def _lives(so_far: SoFar) -> dict[Component, Life]:
     """The lives of what wears together; none of a component that has reached its limit anywhere.
 

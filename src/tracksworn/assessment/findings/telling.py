@@ -19,7 +19,7 @@ from tracksworn.assessment.sayings import (
     Subject,
     Topic,
 )
-from tracksworn.assessment.so_far import SoFar
+from tracksworn.assessment.so_far import SoFar, once
 from tracksworn.inspection.model import Observation
 from tracksworn.inspection.vocabulary import CHAINS, ROLLERS, Component, Grade, ObservedPlace, PartPlace, Side, Sign
 
@@ -48,6 +48,7 @@ class Seen:
         return self.part.side
 
 
+@once
 def observed(so_far: SoFar) -> tuple[Seen, ...]:
     """All that was seen, without what was looked for and not found."""
     return tuple(

@@ -13,7 +13,7 @@ from tracksworn.assessment.boundaries import exceeds, reaches
 from tracksworn.assessment.findings.telling import Seen, observations, part_of, readings, seen
 from tracksworn.assessment.model import Row, Stage
 from tracksworn.assessment.sayings import Saying, Subject
-from tracksworn.assessment.so_far import SoFar
+from tracksworn.assessment.so_far import SoFar, once
 from tracksworn.assessment.stages import stage
 from tracksworn.inspection.vocabulary import ROLLERS, Component, ObservedPlace, Sign
 
@@ -65,6 +65,7 @@ class Ailing:
         return next(trouble for trouble in Trouble if trouble in self.troubles)
 
 
+@once
 def ailing(so_far: SoFar) -> tuple[Ailing, ...]:
     """All ailing parts: those past their limit in the order of the rows, then the others as they were observed."""
     rows = {part_of(row): row for row in so_far.components if is_near_limit(row) or is_past_limit(row)}

@@ -60,7 +60,8 @@ class Context:
     @property
     def letters(self) -> dict[AssumedValue, str]:
         """The letter of each assumed value that was used: `a` for the first."""
-        used = [value for value in LETTERED if value in self.assessment.assumed_values]
+        assumed = self.assessment.assumed_values
+        used = [value for value in LETTERED if value in assumed]
         return dict(zip(used, "abcde", strict=False))
 
     def entry(self, component: Component) -> ChartComponent | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from tracksworn.documents.drawing.lettering import broken
@@ -56,6 +57,7 @@ LOWER: Final = {"A4": 0.0, "letter": 5.0}
 """How much lower elevations are, by paper, mm."""
 
 
+@lru_cache(maxsize=512)  # a sheet asks of every text several times, to share out its room
 def lines(text: str, width: float, style: Text = STYLE) -> int:
     """How many lines a text takes."""
     room = SAFE * width

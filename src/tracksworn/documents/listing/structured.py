@@ -3,7 +3,6 @@
 P1 is per cent, HUR hours, MMT millimetres. A figure that is not known is left out; none is ever NaN.
 """
 
-import json
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
@@ -11,6 +10,7 @@ from tracksworn.assessment.decisions import Result
 from tracksworn.assessment.model import Bound, Row
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.full.context import Context, subject
+from tracksworn.documents.json_text import indented
 from tracksworn.documents.listing.identification import stem
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.conformity import RESULTS
@@ -22,16 +22,19 @@ Value = Mapping[str, Any]
 PERCENT: Final = "P1"
 HOURS: Final = "HUR"
 MILLIMETRES: Final = "MMT"
-SAFE: Final = {ord(character): f"\\u{ord(character):04x}" for character in "<>&\u2028\u2029"}
+SAFE: Final = {character: f"\\u{ord(character):04x}" for character in "<>&\u2028\u2029"}
 """What could end the element that holds the data, or a line of it, written as JSON's own escapes."""
 
-APART: Final = dict.fromkeys(map(ord, "\u2068\u2069"), "")
+APART: Final = dict.fromkeys("\u2068\u2069", "")
 """What sets text apart on a page that reads the other way, and means nothing in data."""
 
 
 def structured(context: Context, digits: str) -> str:
     """JSON-LD that may stand between the tags of a data block. Raises ValueError for a figure that is not finite."""
-    return json.dumps(_product(context, digits), ensure_ascii=False, allow_nan=False, indent=1).translate(SAFE | APART)
+    text = indented(_product(context, digits), 1)
+    for character, instead in (SAFE | APART).items():
+        text = text.replace(character, instead)
+    return text
 
 
 def _product(context: Context, digits: str) -> Value:

@@ -368,9 +368,8 @@ class Figures:
 
     def _decimal(self, value: Decimal) -> str:
         sign = MINUS if value < 0 else ""
-        whole, _, fraction = f"{abs(value):f}".partition(".")
-        grouped = f"{int(whole):,}".replace(",", THIN)
-        return sign + grouped + (self.decimal_mark + fraction if fraction else "")
+        whole, _, fraction = f"{abs(value):,f}".partition(".")
+        return sign + whole.replace(",", THIN) + (self.decimal_mark + fraction if fraction else "")
 
     def _points(self, value: Decimal) -> str:
         return self._decimal(value)

@@ -32,7 +32,7 @@ class Language:
 
     def say(self, message: str, /, **places: str) -> str:
         """The sentence in this language with its places filled."""
-        return self.pattern(message).format(**places)
+        return self._catalogue.say(message).format(**places)
 
     def pattern(self, message: str) -> str:
         """The sentence in this language, its places still to be filled."""

@@ -67,7 +67,8 @@ def rounded(value: float, step: str, rounding: str) -> Decimal:
 def within_stage(value: float, rounding: str) -> Decimal:
     """Whole, or a tenth where a whole number would lie in another stage; the tenth stays on its side too."""
     whole = rounded(value, "1", rounding)
-    crossed = next((edge for edge in BEGINS.values() if not reaches(value, edge) and whole >= edge), None)
+    reached = float(whole)
+    crossed = next((edge for edge in BEGINS.values() if reached >= edge and not reaches(value, edge)), None)
     if crossed is None:
         return whole
     return min(rounded(value, "0.1", rounding), Decimal(crossed) - Decimal("0.1"))

@@ -20,6 +20,7 @@ LOST = {
     LimitMeans.REPLACE: N_("due for replacement"),
 }
 
+_ORDER = tuple(Stage)
 IDLERS = frozenset({Component.FRONT_IDLER, Component.REAR_IDLER})
 MOST_WORN_ELSEWHERE = {
     Side.LEFT: N_("no side leads: the most worn is on the left"),
@@ -57,8 +58,7 @@ def possible_stage(row: Row) -> Stage | None:
     if row.stage is None or row.high is None:
         return None
     furthest = stage(row.high)
-    order = list(Stage)
-    return furthest if order.index(furthest) > order.index(row.stage) else None
+    return furthest if _ORDER.index(furthest) > _ORDER.index(row.stage) else None
 
 
 def stage_words(row: Row, language: Language) -> str:

@@ -56,8 +56,8 @@ def check_words(content: bytes, pieces: Sequence[Piece]) -> None:
     try:
         wanted = dict.fromkeys(squeezed(piece.text) for piece in pieces)
         there = ""
-        for page in reversed(list(pdf)):  # the last pages usually hold them all
-            there = squeezed(page.get_textpage().get_text_range()) + there
+        for number in reversed(range(len(pdf))):  # the last pages usually hold them all, and no other is opened then
+            there = squeezed(pdf[number].get_textpage().get_text_range()) + there
             wanted = {text: None for text in wanted if text not in there}
             if not wanted:
                 return
