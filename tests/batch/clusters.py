@@ -11,7 +11,11 @@ from contextlib import contextmanager
 from pathlib import Path
 
 TESTS = Path(__file__).parents[1]
-_QUIET = {"DASK_DISTRIBUTED__LOGGING__DISTRIBUTED": "critical", "DASK_DISTRIBUTED__SCHEDULER__ALLOWED_FAILURES": "1"}
+_QUIET = {
+    "DASK_DISTRIBUTED__LOGGING__DISTRIBUTED": "critical",
+    "DASK_DISTRIBUTED__SCHEDULER__ALLOWED_FAILURES": "1",
+    "DASK_DISTRIBUTED__WORKER__PROFILE__ENABLED": "False",
+}
 
 
 class Started:

@@ -33,6 +33,7 @@ LOT: Final = 60.0
 LOT_SIZES: Final = (31.0, 27.0, 21.0, 16.0)
 """Room for the lot's number, mm, and its sizes, pt."""
 STEP: Final = 0.6
+_BETWEEN: Final = 6.0  # columns of words, mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ class ListingPlates:
     mark: tuple[float, float] | None  # the size of the firm's mark on a sheet, mm
     indent: float  # of the title, beside the mark, mm
     glance: Drawing  # the large figures with what is said of them
-    words: tuple[float, float, float]  # how wide the three columns of words are, mm
+    columns: tuple[float, float, float]  # how wide those of words are with the room after them, mm
     heading_size: float  # of that over the rules, pt
 
     def rules(self, pitch: float) -> Drawing:
@@ -72,9 +73,14 @@ def draw_listing(view: Listing) -> ListingPlates:
         mark=photos.placed(mark, MASTHEAD_MARK, MASTHEAD_MARK) if mark else None,
         indent=MASTHEAD_INDENT if mark else 0.0,
         glance=_glance(view),
-        words=columns_of_words(view),
+        columns=_with_room_between(columns_of_words(view)),
         heading_size=heading_size(view.headings.worn),
     )
+
+
+def _with_room_between(widths: tuple[float, float, float]) -> tuple[float, float, float]:
+    found, not_seen, cautions = widths
+    return found + _BETWEEN, not_seen + _BETWEEN, cautions
 
 
 def _masthead(view: Listing) -> Drawing:
