@@ -8,7 +8,7 @@ import hashlib
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from tracksworn.documents.json_text import canonical
+import rfc8785
 
 GROUP = 4
 SHOWN = 4
@@ -21,7 +21,7 @@ def fingerprint(assessment: Mapping[str, Any], digests: Mapping[str, str]) -> st
 
 def fingerprinted(assessment: Mapping[str, Any], digests: Mapping[str, str]) -> bytes:
     """The bytes of which that is the SHA-256."""
-    return canonical({"assessment": dict(assessment), "files": dict(digests)}).encode("utf-8")
+    return rfc8785.dumps({"assessment": dict(assessment), "files": dict(digests)})
 
 
 def fingerprint_of_parts(parts: Sequence[str]) -> str:
@@ -34,7 +34,7 @@ def fingerprint_of_parts(parts: Sequence[str]) -> str:
 
 def fingerprinted_parts(parts: Sequence[str]) -> bytes:
     """The bytes of which that is the SHA-256."""
-    return canonical({"parts": list(parts)}).encode("utf-8")
+    return rfc8785.dumps({"parts": list(parts)})
 
 
 def first_digits(digits: str) -> str:

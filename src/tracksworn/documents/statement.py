@@ -3,6 +3,7 @@
 Keys stand in the order of the published format; what has no figure is null; sentences are English.
 """
 
+import json
 import math
 from collections.abc import Mapping
 from datetime import date
@@ -12,7 +13,6 @@ from typing import Any, Final
 from tracksworn.assessment.decisions import Conformity, ForecastRow, Plan, PlannedWork, RateFrom, Verdict, Visit
 from tracksworn.assessment.model import Assessment, Comparison, Overall, Row, SideFigure, Travel, Worst, WorstJoint
 from tracksworn.assessment.sayings import Finding
-from tracksworn.documents.json_text import indented
 from tracksworn.documents.words.figures import Figures
 from tracksworn.documents.words.findings import say_finding
 
@@ -69,7 +69,7 @@ def statement(assessment: Assessment) -> dict[str, Any]:
 
 def in_json(stated: Mapping[str, Any]) -> str:
     """A statement as text, for a reader who opens it. Raises ValueError for a figure that is not finite."""
-    return indented(dict(stated), 2) + "\n"
+    return json.dumps(stated, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

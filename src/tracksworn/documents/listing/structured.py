@@ -3,6 +3,7 @@
 P1 is per cent, HUR hours, MMT millimetres. A figure that is not known is left out; none is ever NaN.
 """
 
+import json
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
@@ -10,7 +11,6 @@ from tracksworn.assessment.decisions import Result
 from tracksworn.assessment.model import Bound, Row
 from tracksworn.assessment.sayings import Subject
 from tracksworn.documents.full.context import Context, subject
-from tracksworn.documents.json_text import indented
 from tracksworn.documents.listing.identification import stem
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.conformity import RESULTS
@@ -31,7 +31,7 @@ APART: Final = dict.fromkeys("\u2068\u2069", "")
 
 def structured(context: Context, digits: str) -> str:
     """JSON-LD that may stand between the tags of a data block. Raises ValueError for a figure that is not finite."""
-    text = indented(_product(context, digits), 1)
+    text = json.dumps(_product(context, digits), ensure_ascii=False, allow_nan=False, indent=1)
     for character, instead in (SAFE | APART).items():
         text = text.replace(character, instead)
     return text
