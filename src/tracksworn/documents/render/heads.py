@@ -1,6 +1,6 @@
 """The head and foot of every sheet but their changing words, as drawings: each sheet would pay anew for type."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL
@@ -36,30 +36,28 @@ def draw_head(fitted: Fitted) -> Drawing:
     return Drawing(width, HEAD_HEIGHT, (*lines, *texts), f"{head.firm}, {head.number}")
 
 
-def draw_masthead(fitted: Fitted, firm: str, lot_size: float, *, alternative: str) -> Drawing:
-    """Firm, lot or number and the identification strip of a document's one sheet; title and mark are set over it.
-
-    `lot_size` is that of the lot's number, pt.
-    """
+def draw_masthead(fitted: Fitted, firm: str, at_right: Sequence[Text], *, alternative: str) -> Drawing:
+    """Firm, what stands at the right and the strip of a document's one sheet; title and mark are set over it."""
     branding, width = fitted.view.branding, fitted.width
     beside = MASTHEAD_INDENT if branding.mark else 0.0
     lines = (Path((_across(12.6, width),), stroke=_RULE), Path((_across(MASTHEAD_HEIGHT - 0.15, width),), stroke=_THIN))
-    texts = (
-        Text((beside, 3.01), firm, 8.4, 600, branding.accent),
-        *_lot_or_number(fitted, lot_size),
-        *_labelled(fitted.strip, (17.03, 20.83), width),
-    )
+    name = Text((beside, 3.01), firm, 8.4, 600, branding.accent)
+    texts = (name, *at_right, *_labelled(fitted.strip, (17.03, 20.83), width))
     return Drawing(width, MASTHEAD_HEIGHT, (*lines, *texts), alternative)
 
 
-def _lot_or_number(fitted: Fitted, lot_size: float) -> tuple[Text, Text]:
-    view, right = fitted.view, fitted.width
-    if not view.identification.lot:
-        number = Text((right, 3.01), fitted.first.number, 8.4, 600, anchor="end")
-        return number, Text((right, 8.67), fitted.first.beside, 8.4, 400, LABEL, "end")
-    lot = Text((right, 11.02), view.identification.lot, lot_size, 600, INK, "end")
-    before = right - width_mm(lot.content, lot_size, weight=600) - 2.6
-    return Text((before, 11.02), view.headings.lot, 11.0, 400, LABEL, "end"), lot
+def number_at_right(fitted: Fitted) -> tuple[Text, Text]:
+    """A document's number, with whom it is addressed to under it."""
+    right, head = fitted.width, fitted.first
+    beside = Text((right, 8.67), head.beside, 8.4, 400, LABEL, "end")
+    return Text((right, 3.01), head.number, 8.4, 600, anchor="end"), beside
+
+
+def lot_at_right(label: str, lot: str, size: float, right: float) -> tuple[Text, Text]:
+    """A lot's number in type of `size` points, its label before it."""
+    number = Text((right, 11.02), lot, size, 600, INK, "end")
+    before = right - width_mm(lot, size, weight=600) - 2.6
+    return Text((before, 11.02), label, 11.0, 400, LABEL, "end"), number
 
 
 def draw_foot(fitted: Fitted, sheet: str = "") -> Drawing:

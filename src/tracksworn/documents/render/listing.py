@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from tracksworn.documents.drawing.columns import Column, draw_columns
-from tracksworn.documents.drawing.plain import Drawing
+from tracksworn.documents.drawing.plain import Drawing, Text
 from tracksworn.documents.drawing.rule import BAR, INNER, draw_compact_rule
 from tracksworn.documents.drawing.rules import RuleRow, RuleSide, draw_rules, heading_size
 from tracksworn.documents.drawing.type import width_mm
@@ -24,7 +24,13 @@ from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.fitting import Fitted, shortened
 from tracksworn.documents.render.gate.unseen import wanted_of_unseen
 from tracksworn.documents.render.gate.wanted import Piece, wanted
-from tracksworn.documents.render.heads import MASTHEAD_INDENT, MASTHEAD_MARK, draw_masthead
+from tracksworn.documents.render.heads import (
+    MASTHEAD_INDENT,
+    MASTHEAD_MARK,
+    draw_masthead,
+    lot_at_right,
+    number_at_right,
+)
 from tracksworn.documents.render.kind import Kind, LayOut, Sheets
 from tracksworn.documents.render.pair import Pair
 from tracksworn.documents.words.cautions import SHORT_CAUTIONS
@@ -84,13 +90,20 @@ def _with_room_between(widths: tuple[float, float, float]) -> tuple[float, float
 
 
 def _masthead(view: Listing) -> Drawing:
-    fitted, words, lot = Fitted(view, SHEET), view.headings, view.identification.lot
-    firm, head = shortened(view.branding.firm, SHEET - LOT - 16.0, 8.4, 600), fitted.first
-    which = [f"{words.lot} {lot}"] if lot else [one for one in (head.number, head.beside) if one]
-    said = (f"{one.label}{words.colon}{one.value}" for one in fitted.strip.labelled)
+    fitted, words = Fitted(view, SHEET), view.headings
+    firm = shortened(view.branding.firm, SHEET - LOT - 16.0, 8.4, 600)
+    at_right = _lot(view) if view.identification.lot else number_at_right(fitted)
+    apart = " " if view.identification.lot else words.semicolon
+    which = apart.join(text.content for text in at_right if text.content)
+    strip = (f"{one.label}{words.colon}{one.value}" for one in fitted.strip.labelled)
+    alternative = f"{firm}{words.semicolon}{which}. {words.semicolon.join(strip)}."
+    return draw_masthead(fitted, firm, at_right, alternative=alternative)
+
+
+def _lot(view: Listing) -> tuple[Text, Text]:
+    lot = view.identification.lot
     size = next((one for one in LOT_SIZES if width_mm(lot, one, weight=600) <= LOT), LOT_SIZES[-1])
-    alternative = f"{words.semicolon.join((firm, *which))}. {words.semicolon.join(said)}."
-    return draw_masthead(fitted, firm, size, alternative=alternative)
+    return lot_at_right(view.headings.lot, lot, size, SHEET)
 
 
 def _glance(view: Listing) -> Drawing:
