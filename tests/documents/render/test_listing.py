@@ -189,6 +189,13 @@ def test_neither_cautions_nor_doubt_nor_what_was_not_seen_can_be_left_out(
         render(view(), [form], templates=read_templates(tmp_path))
 
 
+def test_nothing_that_a_firm_adds_goes_on_to_a_second_sheet(tmp_path: Path) -> None:
+    more = "{% block footer %}" + "<p>More.</p>" * 60 + "{% endblock %}"
+    (tmp_path / "listing.html").write_text(EXTENDED + more, encoding="utf-8")
+    with pytest.raises(Faulty, match="do not fit one page"):
+        render(view(), ["pdf"], templates=read_templates(tmp_path))
+
+
 def test_the_short_cautions_are_the_long_ones_by_name_with_every_rule() -> None:
     assert [one.identity for one in SHORT_CAUTIONS] == [one.identity for one in CAUTIONS]
     rules = " ".join(one.references for one in SHORT_CAUTIONS)

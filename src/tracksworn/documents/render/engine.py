@@ -88,6 +88,11 @@ class Sheets:
     def __init__(self, document: Any) -> None:
         self._document = document
 
+    @property
+    def count(self) -> int:
+        """How many they are."""
+        return len(self._document.pages)
+
     def place(self, anchor: str) -> tuple[int, float] | None:
         """On which sheet an element of that id stands, from 0, and how far down: 0 at the top, 1 at the foot."""
         for index, page in enumerate(self._document.pages):

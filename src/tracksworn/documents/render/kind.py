@@ -14,6 +14,10 @@ D = TypeVar("D", bound=Document)
 class Sheets(Protocol):
     """Sheets laid out and not yet written."""
 
+    @property
+    def count(self) -> int:
+        """How many they are."""
+
     def place(self, anchor: str) -> tuple[int, float] | None:
         """On which sheet an element of that id stands, from 0, and how far down: 0 at the top, 1 at the foot."""
 

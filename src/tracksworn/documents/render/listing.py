@@ -136,8 +136,7 @@ def _arrange(view: Listing, lay_out: LayOut) -> Sheets:
     pitch, tight = min(max(pitch_that_fills(view), LEAST_PITCH), MOST_PITCH), False
     while True:
         sheets = lay_out({"pitch": pitch, "tight": tight})
-        end = sheets.place("end")
-        if end is not None and end[0] == 0:
+        if sheets.count == 1:
             return sheets
         if tight:
             raise Refused("the listing sheet is not handed over: its words do not fit one page")

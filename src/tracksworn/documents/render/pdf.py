@@ -77,6 +77,10 @@ class _LaidOut:
     faces: Sequence[Face]
     day: str  # of all that is attached, ISO 8601
 
+    @property
+    def count(self) -> int:
+        return self.sheets.count
+
     def place(self, anchor: str) -> tuple[int, float] | None:
         return self.sheets.place(anchor)
 
