@@ -1,17 +1,21 @@
-"""Documents sealed on their way from the workers to the place, by a few threads of this process.
+"""Documents sealed on their way from the workers to the place, on an event loop of this process.
 
-The key never leaves it. One timestamp is asked for a document (two at level lta), and one more a run, to learn how long
-an answer is. An authority that gives none is asked again, up to four times in all, after 1, 2 and 4 seconds; where
-three lots in a row have had none after all that, the next are tried but once, until one succeeds.
+While some wait for an authority another is sealed, and never two at the same moment: pyHanko and asn1crypto read a
+certificate piece by piece as it is asked for, and two threads that do so at once find it in pieces. The key never
+leaves this process. One timestamp is asked for a document (two at level lta), and one more a run, to learn how long an
+answer is. An authority that gives none is asked again, up to four times in all, after 1, 2 and 4 seconds; where three
+lots in a row have had none after all that, the next are tried but once, until one succeeds.
 """
 
-import threading
+import asyncio
 from collections import deque
-from collections.abc import Callable, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass, field, replace
+from collections.abc import Awaitable, Callable, Iterator
+from concurrent.futures import Future
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from hashlib import sha256
+from threading import Thread
 from typing import Any, Final
 
 from asn1crypto import cms
@@ -21,15 +25,17 @@ from pyhanko.sign.timestamps.common_utils import TimestampRequestError
 from tracksworn.batch.order import Made, failed
 from tracksworn.batch.run import PDF, Coming, Unchanged
 from tracksworn.inspection.faults import Failed, failure
+from tracksworn.records.asn1 import make_ready
 from tracksworn.records.sealing.authority import Authority
-from tracksworn.records.sealing.seal import Manner, seal
+from tracksworn.records.sealing.seal import Manner, sealed
 from tracksworn.records.sealing.signer import Signer
 
 PAUSES: Final = (1.0, 2.0, 4.0)
 """Seconds before an authority is asked again."""
 IN_A_ROW: Final = 3
 """Lots in vain, after which an authority is no more waited for."""
-THREADS: Final = 4
+AT_ONCE: Final = 4
+"""Documents under way, of which all but one wait for an authority."""
 WINDOW: Final = 8
 """Lots that are being sealed or wait to be taken."""
 
@@ -43,19 +49,11 @@ class Tally:
     again: int = 0
     failed: int = 0
     in_vain: int = 0  # lots in a row
-    lock: threading.Lock = field(default_factory=threading.Lock, repr=False)
-
-    def add(self, **more: int) -> None:
-        """Count, from any thread."""
-        with self.lock:
-            for name, count in more.items():
-                setattr(self, name, getattr(self, name) + count)
 
     def succeeded(self, *, yes: bool) -> None:
         """Count a lot that is sealed, or that is not."""
-        with self.lock:
-            self.in_vain = 0 if yes else self.in_vain + 1
-            self.failed += not yes
+        self.in_vain = 0 if yes else self.in_vain + 1
+        self.failed += not yes
 
     def __str__(self) -> str:
         again = f", {self.again} of them again" if self.again else ""
@@ -70,7 +68,7 @@ def now() -> datetime:
 
 
 class Sealer:
-    """Seals the PDFs of lots. `threads` is 1 for a token, which signs one thing after the other."""
+    """Seals the PDFs of lots. `at_once` is 1 for a token, which signs one thing after the other."""
 
     def __init__(
         self,
@@ -78,18 +76,17 @@ class Sealer:
         manner: Manner,
         *,
         countersign: bool = False,
-        threads: int = THREADS,
+        at_once: int = AT_ONCE,
         clock: Callable[[], datetime] = now,
-        wait: Callable[[float], object] | None = None,
+        wait: Callable[[float], Awaitable[object]] = asyncio.sleep,
     ) -> None:
         self.tally = Tally()
         self._signer = signer
         self._manner = replace(manner, authority=_asked_often(manner.authority, self.tally))
         self._countersign = countersign
-        self._threads = threads
+        self._free = asyncio.Semaphore(at_once)
         self._clock = clock
-        self._ended = threading.Event()
-        self._wait = wait or self._ended.wait
+        self._wait = wait
 
     @property
     def identity(self) -> str:
@@ -100,47 +97,66 @@ class Sealer:
     def through(self, coming: Iterator[Coming]) -> Iterator[Coming]:
         """The same lots in the same order, sealed; one that could not be is failed, and has no files."""
         waiting: deque[Unchanged | Future[Made]] = deque()
-        pool = ThreadPoolExecutor(self._threads)
-        try:
+        with _running_loop() as loop:
             for one in coming:
-                waiting.append(one if isinstance(one, Unchanged) else pool.submit(self._sealed, one))
+                started = one if isinstance(one, Unchanged) else asyncio.run_coroutine_threadsafe(self._made(one), loop)
+                waiting.append(started)
                 while waiting and (len(waiting) > WINDOW or _is_done(waiting[0])):
                     yield _result(waiting.popleft())
             while waiting:
                 yield _result(waiting.popleft())
-        finally:
-            self._ended.set()
-            pool.shutdown(cancel_futures=True)
 
-    def _sealed(self, made: Made) -> Made:
+    async def _made(self, made: Made) -> Made:
         if not made.files:
             return made
-        try:
-            files = {
-                name: self._seal(content) if name.endswith(PDF) else content for name, content in made.files.items()
-            }
-        except Exception as error:  # noqa: BLE001 - one lot must not keep the others from being sealed
-            self.tally.succeeded(yes=False)
-            return failed(made.listed, failure(error))
-        self.tally.succeeded(yes=True)
+        async with self._free:
+            try:
+                files = {name: await self._file(name, content) for name, content in made.files.items()}
+            except Exception as error:  # noqa: BLE001 - one lot must not keep the others from being sealed
+                self.tally.succeeded(yes=False)
+                return failed(made.listed, failure(error))
+            self.tally.succeeded(yes=True)
         return replace(made, files=files)
 
-    def _seal(self, content: bytes) -> bytes:
+    async def _file(self, name: str, content: bytes) -> bytes:
+        if not name.endswith(PDF):
+            return content
         pauses = PAUSES if self.tally.in_vain < IN_A_ROW else ()
         for pause in (*pauses, None):
             try:
-                sealed = seal(
+                done = await sealed(
                     content, self._signer, at=self._clock(), manner=self._manner, countersign=self._countersign
                 )
             except Failed as error:
-                if pause is None or self._ended.is_set() or not isinstance(error.__cause__, TimestampRequestError):
+                if pause is None or not isinstance(error.__cause__, TimestampRequestError):
                     raise
-                self.tally.add(again=1)
-                self._wait(pause)
+                self.tally.again += 1
+                await self._wait(pause)
             else:
                 break
-        self.tally.add(sealed=1)
-        return sealed
+        self.tally.sealed += 1
+        return done
+
+
+@contextmanager
+def _running_loop() -> Iterator[asyncio.AbstractEventLoop]:
+    """An event loop in a thread of its own; leaving ends what is under way on it."""
+    make_ready()
+    begun: Future[asyncio.AbstractEventLoop] = Future()
+    ended = asyncio.Event()
+
+    async def until_ended() -> None:
+        begun.set_result(asyncio.get_running_loop())
+        await ended.wait()
+
+    thread = Thread(target=lambda: asyncio.run(until_ended()))
+    thread.start()
+    loop = begun.result()
+    try:
+        yield loop
+    finally:
+        loop.call_soon_threadsafe(ended.set)
+        thread.join()
 
 
 def _is_done(one: "Unchanged | Future[Made]") -> bool:
@@ -161,9 +177,14 @@ class _Counting(TimeStamper):
     def __init__(self, inner: TimeStamper, tally: Tally) -> None:
         super().__init__()  # type: ignore[no-untyped-call]
         self._inner, self._tally = inner, tally
+        self._learning = asyncio.Lock()
+
+    async def async_dummy_response(self, md_algorithm: Any) -> cms.ContentInfo:
+        async with self._learning:
+            return await super().async_dummy_response(md_algorithm)
 
     async def async_timestamp(self, message_digest: Any, md_algorithm: Any) -> cms.ContentInfo:
-        self._tally.add(asked=1)
+        self._tally.asked += 1
         return await self._inner.async_timestamp(message_digest, md_algorithm)
 
 

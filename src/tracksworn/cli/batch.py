@@ -151,14 +151,14 @@ def _sealer(asked: Asked, of_seal: Sealing) -> "Iterator[Sealer | None]":
     if not asked.seal:
         yield None
         return
-    from tracksworn.batch.sealing import THREADS, Sealer, now
+    from tracksworn.batch.sealing import AT_ONCE, Sealer, now
     from tracksworn.records.sealing.fitness import check_fit
 
     manner = of_seal.manner()
     with of_seal.signer() as signer:
         check_fit(signer, now())
-        threads = 1 if of_seal.pkcs11 else THREADS
-        sealer = Sealer(signer, manner, countersign=of_seal.countersign, threads=threads)
+        at_once = 1 if of_seal.pkcs11 else AT_ONCE
+        sealer = Sealer(signer, manner, countersign=of_seal.countersign, at_once=at_once)
         try:
             yield sealer
         finally:

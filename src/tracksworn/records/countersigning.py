@@ -6,6 +6,7 @@ from pyhanko.sign.fields import enumerate_sig_fields
 from pyhanko.sign.signers.pdf_signer import PdfSignatureMetadata
 
 from tracksworn.inspection.faults import WrongUse
+from tracksworn.records.awaited import awaited
 from tracksworn.records.sealing.field import Field
 from tracksworn.records.sealing.fitness import check_fit
 from tracksworn.records.sealing.quiet import quiet
@@ -25,7 +26,7 @@ def countersign(content: bytes, signer: Signer, *, at: datetime, manner: Manner 
     check_fit(signer, at)
     _check_room(content)
     what = PdfSignatureMetadata(**signature_of(Field.COUNTERSIGNATURE, signer, manner))
-    return signed(content, signer, what, manner, at)
+    return awaited(signed(content, signer, what, manner, at))
 
 
 def _check_room(content: bytes) -> None:

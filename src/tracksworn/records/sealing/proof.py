@@ -9,10 +9,9 @@ from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
 from pyhanko_certvalidator import ValidationContext
 
 from tracksworn.inspection.faults import Failed
-from tracksworn.records.awaited import awaited
 
 
-def prove(content: bytes, field: str | None, *, timestamped: bool) -> None:
+async def prove(content: bytes, field: str | None, *, timestamped: bool) -> None:
     """Raise Failed unless every signature in a file is whole, and that of one field is among them.
 
     Whom it is by was judged before, and is judged again by whoever verifies it: here each certificate is its own root.
@@ -22,16 +21,16 @@ def prove(content: bytes, field: str | None, *, timestamped: bool) -> None:
     if field not in signatures:
         raise Failed("what was signed does not hold its own signature when read again; nothing is sealed")
     for one in signatures.values():
-        _prove(one, timestamped=timestamped and one.field_name == field)
+        await _prove(one, timestamped=timestamped and one.field_name == field)
 
 
-def _prove(signature: EmbeddedPdfSignature, *, timestamped: bool) -> None:
+async def _prove(signature: EmbeddedPdfSignature, *, timestamped: bool) -> None:
     roots: list[Any] = [signature.signer_cert]
     context = ValidationContext(
         trust_roots=roots, moment=signature.self_reported_timestamp, revocation_mode="soft-fail"
     )
     of_time = ValidationContext(trust_roots=[])
-    status = awaited(async_validate_pdf_signature(signature, context, ts_validation_context=of_time))
+    status = await async_validate_pdf_signature(signature, context, ts_validation_context=of_time)
     whole = status.intact and status.valid and status.docmdp_ok
     stamped = status.timestamp_validity
     if timestamped and (stamped is None or not (stamped.intact and stamped.valid)):

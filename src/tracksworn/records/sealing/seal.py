@@ -54,6 +54,13 @@ def seal(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN
     Raises UnusableKey for a certificate that cannot seal, UnusableFile for a PDF that cannot be sealed, and Failed
     where an authority is out of reach or says no.
     """
+    return awaited(sealed(content, signer, at=at, manner=manner, countersign=countersign))
+
+
+async def sealed(
+    content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN, countersign: bool = False
+) -> bytes:
+    """As `seal`, for an event loop on which others are sealed while this one waits for an authority."""
     check_fit(signer, at)
     fields = [Field.SEAL]
     if countersign:
@@ -68,7 +75,7 @@ def seal(content: bytes, signer: Signer, *, at: datetime, manner: Manner = PLAIN
         timestamp_field_name=Field.ARCHIVE_TIME.value,
         use_pades_lta=manner.level is Level.LTA,
     )
-    return signed(put_in(content, fields), signer, what, manner, at)
+    return await signed(put_in(content, fields), signer, what, manner, at)
 
 
 def signature_of(field: Field, signer: Signer, manner: Manner) -> dict[str, Any]:
@@ -87,14 +94,14 @@ def signature_of(field: Field, signer: Signer, manner: Manner) -> dict[str, Any]
     }
 
 
-def signed(content: bytes, signer: Signer, what: PdfSignatureMetadata, manner: Manner, at: datetime) -> bytes:
+async def signed(content: bytes, signer: Signer, what: PdfSignatureMetadata, manner: Manner, at: datetime) -> bytes:
     """The file with that signature in its field, read again and found whole."""
     authority = manner.authority if manner.level is not Level.B else None
     with quiet():
         with telling(authority):
-            sealed = awaited(_sign(content, signer, what, authority, at))
-        prove(sealed, what.field_name, timestamped=authority is not None)
-    return sealed
+            done = await _sign(content, signer, what, authority, at)
+        await prove(done, what.field_name, timestamped=authority is not None)
+    return done
 
 
 async def _sign(
