@@ -10,6 +10,7 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Mapping
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -29,11 +30,11 @@ Jobs = Mapping[str, Callable[[], object]]
 DOCUMENTS = (Sheet.LISTING, Sheet.FULL)
 OURS = "tracksworn"
 PLAIN = "plain WeasyPrint"
-BROWSER = "Chromium"
 BARE = "the bare engine, one line"
 MEND = ".pins { float: none !important }"
 """WeasyPrint 70 fails on a float within a grid; nothing else is changed for it."""
-CHROMIUM = shutil.which("chromium") or "chromium"
+BROWSERS = {"Chromium": "chromium", "its headless shell": "chromium-headless-shell"}
+"""The whole browser, and the one without windows; by the names of their programs."""
 ARGUMENTS = ("--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-sync")
 ENGINE = f"from weasyprint import CSS, HTML; HTML(%r).write_pdf(%r, stylesheets=[CSS(string={MEND!r})])"
 
@@ -49,14 +50,14 @@ def _written(file: Path, content: bytes) -> Path:
     return file
 
 
-def warm(document: Sheet, browser: Browser, room: Path) -> Callable[[int], Jobs]:
+def warm(document: Sheet, browsers: Mapping[str, Browser], room: Path) -> Callable[[int], Jobs]:
     """The jobs of a round. What each begins with is made before the clock runs."""
 
     def jobs(seed: int) -> Jobs:
         page, of = page_of(seed, document, room), dossier(seed)
         return {
             PLAIN: lambda: HTML(page).write_pdf(stylesheets=[CSS(string=MEND)]),
-            BROWSER: lambda: printed(browser, page),
+            **{name: partial(printed, one, page) for name, one in browsers.items()},
             OURS: lambda: make_report(of, formats=["pdf"], document=document),
         }
 
@@ -83,7 +84,7 @@ def cold(document: Sheet, room: Path) -> Callable[[int], Jobs]:
     commands = {
         BARE: [sys.executable, "-c", ENGINE % (str(line), out)],
         PLAIN: [sys.executable, "-c", ENGINE % (str(page), out)],
-        BROWSER: [CHROMIUM, *ARGUMENTS, f"--user-data-dir={room / 'profile'}", f"--print-to-pdf={out}", page.as_uri()],
+        **{name: _printing(program, room, page, out) for name, program in BROWSERS.items()},
         OURS: [tracksworn, "report", str(DEMO / BASE), "--document", document, "--format", "pdf", "--to", str(room)],
     }
     # compiled code may be kept, as it is where the program is installed
@@ -93,6 +94,15 @@ def cold(document: Sheet, room: Path) -> Callable[[int], Jobs]:
         subprocess.run(command, check=True, capture_output=True, env=environment)
 
     return lambda _: {name: lambda command=command: run(command) for name, command in commands.items()}  # type: ignore[misc]
+
+
+def _printing(program: str, room: Path, page: Path, out: str) -> list[str]:
+    profile = f"--user-data-dir={room / program}"
+    return [_found(program), *ARGUMENTS, profile, f"--print-to-pdf={out}", page.as_uri()]
+
+
+def _found(program: str) -> str:
+    return shutil.which(program) or sys.exit(f"{program} is not installed (Debian: {program})")
 
 
 def main() -> None:
@@ -107,16 +117,18 @@ def main() -> None:
         if options.only != "warm":
             for document in DOCUMENTS:
                 done = rounds(cold(document, Path(folder)), options.rounds, 1)
-                print(table(f"{document}, cold", done, (BARE, PLAIN, BROWSER)), flush=True)
+                print(table(f"{document}, cold", done, (BARE, PLAIN, *BROWSERS)), flush=True)
 
 
 def _print_warm(count: int, room: Path) -> None:
     with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        browsers = {
+            name: driver.chromium.launch(executable_path=_found(program), args=ARGUMENTS)
+            for name, program in BROWSERS.items()
+        }
         for document in DOCUMENTS:
-            done = rounds(warm(document, browser, room), count, 1)
-            print(table(f"{document}, warm", done, (PLAIN, BROWSER)), flush=True)
-        browser.close()
+            done = rounds(warm(document, browsers, room), count, 1)
+            print(table(f"{document}, warm", done, (PLAIN, *BROWSERS)), flush=True)
 
 
 if __name__ == "__main__":

@@ -13,7 +13,7 @@ POPPLER = ("pdffonts", "pdftotext", "pdftoppm", "pdfinfo")
 def tool(name: str) -> str:
     """Where a tool is."""
     found = shutil.which(name)
-    assert found is not None, f"{name} is not installed (Debian: poppler-utils, qpdf, chromium)"
+    assert found is not None, f"{name} is not installed (Debian: poppler-utils, qpdf)"
     return found
 
 
