@@ -18,6 +18,9 @@ Edges = tuple[NDArray[np.float64], NDArray[np.float64]]
 Areas = NDArray[np.object_]
 """Geometries, (n)."""
 
+Corners = NDArray[np.float64]
+"""Of outlines, (n, 2)."""
+
 
 def disc(centre: Point, radius: float) -> Polygon:
     """A circle as a polygon fine enough for print."""
@@ -43,11 +46,17 @@ def ring(centre: Point, inner: float, outer: float) -> BaseGeometry:
     return disc(centre, outer).difference(disc(centre, inner))
 
 
-def lines(area: BaseGeometry) -> tuple[Line, ...]:
-    """The outlines of an area, holes included, for an even-odd fill."""
-    polygons = [part for part in getattr(area, "geoms", [area]) if isinstance(part, Polygon) and not part.is_empty]
-    rings = [ring for part in polygons for ring in (part.exterior, *part.interiors)]
-    return tuple(Line(tuple(map(tuple, shapely.get_coordinates(ring)[:-1].tolist())), closed=True) for ring in rings)
+def rings(areas: Areas) -> tuple[Corners, tuple[int, ...]]:
+    """The corners of all outlines of areas, holes included, (n, 2), and how many each outline has."""
+    corners, of_ring = shapely.get_coordinates(shapely.get_rings(areas), return_index=True)
+    closes = np.append(of_ring[1:] != of_ring[:-1], np.ones(min(len(of_ring), 1), dtype=bool))
+    return corners[~closes], tuple((np.bincount(of_ring) - 1).tolist())
+
+
+def lines(area: BaseGeometry) -> tuple[Runs, ...]:
+    """The outlines of an area, holes included, for an even-odd fill; none of nothing."""
+    corners, counts = rings(shapely.get_parts(area))
+    return (Runs(tuple(corners.ravel().tolist()), counts, closed=True),) if counts else ()
 
 
 def hatch(area: BaseGeometry, spacing: float, *, crossed: bool = False, angle: float = 45.0) -> tuple[Line, ...]:
@@ -104,7 +113,8 @@ def edges_of(area: BaseGeometry) -> Edges:
 
 def runs(points: NDArray[np.float64], *, closed: bool = False) -> tuple[Runs, ...]:
     """As many lines as there are rows, (n, k, 2), as one shape; none of nothing."""
-    return (Runs(tuple(points.ravel().tolist()), points.shape[1], closed),) if len(points) else ()
+    many, each, _ = points.shape
+    return (Runs(tuple(points.ravel().tolist()), (each,) * many, closed),) if many else ()
 
 
 def _joined(ends: NDArray[np.float64], k: NDArray[np.int_]) -> NDArray[np.float64]:

@@ -83,8 +83,7 @@ def _outline(path: Path) -> str:
     numbers: list[float] = []
     for shape in path.drawn:
         if isinstance(shape, Runs):
-            run = _pattern(shape.each - 1, "l", shape.closed)
-            patterns.extend([run] * (len(shape.numbers) // (2 * shape.each)))
+            patterns.extend([_pattern(count - 1, "l", shape.closed) for count in shape.counts])
             numbers.extend(shape.numbers)
         elif isinstance(shape, Line):
             if len(shape.points) > 1:

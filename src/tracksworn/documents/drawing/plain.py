@@ -4,6 +4,7 @@ An element of a page costs far more than a segment of a path, so all that shares
 """
 
 from dataclasses import dataclass
+from itertools import islice
 from typing import Literal
 
 Point = tuple[float, float]
@@ -39,18 +40,17 @@ Shape = Line | Circle | Curve
 
 @dataclass(frozen=True, slots=True)
 class Runs:
-    """Many lines of `each` points, as hatching is; the x and y of all points in turn, which is quick to write."""
+    """Many lines, as hatching is: how many points each has, the x and y of all in turn, which is quick to write."""
 
     numbers: tuple[float, ...]
-    each: int
+    counts: tuple[int, ...]
     closed: bool = False
 
     @property
     def lines(self) -> tuple[Line, ...]:
         """One by one."""
-        points = tuple(zip(self.numbers[::2], self.numbers[1::2], strict=True))
-        starts = range(0, len(points), self.each)
-        return tuple(Line(points[start : start + self.each], self.closed) for start in starts)
+        points = zip(self.numbers[::2], self.numbers[1::2], strict=True)
+        return tuple(Line(tuple(islice(points, count)), self.closed) for count in self.counts)
 
 
 Drawn = Shape | Runs

@@ -24,7 +24,8 @@ from weasyprint.html import UA  # noqa: E402
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse  # noqa: E402
 
 POINT: Final = 0.75  # points to a pixel of CSS
-OPTIONS: Final = {"pdf_variant": "pdf/a-3a", "pdf_identifier": b"tracksworn"}
+OPTIONS: Final = {"pdf_variant": "pdf/a-3a", "pdf_identifier": False, "uncompressed_pdf": True}
+"""Whoever puts more into the file names it by its content, and compresses all of it, once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +111,7 @@ class Sheets:
         return None
 
     def write(self) -> bytes:
-        """The sheets as tagged PDF/A-3a."""
+        """The sheets as tagged PDF/A-3a, not yet compressed and without an identifier."""
         with _complaints_are_errors(), warnings.catch_warnings():
             warnings.simplefilter("ignore", ResourceWarning)  # the engine leaves its colour profile open
             pdf: bytes = self._document.write_pdf(**OPTIONS)

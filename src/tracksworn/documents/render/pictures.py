@@ -17,7 +17,6 @@ from tracksworn.documents.render.files import Refused
 from tracksworn.documents.render.typesetting import Typesetter
 from tracksworn.documents.typefaces import Face
 
-_LEVEL: Final = 4  # of zlib: a third of what level 6 takes, 4 % larger
 _MARK: Final = b"TRK"  # the first pixel of a stand-in; the second is its drawing's number
 
 
@@ -59,7 +58,7 @@ def _become_form(place: pikepdf.Stream, drawing: Drawing, content: bytes, fonts:
     """Matrix and box let the unit square of an image hold millimetres, so that strokes scale evenly."""
     for key in set(place.stream_dict.keys()) - {"/Length"}:
         del place[key]
-    place.write(zlib.compress(content, _LEVEL), filter=pikepdf.Name.FlateDecode)
+    place.write(content)
     place["/Type"] = pikepdf.Name.XObject
     place["/Subtype"] = pikepdf.Name.Form
     place["/BBox"] = pikepdf.Array([0, 0, _decimal(drawing.width), _decimal(drawing.height)])

@@ -1,6 +1,5 @@
 """Type inside drawings: shaped from the document's own faces and embedded as subsets (ISO 32000-1, 9.7)."""
 
-import zlib
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -160,7 +159,7 @@ def _tag(program: bytes) -> str:
 
 def _descriptor(pdf: pikepdf.Pdf, face: Face, name: pikepdf.Name, program: bytes) -> pikepdf.Dictionary:
     extents = font(face).get_font_extents("ltr")
-    stream = pdf.make_stream(zlib.compress(program, 6), Filter=pikepdf.Name.FlateDecode, Length1=len(program))
+    stream = pdf.make_stream(program, Length1=len(program))
     return pikepdf.Dictionary(
         Type=pikepdf.Name.FontDescriptor,
         FontName=name,

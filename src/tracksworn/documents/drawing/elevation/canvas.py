@@ -11,12 +11,12 @@ from shapely.geometry.base import BaseGeometry
 from tracksworn.assessment.model import Stage
 from tracksworn.documents.drawing.inks import STAGE_INKS
 from tracksworn.documents.drawing.outline import Edges, hatch_within, lines
-from tracksworn.documents.drawing.plain import Drawn, Path, Shape, Stroke
+from tracksworn.documents.drawing.plain import Drawn, Path, Stroke
 
 _HATCH_SPACING: Final = 0.6
 _CROSSED_SPACING: Final = 0.55
 _HATCH_PEN: Final = 0.14
-_SIMPLER: Final = 0.01
+_SIMPLER: Final = 0.02
 _WHOLE: Final = 1e-4  # mm²: what cutting leaves behind of nothing
 
 
@@ -86,6 +86,6 @@ class Canvas:
         return Path(strokes, stroke=Stroke(_HATCH_PEN, STAGE_INKS[style.hatched]))
 
 
-def outlines(area: BaseGeometry) -> tuple[Shape, ...]:
+def outlines(area: BaseGeometry) -> tuple[Drawn, ...]:
     """The outlines of an area as coarse as print allows: so little that none comes to cross another."""
     return lines(area.simplify(_SIMPLER, preserve_topology=False)) if area.area > _WHOLE else ()

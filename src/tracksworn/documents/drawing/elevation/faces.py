@@ -6,7 +6,6 @@ from typing import Final
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -14,7 +13,7 @@ from tracksworn.documents.drawing.elevation import link
 from tracksworn.documents.drawing.elevation.canvas import outlines
 from tracksworn.documents.drawing.elevation.view import Outline, View, along_chain
 from tracksworn.documents.drawing.elevation.walk import Chain
-from tracksworn.documents.drawing.outline import Edges, edges_of, edges_of_rings, runs
+from tracksworn.documents.drawing.outline import Edges, edges_of, edges_of_rings, rings, runs
 from tracksworn.documents.drawing.plain import Drawn
 
 _COARSE: Final = 0.15  # mm of the machine
@@ -137,15 +136,11 @@ def rail_lines(chain: Chain, depth: float) -> Outline:
 
 
 @lru_cache(maxsize=64)
-def visible_links(chain: Chain) -> tuple[Outline, NDArray[np.int_]]:
-    """Of each link what the link before it does not hide: all outlines in the machine's mm, and where each but the
-    first begins.
-    """
+def visible_links(chain: Chain) -> tuple[Outline, tuple[int, ...]]:
+    """Of each link what the link before it does not hide: all corners in the machine's mm, and how many each has."""
     links = shapely.polygons(at_links(chain, link.LINK))
     cut = shapely.get_parts(shapely.simplify(shapely.difference(links, np.roll(links, 1)), _COARSE_LINK))
-    whole = cut[shapely.area(cut) > _SLIVER * chain.undercarriage.pitch**2]
-    corners, of_ring = shapely.get_coordinates(shapely.get_rings(whole), return_index=True)
-    return corners, np.nonzero(np.diff(of_ring))[0] + 1
+    return rings(cut[shapely.area(cut) > _SLIVER * chain.undercarriage.pitch**2])
 
 
 @lru_cache(maxsize=64)

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from functools import lru_cache
-from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -26,7 +25,7 @@ from tracksworn.documents.drawing.elevation.walk import Chain
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, LABEL, METAL, METAL_DARK, PAPER
 from tracksworn.documents.drawing.outline import runs
-from tracksworn.documents.drawing.plain import Circle, Line, Stroke
+from tracksworn.documents.drawing.plain import Circle, Runs, Stroke
 from tracksworn.inspection.vocabulary import Component, Layout
 
 _PLATE: Final = "#b4bbc0"
@@ -53,7 +52,9 @@ def _draw_links(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     it = chain.undercarriage
     paint(canvas, Layer.SHOES, Blocks(view, chain, link.GRIPS[it.shoe]), worn.get(Component.SHOE))
     canvas.add(Layer.SHOES, runs(view.array(at_links(chain, link.PLATE)), closed=True), fill=_PLATE, stroke=FINE)
-    canvas.add(Layer.CHAIN, _links(view, chain), fill=PAPER, stroke=FINE)
+    corners, counts = visible_links(chain)
+    links = Runs(tuple(view.array(corners).ravel().tolist()), counts, closed=True)
+    canvas.add(Layer.CHAIN, [links], fill=PAPER, stroke=FINE)
     paint(canvas, Layer.CHAIN, Rails(view, chain), worn.get(Component.LINK), _LIMIT_OF_RAIL, _PEN_OF_RAIL)
     if view.length(it.pitch) < _DETAILED:
         return
@@ -63,13 +64,6 @@ def _draw_links(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
     canvas.add(Layer.CHAIN, heads, fill=PAPER, stroke=FINE)
     centres = [Circle(view.point(pin), view.length(link.PIN_CENTRE * it.pitch)) for pin in chain.pins]
     canvas.add(Layer.CHAIN, centres, fill=INK)
-
-
-def _links(view: View, chain: Chain) -> list[Line]:
-    """What is seen of each link."""
-    outlines, begin = visible_links(chain)
-    corners = [(x, y) for x, y in view.array(outlines).tolist()]
-    return [Line(tuple(corners[start : end - 1]), closed=True) for start, end in pairwise([0, *begin, len(corners)])]
 
 
 def _draw_band(canvas: Canvas, view: View, chain: Chain, worn: Worn) -> None:
