@@ -8,7 +8,7 @@ import pikepdf
 from documents.render.tools import run
 from PIL import Image
 
-from tracksworn.documents.drawing.pdf import Run, operators
+from tracksworn.documents.drawing.pdf import UNITS, Run, operators
 from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Shape, Stroke, Text
 from tracksworn.documents.drawing.svg import svg
 from tracksworn.documents.render.engine import Part, lay_out
@@ -30,7 +30,7 @@ def written(*marks: Path | Text) -> list[str]:
 
 
 def test_the_y_axis_points_down_and_joins_are_round() -> None:
-    assert written() == ["1 0 0 -1 0 50 cm 1 j"]
+    assert written() == ["1 0 0 -1 0 5000 cm 1 j"]
 
 
 def test_a_square_is_filled_by_the_even_odd_rule_and_stroked_in_one() -> None:
@@ -38,8 +38,8 @@ def test_a_square_is_filled_by_the_even_odd_rule_and_stroked_in_one() -> None:
     assert lines[1:] == [
         "1 0 0 rg",
         "0.106 0.137 0.161 RG",
-        "0.5 w",
-        "10.00 10.00 m 40.00 10.00 l 40.00 30.00 l 10.00 30.00 l h",
+        "50 w",
+        "1000 1000 m 4000 1000 l 4000 3000 l 1000 3000 l h",
         "B*",
     ]
 
@@ -47,13 +47,11 @@ def test_a_square_is_filled_by_the_even_odd_rule_and_stroked_in_one() -> None:
 def test_state_that_stays_is_not_said_again() -> None:
     pen = Stroke(0.3, "#000000", dash=(1, 0.5), cap="round")
     lines = written(Path((SQUARE,), stroke=pen), Path((SQUARE,), stroke=pen))
-    assert [line for line in lines if line.endswith((" w", " d", " J"))] == ["0.3 w", "[1 0.5] 0 d", "1 J"]
+    assert [line for line in lines if line.endswith((" w", " d", " J"))] == ["30 w", "[100 50] 0 d", "1 J"]
 
 
-def test_coordinates_have_two_decimals() -> None:
-    assert "1.23 2.00 m 3.00 4.57 l" in written(
-        Path((Line(((1.2345, 2.0), (3.0, 4.5678))),), stroke=Stroke(1, "#000000"))
-    )
+def test_coordinates_are_whole_hundredths_of_a_millimetre() -> None:
+    assert "123 200 m 300 457 l" in written(Path((Line(((1.2345, 2.0), (3.0, 4.5678))),), stroke=Stroke(1, "#000000")))
 
 
 def test_what_has_neither_fill_nor_stroke_is_not_written() -> None:
@@ -61,9 +59,8 @@ def test_what_has_neither_fill_nor_stroke_is_not_written() -> None:
 
 
 def test_a_circle_is_four_beziers_that_stay_within_a_thousandth_of_its_radius() -> None:
-    numbers = [
-        float(part) for part in written(Path((Circle((0, 0), 100),), fill="#000000"))[1].split() if part[-1].isdigit()
-    ]
+    (outline,) = written(Path((Circle((0, 0), 100),), fill="#000000"))[1:2]
+    numbers = [int(part) / UNITS for part in outline.split() if part[-1].isdigit()]
     points = np.array(numbers).reshape(-1, 2)
     pieces = [points[k : k + 4] for k in range(0, 12, 3)]
     for a, b, c, d in pieces:

@@ -27,12 +27,6 @@ def disc(centre: Point, radius: float) -> Polygon:
     return ShapelyPoint(centre).buffer(radius, quad_segs=24)
 
 
-def discs(centres: Sequence[Point], radii: Sequence[float]) -> Areas:
-    """Circles as polygons, each by its own radius."""
-    buffered: Areas = shapely.buffer(shapely.points(np.array(centres)), np.array(radii), quad_segs=24)
-    return buffered
-
-
 def coarse_discs(centres: Sequence[Point], radius: float) -> Areas:
     """Small circles as polygons of a third of the corners."""
     fine = shapely.buffer(shapely.points(np.array(centres)), radius, quad_segs=24)

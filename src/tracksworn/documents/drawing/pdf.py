@@ -1,4 +1,7 @@
-"""A drawing as the operators of a PDF content stream (ISO 32000-1, 8.5 and 9.4), in the drawing's own millimetres."""
+"""A drawing as the operators of a PDF content stream (ISO 32000-1, 8.5 and 9.4), in hundredths of a millimetre.
+
+Whole numbers are written and read in half the time of decimals.
+"""
 
 import math
 from collections.abc import Callable, Iterator
@@ -7,9 +10,13 @@ from functools import lru_cache
 from itertools import chain
 from typing import Final
 
+import numpy as np
+
 from tracksworn.documents.drawing.plain import Circle, Curve, Drawing, Line, Path, Point, Runs, Stroke, Text
 from tracksworn.documents.drawing.svg import HALO, HALO_WIDTH, MM_PER_POINT, number
 
+UNITS: Final = 100
+"""To a millimetre."""
 QUARTER: Final = 4 / 3 * (math.sqrt(2) - 1)
 """How far the controls of a Bézier quarter circle stand from its ends, in radii."""
 
@@ -35,7 +42,7 @@ SetType = Callable[[Text], tuple[Run, ...]]
 def operators(drawing: Drawing, set_type: SetType) -> bytes:
     """All marks in the order in which they are painted; graphics state is only set where it changes."""
     pen = _Pen()
-    lines = [f"1 0 0 -1 0 {number(drawing.height)} cm 1 j"]
+    lines = [f"1 0 0 -1 0 {number(drawing.height * UNITS)} cm 1 j"]
     for mark in drawing.marks:
         lines.extend(_type(mark, set_type, pen) if isinstance(mark, Text) else _path(mark, pen))
     return "\n".join(lines).encode("ascii")
@@ -54,8 +61,8 @@ class _Pen:
 
     def stroke(self, stroke: Stroke) -> Iterator[str]:
         yield from self.set("RG", _colour(stroke.colour))
-        yield from self.set("w", number(stroke.width))
-        yield from self.set("d", f"[{' '.join(map(number, stroke.dash))}] 0")
+        yield from self.set("w", number(stroke.width * UNITS))
+        yield from self.set("d", f"[{' '.join(number(each * UNITS) for each in stroke.dash)}] 0")
         yield from self.set("J", "1" if stroke.cap == "round" else "0")
 
 
@@ -95,14 +102,14 @@ def _outline(path: Path) -> str:
         else:
             patterns.append(_pattern(len(shape.pieces), "c", shape.closed))
             numbers.extend(_curve(shape))
-    return " ".join(patterns) % tuple(numbers)
+    return " ".join(patterns) % tuple(np.rint(np.array(numbers) * UNITS).astype(int).tolist())
 
 
 @lru_cache(maxsize=1024)
 def _pattern(pieces: int, operator: str, closed: bool) -> str:
     """A start and so many lines or curves from there on."""
-    points = " ".join(["%.2f %.2f"] * (3 if operator == "c" else 1))
-    return " ".join(["%.2f %.2f m", *[f"{points} {operator}"] * pieces, *(["h"] if closed else [])])
+    points = " ".join(["%d %d"] * (3 if operator == "c" else 1))
+    return " ".join(["%d %d m", *[f"{points} {operator}"] * pieces, *(["h"] if closed else [])])
 
 
 def _curve(curve: Curve) -> Iterator[float]:
@@ -126,7 +133,7 @@ def _type(text: Text, set_type: SetType, pen: _Pen) -> Iterator[str]:
     runs = set_type(text)
     if not runs:
         return
-    size = text.size * MM_PER_POINT
+    size = text.size * MM_PER_POINT * UNITS
     shown = " ".join(_shown(run, size) for run in runs)
     placed = f"BT {_matrix(text, size * sum(run.width for run in runs))} Tm {shown} ET"
     if text.halo:
@@ -139,9 +146,9 @@ def _type(text: Text, set_type: SetType, pen: _Pen) -> Iterator[str]:
 
 
 def _shown(run: Run, size: float) -> str:
-    shown = f"/{run.font} {size:.3f} Tf {run.glyphs} TJ"
+    shown = f"/{run.font} {size:.1f} Tf {run.glyphs} TJ"
     if run.rise:
-        shown = f"{run.rise * size:.3f} Ts {shown} 0 Ts"
+        shown = f"{run.rise * size:.1f} Ts {shown} 0 Ts"
     if run.instead is not None:
         shown = f"/Span <</ActualText <FEFF{run.instead.encode('utf-16-be').hex().upper()}>>> BDC {shown} EMC"
     return shown
@@ -151,5 +158,5 @@ def _matrix(text: Text, width: float) -> str:
     """Where the first glyph stands and how it is turned; the y axis points down, so type is mirrored back."""
     cos, sin = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
     back = {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
-    x, y = text.at[0] - back * cos, text.at[1] - back * sin
-    return f"{cos:.4f} {sin:.4f} {sin:.4f} {-cos:.4f} {x:.3f} {y:.3f}"
+    x, y = text.at[0] * UNITS - back * cos, text.at[1] * UNITS - back * sin
+    return f"{cos:.4f} {sin:.4f} {sin:.4f} {-cos:.4f} {x:.1f} {y:.1f}"

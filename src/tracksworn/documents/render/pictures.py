@@ -10,7 +10,7 @@ from typing import Final
 
 import pikepdf
 
-from tracksworn.documents.drawing.pdf import operators
+from tracksworn.documents.drawing.pdf import UNITS, operators
 from tracksworn.documents.drawing.plain import Drawing
 from tracksworn.documents.drawing.svg import number
 from tracksworn.documents.render.files import Refused
@@ -55,14 +55,15 @@ def _stand_ins(pdf: pikepdf.Pdf) -> Iterator[tuple[int, pikepdf.Stream]]:
 
 
 def _become_form(place: pikepdf.Stream, drawing: Drawing, content: bytes, fonts: pikepdf.Object) -> None:
-    """Matrix and box let the unit square of an image hold millimetres, so that strokes scale evenly."""
+    """Matrix and box let the unit square of an image hold the drawing's units, so that strokes scale evenly."""
     for key in set(place.stream_dict.keys()) - {"/Length"}:
         del place[key]
     place.write(content)
     place["/Type"] = pikepdf.Name.XObject
     place["/Subtype"] = pikepdf.Name.Form
-    place["/BBox"] = pikepdf.Array([0, 0, _decimal(drawing.width), _decimal(drawing.height)])
-    place["/Matrix"] = pikepdf.Array([_inverse(drawing.width), 0, 0, _inverse(drawing.height), 0, 0])
+    width, height = drawing.width * UNITS, drawing.height * UNITS
+    place["/BBox"] = pikepdf.Array([0, 0, _decimal(width), _decimal(height)])
+    place["/Matrix"] = pikepdf.Array([_inverse(width), 0, 0, _inverse(height), 0, 0])
     place["/Resources"] = pikepdf.Dictionary(Font=fonts)
 
 
@@ -71,4 +72,4 @@ def _decimal(value: float) -> pikepdf.Object:
 
 
 def _inverse(value: float) -> pikepdf.Object:
-    return pikepdf.Object.parse(f"{1 / value:.9f}".encode())
+    return pikepdf.Object.parse(f"{1 / value:.11f}".encode())

@@ -1,6 +1,6 @@
 """Boxes round type, and the room on the sheet that is still free for it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -9,6 +9,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
+from tracksworn.documents.drawing.outline import Areas
 from tracksworn.documents.drawing.plain import Point, Text
 from tracksworn.documents.drawing.type import CAP_HEIGHT, DESCENT, MM_PER_POINT, text_width
 
@@ -104,9 +105,12 @@ def cross(starts: Numbers, ends: Numbers, others: Numbers, other_ends: Numbers) 
     return apart(starts, ends, others, other_ends) & apart(others, other_ends, starts, ends)
 
 
-def _raster(area: BaseGeometry, rows: int, columns: int) -> NDArray[np.bool_]:
-    """Which middles of square millimetres lie in an area: along each row an outline is met where in and out change."""
-    rings = shapely.get_rings(shapely.get_parts(area))
+def _raster(areas: BaseGeometry | Areas, rows: int, columns: int) -> NDArray[np.bool_]:
+    """Which middles of square millimetres lie in an area: along each row an outline is met where in and out change.
+
+    What lies in an even number of areas lies in none.
+    """
+    rings = shapely.get_rings(shapely.get_parts(areas))
     corners, of_ring = shapely.get_coordinates(rings, return_index=True)
     same = of_ring[1:] == of_ring[:-1]
     start, end = corners[:-1][same], corners[1:][same]
@@ -123,23 +127,25 @@ def _raster(area: BaseGeometry, rows: int, columns: int) -> NDArray[np.bool_]:
     return within
 
 
-def _coarse(area: BaseGeometry) -> BaseGeometry:
-    return area.simplify(_COARSE, preserve_topology=False)
+def _grown(areas: Sequence[BaseGeometry], by: Sequence[float]) -> Areas:
+    """Areas, coarsely, with so much air round each; less than nothing where they shrink."""
+    grown: Areas = shapely.buffer(shapely.simplify(areas, _COARSE, preserve_topology=False), by, quad_segs=2)
+    return grown
 
 
 class Room:
     """Which square millimetres of a sheet are taken."""
 
-    def __init__(self, width: float, height: float, taken: BaseGeometry) -> None:
+    def __init__(self, width: float, height: float) -> None:
         self.columns, self.rows = int(width), int(height)
-        self._taken = _raster(_coarse(taken).buffer(_AIR, quad_segs=2), self.rows, self.columns)
+        self._taken: NDArray[np.bool_] = np.zeros((self.rows, self.columns), dtype=bool)
         self._sums: NDArray[np.int32] | None = None
 
     @classmethod
     def only(cls, width: float, height: float, free: BaseGeometry) -> "Room":
-        """A sheet of which nothing is free but an area."""
-        room = cls(width, height, shapely.Point())
-        np.logical_not(_raster(_coarse(free).buffer(-_AIR, quad_segs=2), room.rows, room.columns), out=room._taken)
+        """A sheet of which nothing is free but an area, less air within it."""
+        room = cls(width, height)
+        room._taken = ~_raster(_grown([free], [-_AIR]), room.rows, room.columns)
         return room
 
     def copy(self) -> "Room":
@@ -155,7 +161,21 @@ class Room:
 
     def take_area(self, area: BaseGeometry) -> None:
         """Mark an area as taken, with air round it."""
-        self._taken |= _raster(_coarse(area).buffer(_AIR, quad_segs=2), self.rows, self.columns)
+        self._take(_raster(_grown([area], [_AIR]), self.rows, self.columns))
+
+    def take_band(self, outside: BaseGeometry, inside: BaseGeometry) -> None:
+        """Mark what lies in one area and not in another within it as taken, with air on both sides."""
+        self._take(_raster(_grown([outside, inside], [_AIR, -_AIR]), self.rows, self.columns))
+
+    def take_discs(self, discs: Numbers) -> None:
+        """Mark discs as taken, with air round each: centre and radius, (n, 3)."""
+        x = np.arange(self.columns) + 0.5 - discs[:, 0, None]
+        y = np.arange(self.rows) + 0.5 - discs[:, 1, None]
+        within: NDArray[np.bool_] = (x * x)[:, None] + (y * y)[:, :, None] < ((discs[:, 2] + _AIR) ** 2)[:, None, None]
+        self._take(np.logical_or.reduce(within))
+
+    def _take(self, fields: NDArray[np.bool_]) -> None:
+        self._taken |= fields
         self._sums = None
 
     def taken_at(self, points: Numbers) -> NDArray[np.bool_]:

@@ -16,7 +16,7 @@ from tracksworn.documents.drawing.elevation.canvas import Canvas, Layer
 from tracksworn.documents.drawing.elevation.corner import Corner, corner, draw_corner
 from tracksworn.documents.drawing.elevation.figures import beside_parts
 from tracksworn.documents.drawing.elevation.fit import BESIDE, CLEAR, extent, fit
-from tracksworn.documents.drawing.elevation.frame import bracket, draw_frame, frame, travel_box
+from tracksworn.documents.drawing.elevation.frame import brackets, draw_frame, frame, travel_box
 from tracksworn.documents.drawing.elevation.gauges import FINE
 from tracksworn.documents.drawing.elevation.ground import figures_end, under_ground
 from tracksworn.documents.drawing.elevation.hubs import hub_texts
@@ -39,7 +39,6 @@ from tracksworn.documents.drawing.elevation.track import draw_track, loop
 from tracksworn.documents.drawing.elevation.undercarriage import Fitted, undercarriage
 from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain, chain
-from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.elevation.within import is_within, loop_line, room_within, through_chain
 from tracksworn.documents.drawing.inks import INK, PAPER
 from tracksworn.documents.drawing.plain import Circle, Drawing, Line, Path, Point, Stroke, Text
@@ -144,7 +143,7 @@ def _type_by(
     side: SideElevation, track: Chain, view: View, heading: Corner, *, over_edge: bool = False
 ) -> tuple[tuple[Label, ...], tuple[Text, ...], int]:
     """The labels, the other type, and how many leaders cross the chain to what is inside."""
-    room = Room(side.width, side.height, view.area(_taken(track)))
+    room = _room(side, track, view)
     room.take(Box(0, view.ground - 0.5, side.width, view.ground + figures_end(side, track, view) - 1.0))
     for box in heading.boxes:
         room.take(box.grown(1))
@@ -227,13 +226,20 @@ def _hubs(side: SideElevation, track: Chain, view: View) -> list[Box]:
     return [Box(x - half, y - half, x + half, y + half) for (x, y), half in wheels]
 
 
+def _room(side: SideElevation, track: Chain, view: View) -> Room:
+    """The sheet less what no label may stand on: track, wheels, rollers, frame."""
+    room = Room(side.width, side.height)
+    room.take_band(*map(view.area, loop(track)))
+    room.take_discs(view.discs(under_rounds(track)))
+    room.take_area(view.area(_beam(track)))
+    return room
+
+
 @lru_cache(maxsize=64)
-def _taken(track: Chain) -> BaseGeometry:
-    """What no label may stand on: track, wheels, rollers, frame; in the machine's mm."""
-    outside, inside = loop(track)
-    it, body = track.undercarriage, frame(track)
-    brackets = [shapely.Polygon(bracket(it, body, at)) for at in top_roller_centres(it)]
-    whole: BaseGeometry = shapely.union_all([outside.difference(inside), *under_rounds(track), *brackets, body.outline])
+def _beam(track: Chain) -> BaseGeometry:
+    """The frame with its brackets, in the machine's mm."""
+    body = frame(track)
+    whole: BaseGeometry = shapely.union_all([*map(shapely.Polygon, brackets(track.undercarriage, body)), body.outline])
     return whole
 
 

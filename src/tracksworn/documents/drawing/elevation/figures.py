@@ -7,14 +7,13 @@ from typing import Final, Literal
 
 from tracksworn.assessment.model import Basis
 from tracksworn.documents.drawing.elevation.boxes import Box, Room, around, text_box
-from tracksworn.documents.drawing.elevation.frame import bracket, frame, travel_box
+from tracksworn.documents.drawing.elevation.frame import brackets, frame, travel_box
 from tracksworn.documents.drawing.elevation.hubs import SMALLEST, Row, column, under_nought, weight
 from tracksworn.documents.drawing.elevation.parts import Round, gauge_of, rounds
 from tracksworn.documents.drawing.elevation.sides import SideElevation
 from tracksworn.documents.drawing.elevation.typical import FLANGE
 from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain
-from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.inks import INK, LABEL
 from tracksworn.documents.drawing.plain import Point, Text
 from tracksworn.documents.drawing.type import CAP_HEIGHT, MM_PER_POINT
@@ -145,7 +144,7 @@ def _over_any(box: Box, taken: Sequence[Box], wheels: Sequence[tuple[Point, floa
 def _brackets(chain: Chain, view: View) -> list[Box]:
     """Where the top rollers' brackets stand on the frame, with air."""
     it, body = chain.undercarriage, frame(chain)
-    shapes = [view.points(bracket(it, body, at)) for at in top_roller_centres(it)]
+    shapes = [view.points(one) for one in brackets(it, body)]
     return [around(Box(x, y, x, y) for x, y in shape).grown(0.6) for shape in shapes]
 
 

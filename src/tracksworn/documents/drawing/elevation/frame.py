@@ -132,14 +132,17 @@ def _draw_yokes(canvas: Canvas, view: View, chain: Chain, body: Frame) -> None:
 
 def _draw_brackets(canvas: Canvas, view: View, it: Undercarriage, body: Frame) -> None:
     """What carries the top rollers."""
-    corners = [bracket(it, body, at) for at in top_roller_centres(it)]
+    corners = brackets(it, body)
     canvas.add(Layer.BRACKETS, [Line(view.points(four), closed=True) for four in corners], fill=METAL, stroke=_OUTLINE)
 
 
-def bracket(it: Undercarriage, body: Frame, at: Point) -> tuple[Point, ...]:
-    """The outline of the bracket that carries a top roller, from within the frame to the roller's centre."""
-    (x, y), half, foot = at, 0.75 * it.top_radius, body.top - 0.1 * body.height
-    return ((x - half, foot), (x + half, foot), (x + 0.45 * half, y), (x - 0.45 * half, y))
+def brackets(it: Undercarriage, body: Frame) -> tuple[tuple[Point, ...], ...]:
+    """The outlines of what carries the top rollers, each from within the frame to the roller's centre."""
+    half, foot = 0.75 * it.top_radius, body.top - 0.1 * body.height
+    return tuple(
+        ((x - half, foot), (x + half, foot), (x + 0.45 * half, y), (x - 0.45 * half, y))
+        for x, y in top_roller_centres(it)
+    )
 
 
 def _draw_bogies(canvas: Canvas, view: View, it: Undercarriage, body: Frame) -> None:

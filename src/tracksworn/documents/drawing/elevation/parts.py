@@ -15,12 +15,12 @@ from tracksworn.documents.drawing.elevation.gauges import FINE, Ring, paint, wea
 from tracksworn.documents.drawing.elevation.sides import SideElevation
 from tracksworn.documents.drawing.elevation.typical import DRIVE_LUG, FLANGE
 from tracksworn.documents.drawing.elevation.undercarriage import Undercarriage
-from tracksworn.documents.drawing.elevation.view import View
+from tracksworn.documents.drawing.elevation.view import Outline, View
 from tracksworn.documents.drawing.elevation.walk import Chain
 from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.gauge import Gauge
 from tracksworn.documents.drawing.inks import INK, METAL_DARK, PAPER
-from tracksworn.documents.drawing.outline import Areas, coarse_discs, disc, discs
+from tracksworn.documents.drawing.outline import Areas, coarse_discs, disc
 from tracksworn.documents.drawing.plain import Circle, Point, Stroke
 from tracksworn.documents.drawing.type import width_mm
 from tracksworn.inspection.vocabulary import Component, Layout
@@ -77,11 +77,11 @@ def rounds(chain: Chain) -> tuple[Round, ...]:
 
 
 @lru_cache(maxsize=64)
-def under_rounds(chain: Chain) -> tuple[BaseGeometry, ...]:
-    """What they take with flanges and teeth, in the machine's mm."""
+def under_rounds(chain: Chain) -> Outline:
+    """What they take with flanges and teeth, centre and radius of each in the machine's mm, (n, 3)."""
     it, every = chain.undercarriage, rounds(chain)
-    radii = [*(part.tread * (1 + FLANGE) for part in every), it.sprocket_radius + 0.15 * it.pitch]
-    return tuple(discs([*(part.centre for part in every), it.sprocket_at], radii))
+    wheels = [(*part.centre, part.tread * (1 + FLANGE)) for part in every]
+    return np.array([*wheels, (*it.sprocket_at, it.sprocket_radius + 0.15 * it.pitch)])
 
 
 def gauge_of(side: SideElevation, part: Round) -> Gauge | None:

@@ -49,6 +49,10 @@ class View:
         moved: Outline = places * scale + shift
         return moved
 
+    def discs(self, discs: Outline) -> Outline:
+        """Discs of the machine on the sheet, centre and radius of each, (n, 3)."""
+        return np.column_stack((self.array(discs[:, :2]), discs[:, 2] / self.denominator))
+
     def area(self, area: BaseGeometry) -> BaseGeometry:
         """An area of the machine on the sheet."""
         moved: BaseGeometry = shapely.transform(area, self.array)

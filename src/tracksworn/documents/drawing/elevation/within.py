@@ -9,13 +9,12 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from tracksworn.documents.drawing.elevation.boxes import Numbers, Room, cross
-from tracksworn.documents.drawing.elevation.frame import bogies, bracket, frame, pivot_radius
+from tracksworn.documents.drawing.elevation.frame import bogies, brackets, frame, pivot_radius
 from tracksworn.documents.drawing.elevation.label import Label, Wanted
 from tracksworn.documents.drawing.elevation.parts import under_rounds
 from tracksworn.documents.drawing.elevation.track import loop
 from tracksworn.documents.drawing.elevation.view import View
 from tracksworn.documents.drawing.elevation.walk import Chain
-from tracksworn.documents.drawing.elevation.wheels import top_roller_centres
 from tracksworn.documents.drawing.outline import disc
 from tracksworn.documents.drawing.plain import Point
 
@@ -24,23 +23,23 @@ _COARSE: Final = 0.4  # mm on the sheet by which the loop may be drawn straighte
 
 def room_within(track: Chain, view: View, width: float, height: float, *, over_edge: bool) -> Room:
     """What is free inside the loop; all else is taken, also the frame's edge where no label may stand over it."""
-    room = Room.only(width, height, view.area(_free(track)))
+    room = Room.only(width, height, view.area(loop(track)[1]))
+    room.take_discs(view.discs(under_rounds(track)))
+    room.take_area(view.area(_fittings(track)))
     if not over_edge:
         room.take_area(view.area(frame(track).outline).boundary)
     return room
 
 
 @lru_cache(maxsize=64)
-def _free(track: Chain) -> BaseGeometry:
-    """Inside the loop, clear of wheels, brackets, bogies and pivot; in the machine's mm."""
+def _fittings(track: Chain) -> BaseGeometry:
+    """Brackets, bogies and pivot, in the machine's mm."""
     it, body = track.undercarriage, frame(track)
-    taken = [*under_rounds(track)]
-    taken += [shapely.Polygon(bracket(it, body, at)) for at in top_roller_centres(it)]
-    taken += [shapely.Polygon(corners).convex_hull for corners in bogies(it, body)]
-    if body.pivot:
-        taken.append(disc(body.pivot, pivot_radius(it, body)))
-    free: BaseGeometry = loop(track)[1].difference(shapely.union_all(taken))
-    return free
+    there = [*map(shapely.Polygon, brackets(it, body))]
+    there += [shapely.Polygon(corners).convex_hull for corners in bogies(it, body)]
+    there += [disc(body.pivot, pivot_radius(it, body))] if body.pivot else []
+    whole: BaseGeometry = shapely.union_all(there)
+    return whole
 
 
 def is_within(track: Chain, place: Point) -> bool:
