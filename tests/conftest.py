@@ -33,7 +33,7 @@ def browser() -> "Iterator[Browser]":
     """One browser for all tests of a worker."""
     from playwright.sync_api import sync_playwright
 
-    assert CHROMIUM.is_file(), "it is not installed (Debian: chromium-headless-shell)"
+    assert CHROMIUM.is_file(), "the browser is not installed (Debian: chromium-headless-shell)"
     with sync_playwright() as playwright:
         opened = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
         yield opened

@@ -4,6 +4,7 @@ import os
 import pickle
 import subprocess
 import sys
+import time
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from subprocess import PIPE
@@ -117,8 +118,10 @@ lots = [Made(listed, faulty_lot(entry_of(listed), ()), {"sheet.pdf": sheet}) for
 signer = from_pkcs12(key, "practice")
 sys.setswitchinterval(1e-5)  # seconds: threads take turns a hundred times as often as they would
 print(*(made.failures for made in Sealer(signer, Manner()).through(iter(lots))))
+half_read = Sealer(signer, Manner()).through(iter(lots))
+next(half_read)
 """
-"""Lots sealed in a process that has sealed nothing yet."""
+"""Lots sealed in a process that has sealed nothing yet, and that ends in the midst of others."""
 
 
 @pytest.mark.slow
@@ -129,7 +132,7 @@ def test_the_first_that_are_sealed_at_once_share_nothing_half_made() -> None:
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
     command = [sys.executable, "-c", FRESH]
     started = [subprocess.Popen(command, env=environment, stdin=PIPE, stdout=PIPE, stderr=PIPE) for _ in range(3)]
-    assert [one.communicate(given) for one in started] == [(b"() () () ()\n", b"")] * 3
+    assert [one.communicate(given, timeout=60) for one in started] == [(b"() () () ()\n", b"")] * 3
 
 
 def test_what_is_sealed_and_unchanged_is_not_sealed_again(
@@ -161,6 +164,30 @@ def test_an_authority_that_fails_at_times_is_asked_again(
     assert sealed_run(sale, tmp_path / "out", used).outcomes == ["made"] * 4
     assert waited.pauses == [1.0, 2.0, 1.0]
     assert str(used.tally) == "4 documents sealed, 8 timestamps asked for, 3 of them again"
+
+
+def test_lots_that_wait_to_learn_how_long_an_answer_is_wait_for_the_same(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer], waited: Waited
+) -> None:
+    def slowly(_: object) -> bool:
+        time.sleep(0.5)
+        return True
+
+    network.post(authorities.TIME, exc=requests.ConnectTimeout, additional_matcher=slowly)
+    used = sealer(at_once=4)
+    assert sealed_run(sale, tmp_path / "out", used).outcomes == ["failed"] * 4
+    assert len(waited.pauses) >= 3 * 3
+    assert 4 <= used.tally.asked < 8  # not four by each
+    assert used.tally.again < used.tally.asked
+
+
+def test_one_sealer_can_be_used_again(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer]
+) -> None:
+    used = sealer(at_once=2)
+    assert sealed_run(sale, tmp_path / "one", used).outcomes == ["made"] * 4
+    assert sealed_run(sale, tmp_path / "other", used).outcomes == ["made"] * 4
+    assert str(used.tally) == "8 documents sealed, 9 timestamps asked for"
 
 
 def test_a_lot_without_a_timestamp_is_not_written_and_taken_up_by_the_next_run(

@@ -12,10 +12,11 @@ from collections import deque
 from collections.abc import Awaitable, Callable, Iterator
 from concurrent.futures import Future
 from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from hashlib import sha256
-from threading import Thread
+from threading import Event, Thread, main_thread
 from typing import Any, Final
 
 from asn1crypto import cms
@@ -36,6 +37,9 @@ IN_A_ROW: Final = 3
 """Lots in vain, after which an authority is no more waited for."""
 AT_ONCE: Final = 4
 """Documents under way, of which all but one wait for an authority."""
+LOOKS: Final = 0.05
+"""Seconds between two looks whether all is done."""
+_AGAIN: Final = ContextVar("whether a document's authority has failed it before", default=False)
 WINDOW: Final = 8
 """Lots that are being sealed or wait to be taken."""
 
@@ -84,7 +88,7 @@ class Sealer:
         self._signer = signer
         self._manner = replace(manner, authority=_asked_often(manner.authority, self.tally))
         self._countersign = countersign
-        self._free = asyncio.Semaphore(at_once)
+        self._at_once = at_once
         self._clock = clock
         self._wait = wait
 
@@ -97,19 +101,21 @@ class Sealer:
     def through(self, coming: Iterator[Coming]) -> Iterator[Coming]:
         """The same lots in the same order, sealed; one that could not be is failed, and has no files."""
         waiting: deque[Unchanged | Future[Made]] = deque()
+        free = asyncio.Semaphore(self._at_once)
         with _running_loop() as loop:
             for one in coming:
-                started = one if isinstance(one, Unchanged) else asyncio.run_coroutine_threadsafe(self._made(one), loop)
-                waiting.append(started)
+                waiting.append(
+                    one if isinstance(one, Unchanged) else asyncio.run_coroutine_threadsafe(self._made(one, free), loop)
+                )
                 while waiting and (len(waiting) > WINDOW or _is_done(waiting[0])):
                     yield _result(waiting.popleft())
             while waiting:
                 yield _result(waiting.popleft())
 
-    async def _made(self, made: Made) -> Made:
+    async def _made(self, made: Made, free: asyncio.Semaphore) -> Made:
         if not made.files:
             return made
-        async with self._free:
+        async with free:
             try:
                 files = {name: await self._file(name, content) for name, content in made.files.items()}
             except Exception as error:  # noqa: BLE001 - one lot must not keep the others from being sealed
@@ -130,10 +136,11 @@ class Sealer:
             except Failed as error:
                 if pause is None or not isinstance(error.__cause__, TimestampRequestError):
                     raise
-                self.tally.again += 1
+                _AGAIN.set(True)
                 await self._wait(pause)
             else:
                 break
+        _AGAIN.set(False)
         self.tally.sealed += 1
         return done
 
@@ -142,20 +149,22 @@ class Sealer:
 def _running_loop() -> Iterator[asyncio.AbstractEventLoop]:
     """An event loop in a thread of its own; leaving ends what is under way on it."""
     make_ready()
-    begun: Future[asyncio.AbstractEventLoop] = Future()
-    ended = asyncio.Event()
+    loop, ended = asyncio.new_event_loop(), Event()
 
     async def until_ended() -> None:
-        begun.set_result(asyncio.get_running_loop())
-        await ended.wait()
+        while not ended.is_set() and main_thread().is_alive():  # a process may end with lots that nobody waits for
+            await asyncio.sleep(LOOKS)
 
-    thread = Thread(target=lambda: asyncio.run(until_ended()))
+    def run() -> None:
+        with asyncio.Runner(loop_factory=lambda: loop) as runner:
+            runner.run(until_ended())
+
+    thread = Thread(target=run)
     thread.start()
-    loop = begun.result()
     try:
         yield loop
     finally:
-        loop.call_soon_threadsafe(ended.set)
+        ended.set()
         thread.join()
 
 
@@ -177,14 +186,17 @@ class _Counting(TimeStamper):
     def __init__(self, inner: TimeStamper, tally: Tally) -> None:
         super().__init__()  # type: ignore[no-untyped-call]
         self._inner, self._tally = inner, tally
-        self._learning = asyncio.Lock()
+        self._learning: asyncio.Future[cms.ContentInfo] | None = None
 
     async def async_dummy_response(self, md_algorithm: Any) -> cms.ContentInfo:
-        async with self._learning:
-            return await super().async_dummy_response(md_algorithm)
+        """All that wait to learn it wait for one answer."""
+        if self._learning is None or self._learning.done():
+            self._learning = asyncio.ensure_future(super().async_dummy_response(md_algorithm))
+        return await asyncio.shield(self._learning)
 
     async def async_timestamp(self, message_digest: Any, md_algorithm: Any) -> cms.ContentInfo:
         self._tally.asked += 1
+        self._tally.again += _AGAIN.get()
         return await self._inner.async_timestamp(message_digest, md_algorithm)
 
 

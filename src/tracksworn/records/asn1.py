@@ -11,7 +11,7 @@ from asn1crypto import core
 
 
 def make_ready() -> None:
-    """Fill in every type that has been imported; some milliseconds the first time, none after."""
+    """Fill in every type that has been imported, which takes some milliseconds."""
     for kind in _kinds(core.Asn1Value):
         if kind is not core.Choice:  # the one that has no value of its own
             kind()

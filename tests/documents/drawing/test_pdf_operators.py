@@ -5,6 +5,7 @@ from pathlib import Path as File
 
 import numpy as np
 import pikepdf
+import pypdfium2 as pdfium
 from documents.render.tools import run
 from PIL import Image
 
@@ -104,14 +105,27 @@ def pixels(content: bytes, folder: File) -> np.ndarray[tuple[int, ...], np.dtype
         return np.asarray(image, dtype=np.int16)
 
 
-def test_words_can_be_searched_and_stand_where_they_should(tmp_path: File) -> None:
-    text = Text((50, 25), "8\u202f412 h ± Ärger", size=9, weight=600, anchor="middle", halo=True)
-    drawing = Drawing(100, 50, (text, Text((10, 10), "upright", turn=-90)), "words")
+def put_on_a_page(drawing: Drawing, out: File) -> File:
     page = '<html lang="en"><head><title>t</title></head><body><img src="part:0" alt="words"/></body></html>'
-    out = tmp_path / "page.pdf"
     with pikepdf.open(BytesIO(lay_out(page, [STYLE], {"part:0": Part(stand_in(0), "image/png")}).write())) as pdf:
         swap(pdf, {0: drawing})
         pdf.save(out)
+    return out
+
+
+def test_words_can_be_searched_and_stand_where_they_should(tmp_path: File) -> None:
+    text = Text((50, 25), "8\u202f412 h ± Ärger", size=9, weight=600, anchor="middle", halo=True)
+    drawing = Drawing(100, 50, (text, Text((10, 10), "upright", turn=-90)), "words")
+    out = put_on_a_page(drawing, tmp_path / "page.pdf")
     said = run("pdftotext", "-bbox", out, "-")
     assert all(word in said for word in (">412<", ">Ärger<", ">upright<")) or "8\u202f412" in said
     assert " yes yes yes " in run("pdffonts", out)
+
+
+def test_lines_of_type_read_as_lines(tmp_path: File) -> None:
+    # a reader that compares the size of type with distances on the page, as PDFium does, must not join them
+    words = ("Track links", "Bushings", "Sprocket")
+    texts = tuple(Text((10, 10 + 5 * index), one, size=8) for index, one in enumerate(words))
+    pdf = pdfium.PdfDocument(put_on_a_page(Drawing(100, 50, texts, "words"), tmp_path / "page.pdf"))
+    assert pdf[0].get_textpage().get_text_range().split("\r\n") == list(words)
+    pdf.close()

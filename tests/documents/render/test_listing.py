@@ -1,5 +1,6 @@
 """Listing sheets as files: one page whatever they hold, a piece for any web page, whole in what they must say."""
 
+from dataclasses import replace
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -14,9 +15,11 @@ from PIL import Image
 from playwright.sync_api import Browser
 
 from tracksworn.documents.listing.view import Listing
-from tracksworn.documents.render.files import File
-from tracksworn.documents.render.listing import draw_listing
+from tracksworn.documents.render.files import File, Refused
+from tracksworn.documents.render.gate.wanted import Piece
+from tracksworn.documents.render.listing import LISTING, draw_listing
 from tracksworn.documents.render.own.folder import read_templates
+from tracksworn.documents.render.pdf import write_pdf
 from tracksworn.documents.render.render import render
 from tracksworn.documents.words.cautions import CAUTIONS, SHORT_CAUTIONS
 from tracksworn.inspection.faults import Faulty
@@ -187,6 +190,19 @@ def test_neither_cautions_nor_doubt_nor_what_was_not_seen_can_be_left_out(
     (tmp_path / file).write_text(text, encoding="utf-8")
     with pytest.raises(Faulty, match=r"not handed over|is less than 7 points"):
         render(view(), [form], templates=read_templates(tmp_path))
+
+
+def test_what_the_programs_own_template_leaves_out_is_refused_too() -> None:
+    wanting = replace(LISTING, wanted=lambda _: (Piece("blocks", "Block the machine with what nobody has."),))
+    with pytest.raises(Refused, match="blocks"):
+        write_pdf(view(), wanting, draw_listing(view()), None)
+
+
+def test_what_stands_in_a_drawing_or_on_the_page_is_found() -> None:
+    drawn, set_by_page = view().figures[0].caption, view().cautions[-1].text
+    assert drawn in {text.content for text in draw_listing(view()).glance.texts}
+    wanting = replace(LISTING, wanted=lambda _: (Piece("figure", drawn), Piece("caution", set_by_page)))
+    assert write_pdf(view(), wanting, draw_listing(view()), None)
 
 
 def test_nothing_that_a_firm_adds_goes_on_to_a_second_sheet(tmp_path: Path) -> None:

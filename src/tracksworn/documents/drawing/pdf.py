@@ -133,7 +133,7 @@ def _type(text: Text, set_type: SetType, pen: _Pen) -> Iterator[str]:
     runs = set_type(text)
     if not runs:
         return
-    size = text.size * MM_PER_POINT * UNITS
+    size = text.size * MM_PER_POINT  # in millimetres all the same: by it PDFium tells where lines of type end
     shown = " ".join(_shown(run, size) for run in runs)
     placed = f"BT {_matrix(text, size * sum(run.width for run in runs))} Tm {shown} ET"
     if text.halo:
@@ -146,9 +146,9 @@ def _type(text: Text, set_type: SetType, pen: _Pen) -> Iterator[str]:
 
 
 def _shown(run: Run, size: float) -> str:
-    shown = f"/{run.font} {size:.1f} Tf {run.glyphs} TJ"
+    shown = f"/{run.font} {size:.3f} Tf {run.glyphs} TJ"
     if run.rise:
-        shown = f"{run.rise * size:.1f} Ts {shown} 0 Ts"
+        shown = f"{run.rise * size:.3f} Ts {shown} 0 Ts"
     if run.instead is not None:
         shown = f"/Span <</ActualText <FEFF{run.instead.encode('utf-16-be').hex().upper()}>>> BDC {shown} EMC"
     return shown
@@ -158,5 +158,6 @@ def _matrix(text: Text, width: float) -> str:
     """Where the first glyph stands and how it is turned; the y axis points down, so type is mirrored back."""
     cos, sin = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
     back = {"start": 0.0, "middle": width / 2, "end": width}[text.anchor]
-    x, y = text.at[0] * UNITS - back * cos, text.at[1] * UNITS - back * sin
-    return f"{cos:.4f} {sin:.4f} {sin:.4f} {-cos:.4f} {x:.1f} {y:.1f}"
+    x, y = (text.at[0] - back * cos) * UNITS, (text.at[1] - back * sin) * UNITS
+    across, up = cos * UNITS, sin * UNITS
+    return f"{across:.2f} {up:.2f} {up:.2f} {-across:.2f} {x:.1f} {y:.1f}"

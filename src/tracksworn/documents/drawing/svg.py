@@ -17,7 +17,7 @@ OTHER_SCRIPTS = "Other Scripts"
 
 
 def number(value: float) -> str:
-    """A coordinate to 0.01 mm, without needless digits."""
+    """To two decimals, without needless digits."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 

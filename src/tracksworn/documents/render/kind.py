@@ -21,7 +21,7 @@ class Sheets(Protocol):
     def place(self, anchor: str) -> tuple[int, float] | None:
         """On which sheet an element of that id stands, from 0, and how far down: 0 at the top, 1 at the foot."""
 
-    def say(self, pieces: Sequence[Piece]) -> bool:
+    def says(self, pieces: Sequence[Piece]) -> bool:
         """Whether every piece stands on the sheets, by their words alone: whether it can be seen is not looked at."""
 
     def write(self, attachments: Sequence[Attachment]) -> bytes:
