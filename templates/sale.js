@@ -4,7 +4,7 @@
   const tools = by("tools"), table = by("lots"), body = table.tBodies[0];
   const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
   const lots = [...body.rows].map((row, place) => ({
-    row, place, text: plain(row.textContent), stage: row.dataset.stage, looks: row.dataset.look.split(" ").filter(Boolean),
+    row, place, text: plain([".lot", ".machine"].map((of) => row.querySelector(of).textContent).join(" ")), stage: row.dataset.stage, looks: row.dataset.look.split(" ").filter(Boolean),
     ranks: row.dataset.ranks.split(" ").map((rank) => (rank === "-" ? null : Number(rank))),
   }));
   const heads = [...table.tHead.rows[0].cells].filter((head) => head.dataset.place);

@@ -21,6 +21,7 @@ from tracksworn.documents.sale.lot import (
     Whole,
     Worst,
     faulty_lot,
+    unmade_lot,
 )
 from tracksworn.inspection.vocabulary import Component, Evidence, Layout, Side
 
@@ -42,11 +43,13 @@ ACTS = (
     Act("past-limit-and-leaking", "Left bottom roller 3 is past its limit and loses oil"),
     Act("dry-joint", "A dry joint in the left chain is likely"),
     Act("seized", "Right top roller 2 is seized"),
+    Act("past-limit", "Left links are past their limit"),
 )
 FAULTS = (
     "lots/107/inspection.yaml:31:11: `92,5 mm` may be a decimal comma; write `92.5 mm`, or `92, 5 mm` for two readings",
     "lots/107/inspection.yaml:44:3: `buching` is no component; did you mean `bushing`?",
 )
+UNMADE = ("lots/133/inspection.yaml: no timestamp from the authority",)
 LONG_MAKER = "Consolidated Crawler Works of the Upper Saltern"
 LONG_MODEL = "Tarn 22 Long Reach Forestry with High and Wide Undercarriage"
 LONG_SERIAL = "MRWT22LRFHWU0000000000020417000000000012345"
@@ -61,6 +64,8 @@ def many(count: int, seed: int = 1) -> tuple[SaleLot, ...]:
 def lot(place: int, rng: Random) -> SaleLot:
     number = None if place % 12 == 7 else str(100 + place)
     entry = Entry(place, f"lots/{100 + place}/inspection.yaml")
+    if place % 50 == 33:
+        return unmade_lot(replace(entry, lot=number), UNMADE)
     if place % 25 == 8:
         return faulty_lot(replace(entry, lot=number), FAULTS)
     read = _read(place, rng)
@@ -103,7 +108,7 @@ def _read(place: int, rng: Random) -> Read:
         whole=replace(whole, past_limit=int(worst >= 100.0)),
         worst=None if whole.percent_worn is None else _worst(worst, rng, by_eye=whole.by_eye),
         hours_left=_hours_left(rng) if place % 3 else None,
-        acts=ACTS[: rng.choice((0, 0, 0, 0, 1, 1, 2, 3))],
+        acts=ACTS[: rng.choice((0, 0, 0, 0, 1, 1, 2, 4))],
         terms="Lantern Plan, undercarriage cover" if place % 20 == 2 else None,
         verdict=Result.UNDECIDED if place % 20 == 2 else None,
     )
@@ -138,7 +143,15 @@ def _worst(percent: float, rng: Random, *, by_eye: bool) -> Worst:
 def _hours_left(rng: Random) -> HoursLeft:
     low = rng.uniform(20, 3000)
     high = None if rng.random() < 0.1 else low * rng.uniform(1.2, 1.9)
-    return HoursLeft(rng.choice(PARTS), low, high, by_word=rng.random() < 0.1, as_guide=rng.random() < 0.05)
+    return HoursLeft(
+        part=rng.choice(PARTS),
+        low=low,
+        high=high,
+        beaten=high is None and rng.random() < 0.5,
+        without_worst=rng.random() < 0.2,
+        by_word=rng.random() < 0.1,
+        as_guide=rng.random() < 0.05,
+    )
 
 
 def _looks(read: Read, rng: Random) -> tuple[Look, ...]:
@@ -149,7 +162,10 @@ def _looks(read: Read, rng: Random) -> tuple[Look, ...]:
     worst = read.worst.percent_worn if read.worst else 0.0
     long = whole.high is None or whole.low is None or whole.high - whole.low >= when.wide
     looks += [Look.NEAR_LIMIT] if whole.percent_worn >= 80.0 else []
-    looks += [Look.WORST_FAR_ABOVE] if worst >= 80.0 and worst - whole.percent_worn >= when.above else []
+    if worst >= 80.0 and worst - whole.percent_worn >= when.above:
+        looks.append(Look.WORST_FAR_ABOVE)
+    elif worst >= 80.0 > whole.percent_worn:
+        looks.append(Look.PART_NEAR_LIMIT)
     looks += [Look.WIDE] if long else []
     looks += [Look.UNSEEN] if 1 - whole.seen_share >= when.unseen else []
     looks += [Look.NO_CHART] if read.chart is None else []

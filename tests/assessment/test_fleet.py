@@ -54,6 +54,21 @@ def test_nothing_asks_for_another_look_at_a_sound_lot() -> None:
             Look.WORST_FAR_ABOVE,
             with_whole(percent_worn=55.0, worst=worst(84.9)),
         ),
+        (
+            with_whole(percent_worn=60.0, worst=worst(80.0)),
+            Look.PART_NEAR_LIMIT,
+            with_whole(percent_worn=60.0, worst=worst(79.9)),
+        ),
+        (
+            with_whole(percent_worn=60.0, worst=worst(89.9)),
+            Look.PART_NEAR_LIMIT,
+            with_whole(percent_worn=60.0, worst=worst(90.0)),
+        ),
+        (
+            with_whole(percent_worn=79.9, worst=worst(90.0)),
+            Look.PART_NEAR_LIMIT,
+            with_whole(percent_worn=80.0, worst=worst(90.0)),
+        ),
         (with_whole(low=25.0, high=50.0), Look.WIDE, with_whole(low=25.1, high=50.0)),
         (with_whole(bound=Bound.AT_LEAST, high=None), Look.WIDE, with_whole()),
         (with_whole(seen_share=0.75), Look.UNSEEN, with_whole(seen_share=0.751)),
@@ -83,7 +98,7 @@ def test_a_threshold_can_be_another() -> None:
 STANDINGS = st.builds(
     Standing,
     percent_worn=st.none() | st.floats(0.0, 100.0),
-    faulty=st.booleans(),
+    unread=st.booleans(),
     looks=st.lists(st.sampled_from(Look), unique=True).map(tuple),
 )
 
@@ -91,7 +106,7 @@ STANDINGS = st.builds(
 @given(st.lists(STANDINGS))
 def test_every_lot_is_counted_once(lots: list[Standing]) -> None:
     told = fleet(lots)
-    assert told.known + told.not_known + told.faulty == told.lots == len(lots)
+    assert told.known + told.not_known + told.unread == told.lots == len(lots)
     assert sum(told.stages.values()) == told.known
     assert told.to_look_at == len([lot for lot in lots if lot.looks])
     assert len(told.classes) == CLASSES
@@ -100,7 +115,7 @@ def test_every_lot_is_counted_once(lots: list[Standing]) -> None:
 
 @given(st.lists(STANDINGS))
 def test_their_order_makes_no_difference(lots: list[Standing]) -> None:
-    other = sorted(lots, key=lambda lot: (str(lot.percent_worn), lot.faulty, lot.looks))
+    other = sorted(lots, key=lambda lot: (str(lot.percent_worn), lot.unread, lot.looks))
     assert fleet(other) == fleet(lots)
 
 

@@ -25,10 +25,12 @@ class Look(StrEnum):
     """Why a lot needs another look before anybody relies on it, in the order in which it is told."""
 
     FAULTS = "faults"  # its files could not be read
+    UNMADE = "unmade"  # its files are sound, yet nothing could be made of them this time
     NO_FIGURE = "no figure"  # no part could be given a figure of wear
     ACT = "act"  # a finding asks for action
     NEAR_LIMIT = "near limit"  # the whole is near its limit
     WORST_FAR_ABOVE = "worst far above"  # the whole hides that its worst part is near its limit or past it
+    PART_NEAR_LIMIT = "part near limit"  # its worst part is near its limit, in sight of the whole
     WIDE = "wide"  # the whole is known only within a wide interval, or is only a bound
     UNSEEN = "unseen"  # much was not seen
     NO_CHART = "no chart"
@@ -58,19 +60,18 @@ def _by_whole(overall: Overall, when: AnotherLook) -> Iterator[Look]:
     if overall.percent_worn is None:
         yield Look.NO_FIGURE
         return
-    if stage(overall.percent_worn) in (Stage.NEAR_LIMIT, Stage.PAST_LIMIT):
+    near = reaches(overall.percent_worn, BEGINS[Stage.NEAR_LIMIT])
+    if near:
         yield Look.NEAR_LIMIT
-    if overall.worst is not None and _is_hidden(overall.worst.percent_worn, overall.percent_worn, when):
-        yield Look.WORST_FAR_ABOVE
+    if overall.worst is not None and reaches(overall.worst.percent_worn, BEGINS[Stage.NEAR_LIMIT]):
+        if reaches(overall.worst.percent_worn - overall.percent_worn, when.above):
+            yield Look.WORST_FAR_ABOVE
+        elif not near:
+            yield Look.PART_NEAR_LIMIT
     if is_wide(overall, when):
         yield Look.WIDE
     if reaches(1.0 - overall.seen_share, when.unseen):
         yield Look.UNSEEN
-
-
-def _is_hidden(worst: float, whole: float, when: AnotherLook) -> bool:
-    """Whether a buyer who reads the whole alone would not expect that a part is so near its limit."""
-    return reaches(worst, BEGINS[Stage.NEAR_LIMIT]) and reaches(worst - whole, when.above)
 
 
 def is_wide(overall: Overall, when: AnotherLook = WHEN) -> bool:
@@ -92,16 +93,16 @@ class Standing:
     """One lot among many. `percent_worn` of the whole is None where there is none, or only a bound."""
 
     percent_worn: float | None
-    faulty: bool = False
+    unread: bool = False
     looks: tuple[Look, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Fleet:
-    """All lots together. Every lot is counted in one class, or as not known, or as faulty: the three add up."""
+    """All lots together. Every lot is counted in one class, or as not known, or as unread: the three add up."""
 
     lots: int
-    faulty: int
+    unread: int  # without any figure: files with faults, or not made
     not_known: int  # read, but without a figure of the whole, or with one that is only a bound
     stages: Mapping[Stage, int]
     classes: tuple[int, ...]  # lots from 0 to under 10 percent worn, from 10 to under 20, … 90 to 100
@@ -117,13 +118,13 @@ class Fleet:
 
 def fleet(lots: Sequence[Standing]) -> Fleet:
     """Count many lots."""
-    known = [lot.percent_worn for lot in lots if lot.percent_worn is not None and not lot.faulty]
-    faulty = sum(lot.faulty for lot in lots)
+    known = [lot.percent_worn for lot in lots if lot.percent_worn is not None and not lot.unread]
+    unread = sum(lot.unread for lot in lots)
     classes, stages = [_class_of(percent) for percent in known], [stage(percent) for percent in known]
     return Fleet(
         lots=len(lots),
-        faulty=faulty,
-        not_known=len(lots) - faulty - len(known),
+        unread=unread,
+        not_known=len(lots) - unread - len(known),
         stages={one: stages.count(one) for one in Stage},
         classes=tuple(classes.count(index) for index in range(CLASSES)),
         median=median(known) if known else None,

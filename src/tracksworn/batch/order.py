@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
 
-from tracksworn.documents.sale.lot import Entry, SaleLot, faulty_lot
+from tracksworn.documents.sale.lot import Entry, SaleLot, faulty_lot, unmade_lot
 from tracksworn.inspection.faults import Fault, Weight, printable
 from tracksworn.inspection.inputs import Input
 from tracksworn.inspection.sale_list import Listed
@@ -75,7 +75,7 @@ def faulty(listed: Listed, told: Iterable[Fault]) -> Made:
 def failed(listed: Listed, why: str) -> Made:
     """A lot that could not be made for no fault of its own."""
     said = why if why.startswith(printable(listed.inspection)) else f"{printable(listed.inspection)}: {why}"
-    return Made(listed, faulty_lot(entry_of(listed), [said]), failures=(said,))
+    return Made(listed, unmade_lot(entry_of(listed), [said]), failures=(said,))
 
 
 def entry_of(listed: Listed) -> Entry:

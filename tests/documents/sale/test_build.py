@@ -1,6 +1,7 @@
 """What the view of a sale says: its counts add up, nothing is told without what qualifies it."""
 
 from dataclasses import replace
+from hashlib import sha256
 
 import pytest
 from sale_lots import LONG_MODEL, many, with_long_names
@@ -8,11 +9,14 @@ from sale_lots import LONG_MODEL, many, with_long_names
 from tracksworn.assessment.fleet import Look
 from tracksworn.assessment.model import Bound
 from tracksworn.documents.sale.build import sale
-from tracksworn.documents.sale.lot import Entry, faulty_lot
+from tracksworn.documents.sale.lot import Entry, HoursLeft, Part, faulty_lot
 from tracksworn.documents.sale.lots import DOCUMENTS
+from tracksworn.documents.sale.tables import write_lines
+from tracksworn.documents.sale.view import LeftView
 from tracksworn.inspection.dossier import Stationery
 from tracksworn.inspection.languages import LANGUAGES
 from tracksworn.inspection.letterhead import Letterhead, Signatory
+from tracksworn.inspection.vocabulary import Component, Side
 
 YARD = Stationery(Letterhead(firm="Oxbow Sale Yard", signatory=Signatory("Tobias Wren"), language="de", paper="letter"))
 LOTS = many(100)
@@ -24,12 +28,14 @@ def test_counts_by_stage_add_up_to_all_lots() -> None:
 
 def test_the_words_say_how_many_and_how_many_of_them() -> None:
     view = sale(LOTS)
-    to_act, faulty, known, unknown = view.summary.sentences
+    to_act, past, faulty, unmade, known, unknown = view.summary.sentences
     assert view.summary.headline.startswith("100 lots, ")
-    assert [int(text.split()[0]) for text in (known, unknown, faulty, to_act)] == [
+    assert [int(text.split()[0]) for text in (known, unknown, faulty, unmade, past, to_act)] == [
         len([lot for lot in LOTS if lot.standing.percent_worn is not None]),
         len([lot for lot in LOTS if lot.read and lot.standing.percent_worn is None]),
-        len([lot for lot in LOTS if lot.read is None]),
+        len([lot for lot in LOTS if lot.looks == (Look.FAULTS,)]),
+        len([lot for lot in LOTS if lot.looks == (Look.UNMADE,)]),
+        len([lot for lot in LOTS if lot.read and lot.read.whole.past_limit]),
         len([lot for lot in LOTS if lot.read and lot.read.acts]),
     ]
 
@@ -50,7 +56,7 @@ def test_no_figure_without_its_interval() -> None:
         assert bool(shown.interval) is (whole.bound is None)
         assert shown.bound == {True: "at least", False: "≈" if whole.by_eye else ""}[whole.bound is Bound.AT_LEAST]
         assert shown.seen.endswith("%")
-        assert shown.reach.startswith("floor ")
+        assert bool(shown.reach) is (shown.seen != "100\u00a0%")
 
 
 def test_a_faulty_lot_has_its_faults_and_no_figure() -> None:
@@ -59,6 +65,64 @@ def test_a_faulty_lot_has_its_faults_and_no_figure() -> None:
     assert faulty.faults
     assert faulty.stage_code == Look.FAULTS
     assert faulty.documents == ()
+
+
+def test_a_lot_that_failed_for_no_fault_of_its_own_is_not_called_faulty() -> None:
+    view = sale(LOTS)
+    failed = view.lots[32]
+    assert LOTS[32].looks == (Look.UNMADE,)
+    assert (failed.stage_code, failed.look_codes) == (Look.UNMADE, "unmade")
+    assert failed.unread == "No figure: it could not be made this time"
+    assert {one.code: one.count for one in view.stages}["unmade"] == "2"
+
+
+def left_of(past: int, left: HoursLeft | None) -> LeftView:
+    lot = next(lot for lot in LOTS if lot.read)
+    assert lot.read is not None
+    read = replace(lot.read, whole=replace(lot.read.whole, past_limit=past), hours_left=left)
+    (view,) = sale([replace(lot, read=read)]).lots
+    assert view.read is not None
+    return view.read.left
+
+
+LEFT = HoursLeft(Part(Component.LINK, Side.LEFT, None), 770.0, 1830.0, False, True, False, False)
+
+
+def test_no_hours_are_left_where_a_part_is_past_its_limit() -> None:
+    left = left_of(2, LEFT)
+    assert (left.hours, left.next, left.part, left.rest_on) == (
+        "now",
+        "next 770 to 1\u202f830\u202fh",
+        "left links",
+        "",
+    )
+    assert left_of(1, None).hours == "now"
+    assert left_of(0, None).hours == "not known"
+
+
+def test_hours_say_where_the_worst_part_has_none_and_name_no_part_where_another_may_be_sooner() -> None:
+    assert left_of(0, LEFT).rest_on == "without the worst part"
+    beaten = left_of(0, replace(LEFT, high=None, beaten=True))
+    assert (beaten.hours, beaten.part) == ("over 770\u202fh", "")
+
+
+def test_parts_past_their_limit_are_counted_not_listed() -> None:
+    for lot, view in zip(LOTS, sale(LOTS).lots, strict=True):
+        if lot.read and view.read:
+            titles = [act.title for act in lot.read.acts if act.code != "past-limit"]
+            assert list(view.read.acts) == titles
+            assert ("to act on" in view.looks) is (Look.ACT in lot.looks and not titles)
+
+
+def test_the_fingerprint_is_that_of_the_lines_and_so_of_every_lot_number_and_fault() -> None:
+    assert sale(LOTS).fingerprint == sha256(write_lines(LOTS)).hexdigest()
+    assert sale([replace(LOTS[0], lot="7")]).fingerprint != sale(LOTS[:1]).fingerprint
+
+
+def test_the_sale_is_named_where_it_has_a_name() -> None:
+    strip = sale(LOTS[:3], title="Oxbow, 24 May 2031").identification.strip
+    assert (strip[0].label, strip[0].value) == ("Sale", "Oxbow, 24 May 2031")
+    assert sale(LOTS[:3]).identification.strip[0].label == "Lots"
 
 
 def test_every_reason_of_a_lot_is_counted() -> None:

@@ -92,7 +92,7 @@ def test_titles_are_in_the_language_asked_for() -> None:
 def test_a_lot_with_faults_has_its_path_its_number_and_its_faults_alone() -> None:
     lot = faulty_lot(Entry(5, "lots/5/inspection.yaml", "105"), ["lots/5/inspection.yaml:3:1: no"])
     assert (lot.lot, lot.read, lot.looks) == ("105", None, (Look.FAULTS,))
-    assert lot.standing.faulty
+    assert lot.standing.unread
     assert lot.standing.percent_worn is None
 
 

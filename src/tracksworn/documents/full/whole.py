@@ -11,10 +11,9 @@ from tracksworn.documents.full.context import Context
 from tracksworn.documents.full.view import Labelled, Whole
 from tracksworn.documents.words import labels, worn
 from tracksworn.documents.words.figures import DASH, NO_BREAK, THIN
-from tracksworn.documents.words.forecast import first_limit, is_past, may_be_beaten, next_limit
+from tracksworn.documents.words.forecast import first_limit, is_past, next_limit, told_end
 from tracksworn.documents.words.language import N_
 from tracksworn.documents.words.left_out import by_word
-from tracksworn.documents.words.rounding import upper_end
 
 MOSTLY_SEEN = 0.9
 """Share of the cost from which a figure may be called that of the whole."""
@@ -110,9 +109,7 @@ def _first_limit(first: ForecastRow, context: Context) -> str:
 
 
 def _hours(row: ForecastRow, context: Context) -> str:
-    high = upper_end(row.hours_low, row.hours_high, context.inspection.machine.hours_per_week)
-    if may_be_beaten(row, context.assessment.forecast or ()):
-        high = None
+    high = told_end(row, context.assessment.forecast or (), context.inspection.machine.hours_per_week)
     return context.figures.hours_between(row.hours_low, high) + THIN + "h"
 
 

@@ -13,7 +13,7 @@ from tracksworn.documents.full.reader import figures_for
 from tracksworn.documents.report import Assessed
 from tracksworn.documents.sale.lot import Act, DocumentFile, Entry, HoursLeft, Part, Read, SaleLot, Whole, Worst
 from tracksworn.documents.words.findings import say_finding
-from tracksworn.documents.words.forecast import next_limit
+from tracksworn.documents.words.forecast import may_be_beaten, next_limit, told_end
 from tracksworn.documents.words.left_out import by_word
 from tracksworn.inspection.dossier import Dossier
 from tracksworn.inspection.vocabulary import ROLLERS
@@ -114,13 +114,16 @@ def _worst(assessment: Assessment) -> Worst | None:
 
 
 def _hours_left(dossier: Dossier, assessment: Assessment) -> HoursLeft | None:
-    row = next_limit(assessment)
+    row, forecast = next_limit(assessment), assessment.forecast or ()
     if row is None:
         return None
+    worst, told = assessment.overall.worst, {(one.component, one.side, one.position) for one in forecast}
     return HoursLeft(
         part=_part(row, assessment),
         low=row.hours_low,
-        high=row.hours_high,
+        high=told_end(row, forecast, dossier.inspection.machine.hours_per_week),
+        beaten=may_be_beaten(row, forecast),
+        without_worst=worst is not None and (worst.component, worst.side, worst.position) not in told,
         by_word=by_word(row, dossier.inspection),
         as_guide=dossier.chart is not None and dossier.chart.stands_in_for is not None,
     )

@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from hashlib import sha256
 from typing import Final
 
 from tracksworn.assessment.fleet import fleet
 from tracksworn.documents.comparison.identification import COMPILED, WHOSE_TERMS
 from tracksworn.documents.comparison.view import Identity
-from tracksworn.documents.fingerprint import fingerprint_of_parts, first_digits
+from tracksworn.documents.fingerprint import first_digits
 from tracksworn.documents.full.identification import NEUTRAL_ACCENT
 from tracksworn.documents.full.view import Branding, Labelled, Signature
 from tracksworn.documents.legible import made_legible
@@ -18,6 +19,7 @@ from tracksworn.documents.sale.lot import SaleLot
 from tracksworn.documents.sale.lots import lot_view
 from tracksworn.documents.sale.named import natural
 from tracksworn.documents.sale.ranks import ranks
+from tracksworn.documents.sale.tables import write_lines
 from tracksworn.documents.sale.view import Sale
 from tracksworn.documents.typefaces import Face
 from tracksworn.documents.words import labels
@@ -36,19 +38,23 @@ def sale(
     lots: Sequence[SaleLot],
     *,
     stationery: Stationery | None = None,
+    title: str = "",
     language: str | None = None,
     paper: str | None = None,
 ) -> Sale:
-    """All lots as a reader sees them, in the look of one firm, which gives language and paper where not asked for."""
+    """All lots as a reader sees them, in the look of one firm, which gives language and paper where not asked for.
+
+    `title` is what the sale is called. The fingerprint is the SHA-256 of the lots' `index.jsonl`.
+    """
+    digits = sha256(write_lines(lots)).hexdigest()
     fonts = () if stationery is None else stationery.fonts
-    (lots, stationery), faces = made_legible((tuple(lots), stationery), fonts)
+    (lots, stationery, title), faces = made_legible((tuple(lots), stationery, title), fonts)
     figures = Figures(language=Language(language or _language(lots, stationery)))
     teller = _Teller(lots, stationery, figures)
     counted = fleet([lot.standing for lot in lots])
-    digits = fingerprint_of_parts([lot.read.fingerprint for lot in lots if lot.read is not None])
     return Sale(
         branding=teller.branding(paper, faces),
-        identification=teller.identification(),
+        identification=teller.identification(title),
         headings=headings(figures.language),
         summary=told.summary(lots, counted, figures),
         lots=tuple(lot_view(lot, places, figures) for lot, places in zip(lots, ranks(lots), strict=True)),
@@ -57,6 +63,7 @@ def sale(
         looks=told.reasons(lots, counted, figures),
         thresholds=told.thresholds(figures),
         legend=told.legend(figures),
+        no_permission=told.no_permission(figures),
         machines=told.machines(lots, figures),
         standing_terms=teller.standing_terms,
         whose_terms=figures.language.say(WHOSE_TERMS, firm=teller.firm),
@@ -118,7 +125,7 @@ class _Teller:
             faces=faces,
         )
 
-    def identification(self) -> Identity:
+    def identification(self, title: str) -> Identity:
         say = self.figures.language.say
         return Identity(
             stem=STEM,
@@ -126,6 +133,7 @@ class _Teller:
             number=self.number,
             addressed=say(N_("By wear alone, not by price, age or work")),
             strip=(
+                *([Labelled(say(N_("Sale")), title, yields="partly")] if title else ()),
                 Labelled(say(N_("Lots")), self._which(), yields="partly"),
                 Labelled(say(N_("Inspected")), told.days(self.lots, self.figures) or "–"),
                 Labelled(say(N_("By")), self.inspectors, yields="partly"),

@@ -26,9 +26,9 @@ from tracksworn.documents.sale.view import Sale
 
 ROOM: Final = {"A4": 249.9, "letter": 232.3}
 """How high the text of a sheet is, mm."""
-HEAD: Final = 18.0
-"""What the section's head and the columns' heads take of it."""
-ROWS: Final = {"A4": 24, "letter": 19}
+HEAD: Final = 22.6
+"""What the section's head, the columns' heads and the key take of it."""
+ROWS: Final = {"A4": 24, "letter": 22}
 """Lines of its lists for which the first sheet has room."""
 IN_A_LINE: Final = 60
 """Characters of lots' names that stand on one line of the list by reason there."""

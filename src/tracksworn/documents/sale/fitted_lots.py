@@ -1,7 +1,7 @@
 """Lots in the room that a printed catalogue has for each: shortened to whole lines, so that sheets can be reckoned."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
@@ -10,7 +10,7 @@ from tracksworn.documents.drawing.type import Weight, width_mm
 from tracksworn.documents.drawing.whole_bar import draw_whole_bar
 from tracksworn.documents.render.fitting import shortened
 from tracksworn.documents.sale.headings import Headings
-from tracksworn.documents.sale.view import LotView, ReadView, WholeView
+from tracksworn.documents.sale.view import LeftView, LotView, ReadView, WholeView
 from tracksworn.documents.words.figures import NO_BREAK
 
 LINE_BAR: Final = 30.0
@@ -21,18 +21,17 @@ REASON: Final = 3.5
 """Height of one line of reasons."""
 _PART: Final = 27.0  # the name of a part on one line
 _SECOND: Final = 3.3  # height of its second line, where a language says it at length
-_UNREAD: Final = 5.2  # of a lot that could not be read
+_UNREAD: Final = 5.2  # of a lot without figures
 _WIDE: Final = 160.0
 _OF_HOURS: Final = (27.0, 55.0)  # what hours rest on, in that line: in its own column, or the one before too
 _TEXT: Final = 3.58  # height of a line in a block
-_BLOCK: Final = 3.2  # of what stands around its lines
+_BLOCK: Final = 4.4  # of what stands around its lines
 _LEAST: Final = 25.4
 _LEAST_UNREAD: Final = 14.0
 _OF_WHOLE: Final = 54.0  # width of the column of the overall figure
 _COLUMN: Final = 78.0  # width of what is told in a block, its labels included
 _MOST_ACTS: Final = 2
 _MOST_LINES: Final = 2  # of one text in a block
-_FAULT_LINES: Final = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +43,7 @@ class Told:
     strong: str = ""
     lines: int = 1
     foreign: str = ""  # the language of the text, where it is not the page's
+    past: bool = False  # whether it tells of a part past its limit
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,17 +55,17 @@ class FittedLot:
     bar: Drawing | None
     lot: str
     size: float  # pt, of that
-    machine: str  # of one that could not be read its file
+    machine: str = ""
     beneath: str = ""  # serial number, year
     note: str = ""  # when, and in a block by whom
     hours: str = ""
     worst_part: str = ""
     long_parts: bool = False  # whether a part's name takes two lines
-    hours_part: str = ""
-    rest_on: str = ""  # of the hours left, in the third line
+    soonest: str = ""  # which part reaches its limit next, or when where one is past it, or what hours rest on
+    rest_on: str = ""  # of the hours left, in the third line where the second says something else
     rest_on_columns: int = 0
-    reasons: str = ""
-    acts: str = ""  # findings that ask for action, after them, in the language of the lot
+    acts: str = ""  # findings that ask for action, in the language of the lot
+    reasons: str = ""  # and what else asks for another look, with the verdict by terms
     told: tuple[Told, ...] = ()
 
 
@@ -73,16 +73,17 @@ def in_lines(lot: LotView, words: Headings) -> FittedLot:
     """A lot in two lines, and a third for what asks for another look."""
     name, size = _name(lot.name, 15.0, (9.6, 7.2), 2)
     if lot.read is None:
-        reasons = shortened(_reasons(lot, words), _WIDE, 7.2, 500)
-        file = shortened(lot.record, 37.0, 8.2, 600)
-        return FittedLot(lot, _UNREAD + REASON, None, name, size, file, reasons=reasons)
-    read, columns = lot.read, _columns(lot.read.hours_rest_on)
-    room = _WIDE - (0.0, *_OF_HOURS)[columns]
-    reasons = shortened(_reasons(lot, words), room, 7.2, 500)
-    long_parts = max(width_mm(one, 7.2) for one in (read.worst_part, read.hours_part)) > _PART
+        return FittedLot(lot, _UNREAD, None, name, size)
+    read = lot.read
+    soonest, rest_on = _soonest(read.left)
+    columns = _columns(rest_on)
+    room = _WIDE - (0.0, *_OF_HOURS)[columns] - width_mm(f"{words.why}{words.colon}{words.semicolon}", 7.2)
+    reasons = shortened(_reasons(lot, read, words), room, 7.2, 400)
+    acts = words.semicolon.join(read.acts)
+    long_parts = max(width_mm(one, 7.2) for one in (read.worst_part, soonest)) > _PART
     return FittedLot(
         view=lot,
-        height=LINE + _SECOND * long_parts + (REASON if reasons or read.hours_rest_on else 0.0),
+        height=LINE + _SECOND * long_parts + (REASON if reasons or acts or rest_on else 0.0),
         bar=draw_whole_bar(read.whole.bar, LINE_BAR),
         lot=name,
         size=size,
@@ -91,12 +92,18 @@ def in_lines(lot: LotView, words: Headings) -> FittedLot:
         note=shortened(read.inspected, 18.0, 7.2, 400),
         worst_part=shortened(read.worst_part, 1.8 * _PART, 7.2, 400),
         long_parts=long_parts,
-        hours_part=shortened(read.hours_part, 1.8 * _PART, 7.2, 400),
-        rest_on=shortened(read.hours_rest_on, _OF_HOURS[-1], 7.2, 400),
+        soonest=shortened(soonest, 1.8 * _PART, 7.2, 400),
+        rest_on=shortened(rest_on, _OF_HOURS[-1], 7.2, 400),
         rest_on_columns=columns,
+        acts=shortened(acts, room - width_mm(reasons, 7.2), 7.2, 600),
         reasons=reasons,
-        acts=shortened(words.semicolon.join(read.acts), room - width_mm(f"{reasons}: ", 7.2, weight=500), 7.2, 400),
     )
+
+
+def _soonest(left: LeftView) -> tuple[str, str]:
+    """What stands under hours left, and what they rest on under that."""
+    second = left.next or left.part
+    return (second, left.rest_on) if second else (left.rest_on, "")
 
 
 def in_block(lot: LotView, words: Headings) -> FittedLot:
@@ -104,9 +111,7 @@ def in_block(lot: LotView, words: Headings) -> FittedLot:
     name, size = _name(lot.name, 36.0, (15.0, 11.0, 8.2), 1)
     room = _COLUMN - labels_width(words)
     if lot.read is None:
-        faults = tuple(_fitting(words.fault, fault, room, most=_FAULT_LINES) for fault in lot.faults[:3])
-        file = shortened(lot.record, 42.0, 9.6, 600)
-        return FittedLot(lot, max(_LEAST_UNREAD, _high(faults)), None, name, size, file, told=faults)
+        return FittedLot(lot, _LEAST_UNREAD, None, name, size)
     read, told = lot.read, tuple(_told(lot.read, lot.looks, words, room))
     return FittedLot(
         view=lot,
@@ -126,7 +131,8 @@ def _more_of_whole(whole: WholeView, words: Headings) -> int:
     """How many lines the overall figure with its stage, and what was seen, take beyond the three that have room."""
     figure = width_mm(whole.figure, 18.5, weight=600)
     beside = _lines(" ".join(filter(None, (whole.bound, whole.interval, whole.stage))), _OF_WHOLE, 500, figure)
-    beneath = _lines(f"{whole.seen} {words.seen_of_cost}{words.semicolon}{whole.reach}", _OF_WHOLE, 400)
+    seen = words.semicolon.join(filter(None, (f"{whole.seen} {words.seen_of_cost}", whole.reach)))
+    beneath = _lines(seen, _OF_WHOLE, 400)
     return max(0, beside + beneath - 3)
 
 
@@ -153,7 +159,7 @@ def _name(name: str, room: float, sizes: tuple[float, ...], lines: int) -> tuple
 def labels_width(words: Headings) -> float:
     """How wide the labels of a block stand, mm: the longest in the page's language."""
     labels = (words.worst_part, words.hours_left_short, words.to_act_on, words.not_seen, words.terms, words.why)
-    return max(width_mm(label, 7.2) for label in (*labels, words.fault)) + 2.4
+    return max(width_mm(label, 7.2) for label in labels) + 2.4
 
 
 def in_sheets(lots: Sequence[FittedLot], room: float) -> tuple[tuple[FittedLot, ...], ...]:
@@ -173,19 +179,16 @@ def _of_machine(read: ReadView) -> str:
     return ", ".join(filter(None, (read.serial, read.year)))
 
 
-def _reasons(lot: LotView, words: Headings) -> str:
-    """What asks for another look; of an unread lot its first fault."""
-    if lot.faults:
-        return lot.faults[0]
-    if not lot.looks:
-        return ""
-    return f"{words.why}{words.colon}{', '.join(lot.looks)}"
+def _reasons(lot: LotView, read: ReadView, words: Headings) -> str:
+    """What asks for another look beside findings, and the verdict by terms."""
+    looks = ", ".join(filter(None, (read.past_limit, *lot.looks)))
+    return words.semicolon.join(filter(None, (looks, read.verdict)))
 
 
 def _told(read: ReadView, looks: Sequence[str], words: Headings, room: float) -> Iterator[Told]:
     worst = f"{read.worst}{NO_BREAK}%" if read.worst else ""
     part = words.semicolon.join(filter(None, (read.worst_part, read.past_limit)))
-    yield _fitting(words.worst_part, part, room, worst)
+    yield replace(_fitting(words.worst_part, part, room, worst), past=read.past)
     yield _hours_left(read, words, room)
     yield from _acts(read, words, room)
     for label, text in ((words.not_seen, read.unseen), (words.terms, read.verdict), (words.why, ", ".join(looks))):
@@ -194,11 +197,12 @@ def _told(read: ReadView, looks: Sequence[str], words: Headings, room: float) ->
 
 
 def _hours_left(read: ReadView, words: Headings, room: float) -> Told:
-    """Hours until the next limit; that they are not known has no weight of its own."""
-    if not read.hours_part:
-        return _fitting(words.hours_left_short, read.hours_left, room)
-    part = ", ".join(filter(None, (read.hours_part, read.hours_rest_on)))
-    return _fitting(words.hours_left_short, part, room, read.hours_left)
+    """Hours until the next limit."""
+    left = read.left
+    rest = ", ".join(filter(None, (left.next, left.part, left.rest_on)))
+    if not left.known:
+        return _fitting(words.hours_left_short, left.hours, room)
+    return replace(_fitting(words.hours_left_short, rest, room, left.hours), past=bool(read.past_limit))
 
 
 def _acts(read: ReadView, words: Headings, room: float) -> Iterator[Told]:
@@ -207,12 +211,12 @@ def _acts(read: ReadView, words: Headings, room: float) -> Iterator[Told]:
     for place, act in enumerate(read.acts[:_MOST_ACTS]):
         yield _fitting("" if place else words.to_act_on, act, room, foreign=read.acts_language)
     if more > 0:
-        yield _fitting("", f"+ {more}", room)
+        yield _fitting("", words.more.format(n=more), room)
 
 
-def _fitting(label: str, text: str, room: float, strong: str = "", foreign: str = "", most: int = _MOST_LINES) -> Told:
-    said = shortened(text, most * room * 0.92 - width_mm(strong, 7.8, weight=600), 7.8, 400)
-    return Told(label, said, strong, _lines(f"{strong} {said}", room, 500), foreign)
+def _fitting(label: str, text: str, room: float, strong: str = "", foreign: str = "") -> Told:
+    said = shortened(text, _MOST_LINES * room * 0.92 - width_mm(strong, 7.8, weight=600), 7.8, 400)
+    return Told(label, said, strong, _lines(f"{strong} {said}", room, 600), foreign)
 
 
 def _lines(text: str, room: float, weight: Weight, before: float = 0.0) -> int:

@@ -21,6 +21,7 @@ def index_files(
     lots: Sequence[SaleLot],
     *,
     stationery: Stationery | None = None,
+    title: str = "",
     catalogue: Layout | None = None,
     language: str | None = None,
     paper: str | None = None,
@@ -31,7 +32,7 @@ def index_files(
     where it is asked for, which carries the lots as data. Look and language are those of the stationery where they are
     not asked for. Raises Refused where a document would lack a caution.
     """
-    view = sale(lots, stationery=stationery, language=language, paper=paper)
+    view = sale(lots, stationery=stationery, title=title, language=language, paper=paper)
     lines = write_lines(lots)
     files = {
         "index.html": write_page(view).encode("utf-8"),

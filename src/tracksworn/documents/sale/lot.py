@@ -69,7 +69,9 @@ class HoursLeft:
 
     part: Part
     low: float
-    high: float | None  # None: no upper end
+    high: float | None  # None: no upper end that tells anything
+    beaten: bool  # whether another part may well be sooner
+    without_worst: bool  # whether the most worn part has no hours
     by_word: bool  # rest on what the owner told
     as_guide: bool  # by a chart that was made for another machine
 
@@ -123,7 +125,7 @@ class Read:
 
 @dataclass(frozen=True, slots=True)
 class SaleLot:
-    """One lot. `read` is None where its files have faults, which then stand in `faults` as `file:line:column: what`."""
+    """One lot. `read` is None where it has no figures; why not then stands in `faults`, as `file:line:column: what`."""
 
     entry: Entry
     lot: str | None
@@ -143,3 +145,8 @@ class SaleLot:
 def faulty_lot(entry: Entry, faults: Iterable[str]) -> SaleLot:
     """A lot of which the files have faults: no figures."""
     return SaleLot(entry=entry, lot=entry.lot, looks=(Look.FAULTS,), faults=tuple(faults))
+
+
+def unmade_lot(entry: Entry, why: Iterable[str]) -> SaleLot:
+    """A lot that could not be made for no fault of its files: no figures either."""
+    return SaleLot(entry=entry, lot=entry.lot, looks=(Look.UNMADE,), faults=tuple(why))

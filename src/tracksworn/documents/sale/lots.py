@@ -12,7 +12,7 @@ from tracksworn.documents.drawing.whole_bar import WholeBar
 from tracksworn.documents.sale.lot import DocumentFile, HoursLeft, Read, SaleLot, Whole
 from tracksworn.documents.sale.named import name, part
 from tracksworn.documents.sale.reasons import code, short
-from tracksworn.documents.sale.view import LinkView, LotView, ReadView, WholeView
+from tracksworn.documents.sale.view import LeftView, LinkView, LotView, ReadView, WholeView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.conformity import RESULTS
 from tracksworn.documents.words.figures import DASH, THIN, Figures
@@ -32,21 +32,30 @@ DOCUMENTS: Final[Mapping[str, str]] = {
 FORMATS: Final = {"pdf": "PDF", "html": "HTML", "md": "Markdown", "png": "PNG"}
 UNSEEN: Final = NP_("{n} part not seen", "{n} parts not seen")
 PAST: Final = NP_("{n} part past limit", "{n} parts past limit")
+COUNTED: Final = frozenset({"past-limit"})
+"""Findings that are told as a number of parts."""
+UNREAD: Final = {
+    False: N_("No figure until its files are mended"),
+    True: N_("No figure: it could not be made this time"),
+}
+"""Of a lot with faults, and of one that failed for none of its own."""
 
 
 def lot_view(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
     """A lot that was read, or that could not be."""
     read = lot.read
+    shown = None if read is None else _read(read, figures)
     return LotView(
         anchor=anchor(lot),
         lot=lot.lot or "",
         name=name(lot),
         record=lot.entry.inspection if read is None else _record(read, figures),
-        read=None if read is None else _read(read, figures),
+        read=shown,
+        unread="" if read is not None else figures.language.say(UNREAD[Look.UNMADE in lot.looks]),
         faults=tuple(_from_the_list(fault, lot) for fault in lot.faults),
-        looks=tuple(short(look, figures) for look in lot.looks),
+        looks=tuple(short(look, figures) for look in lot.looks if not (look is Look.ACT and shown and shown.acts)),
         look_codes=" ".join(map(code, lot.looks)),
-        stage_code=Look.FAULTS if read is None else _stage_code(read.whole),
+        stage_code=lot.looks[0] if read is None else _stage_code(read.whole),
         documents=tuple(_links(lot, figures)),
         ranks=ranks,
     )
@@ -71,12 +80,10 @@ def _read(read: Read, figures: Figures) -> ReadView:
         worst_part=say(N_("no part has a figure")) if read.worst is None else part(read.worst.part, figures),
         past=read.worst is not None and reaches(read.worst.percent_worn, 100.0),
         past_limit=count(*PAST, read.whole.past_limit) if read.whole.past_limit else "",
-        hours_left=_hours_left(read.hours_left, figures),
-        hours_part="" if read.hours_left is None else part(read.hours_left.part, figures),
-        hours_rest_on=_hours_rest_on(read.hours_left, figures),
+        left=_left(read, figures),
         unseen=count(*UNSEEN, read.whole.unseen) if read.whole.unseen else "",
         chart=say(N_("no wear chart")) if read.chart is None else read.chart,
-        acts=tuple(act.title for act in read.acts),
+        acts=tuple(act.title for act in read.acts if act.code not in COUNTED),
         acts_language="" if read.language == figures.language.code else read.language,
         verdict=_verdict(read, figures),
     )
@@ -113,11 +120,7 @@ def _whole(whole: Whole, figures: Figures) -> WholeView:
     interval = ""
     if whole.bound is None and whole.low is not None and whole.high is not None:
         interval = figures.interval(whole.low, whole.high)
-    reach = figures.language.say(
-        N_("floor {floor}, ceiling {ceiling}"),
-        floor=figures.percent(whole.floor),
-        ceiling=figures.percent(whole.ceiling),
-    )
+    reach = _reach(whole, figures)
     return WholeView(
         figure=DASH if whole.percent_worn is None else figures.percent(whole.percent_worn),
         bound=_bound(whole, figures),
@@ -126,8 +129,16 @@ def _whole(whole: Whole, figures: Figures) -> WholeView:
         stage=_stage(whole, figures),
         seen=figures.share(whole.seen_share),
         reach=reach,
-        bar=_bar(whole, labels.clauses([interval, reach], figures.language)),
+        bar=_bar(whole, labels.clauses(filter(None, (interval, reach)), figures.language)),
     )
+
+
+def _reach(whole: Whole, figures: Figures) -> str:
+    """Where the figure would be were all that is unseen as new, or at its limit; how sure it is apart."""
+    floor, ceiling = figures.percent(whole.floor), figures.percent(whole.ceiling)
+    if floor == ceiling:
+        return ""
+    return figures.language.say(N_("unseen as new {floor}, at limit {ceiling}"), floor=floor, ceiling=ceiling)
 
 
 def _bound(whole: Whole, figures: Figures) -> str:
@@ -179,16 +190,22 @@ def _worst(read: Read, figures: Figures) -> str:
     return figures.interval(worst.low, worst.high)
 
 
-def _hours_left(left: HoursLeft | None, figures: Figures) -> str:
-    if left is None:
-        return figures.language.say(N_("not known"))
-    return figures.hours_between(left.low, left.high) + THIN + "h"
+def _left(read: Read, figures: Figures) -> LeftView:
+    """None are left where a part is past its limit."""
+    say, left, past = figures.language.say, read.hours_left, read.whole.past_limit > 0
+    hours = "" if left is None else figures.hours_between(left.low, left.high) + THIN + "h"
+    return LeftView(
+        known=past or left is not None,
+        hours=say(N_("now")) if past else hours or say(N_("not known")),
+        next=say(N_("next {hours}"), hours=hours) if past and hours else "",
+        part="" if left is None or left.beaten else part(left.part, figures),
+        rest_on="" if left is None else _rest_on(left, figures, past=past),
+    )
 
 
-def _hours_rest_on(left: HoursLeft | None, figures: Figures) -> str:
-    if left is None:
-        return ""
-    caveats = [N_("by the owner's word")] if left.by_word else []
+def _rest_on(left: HoursLeft, figures: Figures, *, past: bool) -> str:
+    caveats = [N_("without the worst part")] if left.without_worst and not past else []
+    caveats += [N_("by the owner's word")] if left.by_word else []
     caveats += [AS_A_GUIDE] if left.as_guide else []
     return ", ".join(map(figures.language.say, caveats))
 

@@ -16,6 +16,13 @@ def _of_looks(lot: SaleLot) -> tuple[int, int]:
     return (len(Look) - list(Look).index(lot.looks[0]), len(lot.looks)) if lot.looks else (0, 0)
 
 
+def _hours_left(lot: SaleLot) -> float | None:
+    """None are left where a part is past its limit."""
+    if lot.read is not None and lot.read.whole.past_limit:
+        return 0.0
+    return None if lot.read is None or lot.read.hours_left is None else lot.read.hours_left.low
+
+
 COLUMNS: Final[Mapping[str, Callable[[SaleLot], Any]]] = {
     "lot": lambda lot: natural(name(lot)),
     "machine": lambda lot: natural(machine(lot)) if lot.read is not None else None,
@@ -24,7 +31,7 @@ COLUMNS: Final[Mapping[str, Callable[[SaleLot], Any]]] = {
     "whole": known("read.whole.percent_worn"),
     "seen": known("read.whole.seen_share"),
     "worst": known("read.worst.percent_worn"),
-    "left": known("read.hours_left.low"),
+    "left": _hours_left,
     "look": _of_looks,
 }
 """Columns that sort, in their order, and by what; None where a lot has no such figure."""

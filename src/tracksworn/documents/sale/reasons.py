@@ -12,10 +12,12 @@ from tracksworn.documents.words.language import N_
 
 SHORT: Final[Mapping[Look, str]] = {
     Look.FAULTS: N_("not read"),
+    Look.UNMADE: N_("not made"),
     Look.NO_FIGURE: N_("no figure"),
     Look.ACT: N_("to act on"),
     Look.NEAR_LIMIT: N_("whole near its limit"),
     Look.WORST_FAR_ABOVE: N_("one part far worse"),
+    Look.PART_NEAR_LIMIT: N_("one part near its limit"),
     Look.WIDE: N_("wide interval"),
     Look.UNSEEN: N_("much not seen"),
     Look.NO_CHART: N_("no chart"),
@@ -26,12 +28,14 @@ SHORT: Final[Mapping[Look, str]] = {
 
 LONG: Final[Mapping[Look, str]] = {
     Look.FAULTS: N_("its files have faults and could not be read"),
+    Look.UNMADE: N_("it could not be made this time, for no fault of its files"),
     Look.NO_FIGURE: N_("no part could be given a figure of wear"),
     Look.ACT: N_("a finding asks for action"),
     Look.NEAR_LIMIT: N_("the whole is {near} worn or more"),
     Look.WORST_FAR_ABOVE: N_(
         "its worst part is {near} worn or more, and {above} points or more above the whole, which hides it"
     ),
+    Look.PART_NEAR_LIMIT: N_("its worst part is {near} worn or more, the whole less"),
     Look.WIDE: N_("the interval of the whole is {wide} points long or longer, or there is only a bound"),
     Look.UNSEEN: N_("{unseen} of the cost or more was not seen"),
     Look.NO_CHART: N_("there is no wear chart: all was judged by eye, or has no percent"),

@@ -15,6 +15,7 @@ from tracksworn.documents.sale.reasons import code, long, short
 from tracksworn.documents.sale.view import CountView, MachinesView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import NO_BREAK, Figures
+from tracksworn.documents.words.forecast import NO_PERMISSION
 from tracksworn.documents.words.language import N_, NP_
 
 LOTS: Final = NP_("{n} lot", "{n} lots")
@@ -25,6 +26,11 @@ KNOWN: Final = NP_(
 )
 UNKNOWN: Final = NP_("{n} has no overall figure, or only a bound.", "{n} have no overall figure, or only a bound.")
 TO_ACT: Final = NP_("{n} has a finding that asks for action.", "{n} have a finding that asks for action.")
+PAST: Final = NP_("{n} has a part past its limit.", "{n} have a part past its limit.")
+UNMADE: Final = NP_(
+    "{n} could not be made this time, for no fault of its files.",
+    "{n} could not be made this time, for no fault of their files.",
+)
 FAULTY: Final = NP_(
     "{n} could not be read, as its files have faults.", "{n} could not be read, as their files have faults."
 )
@@ -46,8 +52,10 @@ def _sentences(lots: Sequence[SaleLot], fleet: Fleet, figures: Figures) -> Itera
     count = figures.language.count
     if fleet.looks[Look.ACT]:
         yield count(*TO_ACT, fleet.looks[Look.ACT])
-    if fleet.faulty:
-        yield count(*FAULTY, fleet.faulty)
+    past = sum(lot.read is not None and lot.read.whole.past_limit > 0 for lot in lots)
+    for words, number in ((PAST, past), (FAULTY, fleet.looks[Look.FAULTS]), (UNMADE, fleet.looks[Look.UNMADE])):
+        if number:
+            yield count(*words, number)
     known = [percent for lot in lots if (percent := lot.standing.percent_worn) is not None]
     if fleet.median is not None:
         low, high, median = map(figures.per_cent, (min(known), max(known), fleet.median))
@@ -61,7 +69,7 @@ def distribution(fleet: Fleet, figures: Figures) -> Distribution:
     say = figures.language.say
     aside = tuple(
         (say(text), count)
-        for text, count in ((N_("not known"), fleet.not_known), (N_("not read"), fleet.faulty))
+        for text, count in ((N_("not known"), fleet.not_known), (N_("not read"), fleet.unread))
         if count
     )
     middle = "" if fleet.median is None else say(N_("middle {percent}"), percent=figures.percent(fleet.median))
@@ -98,8 +106,12 @@ def stages(fleet: Fleet, figures: Figures) -> tuple[CountView, ...]:
         told.append(
             CountView(NOT_KNOWN, say(N_("not known")), say(N_("no figure, or only a bound")), str(fleet.not_known))
         )
-    if fleet.faulty:
-        told.append(CountView(Look.FAULTS, say(N_("not read")), say(N_("files with faults")), str(fleet.faulty)))
+    for look, words, why in (
+        (Look.FAULTS, N_("not read"), N_("files with faults")),
+        (Look.UNMADE, N_("not made"), N_("for no fault of its files")),
+    ):
+        if fleet.looks[look]:
+            told.append(CountView(look, say(words), say(why), str(fleet.looks[look])))
     return tuple(told)
 
 
@@ -151,10 +163,18 @@ def days(lots: Iterable[SaleLot], figures: Figures) -> str:
     return first if first == last else figures.language.say(N_("{low} to {high}"), low=first, high=last)
 
 
+def no_permission(figures: Figures) -> str:
+    """What stands wherever hours do."""
+    return figures.language.say(NO_PERMISSION)
+
+
 def thresholds(figures: Figures) -> str:
     """How the reasons are to be taken."""
     return figures.language.say(
-        N_("From where on a reason counts is judgement; a lot may have several reasons, and none of them is a verdict.")
+        N_(
+            "From where on a reason counts is judgement, of figures before they are rounded; a lot may have several "
+            "reasons, and none of them is a verdict."
+        )
     )
 
 
@@ -163,10 +183,11 @@ def legend(figures: Figures) -> str:
     return figures.language.say(
         N_(
             "Overall is the whole undercarriage by cost: 0 is as new, the heavy stroke is the limit, ticks stand at 50 "
-            "and 80. The pointer is the figure, the bar its {confidence} interval, dashed where all was judged by eye; "
-            "dashes run to the floor, were all that is unseen as new, and to the ceiling, were it all at its limit. An "
-            "average hides: the worst part stands beside it, bold past its limit. Hours left are no permission to run "
-            "a part past its limit."
+            "and 80. The pointer is the figure, the bar its {confidence} interval; ≈ and a dashed bar: all was judged "
+            "by eye. Dashes beside it run to where the figure would be were all that is unseen as new, and were it at "
+            "its limit; what was seen is a share of the cost. An average hides: the worst part stands beside it, bold "
+            "past its limit. Hours to the next limit are of parts that were measured and of known age, and of a side's "
+            "rollers of the worst; not known: there is no such part."
         ),
         confidence=f"95{NO_BREAK}%",
     )

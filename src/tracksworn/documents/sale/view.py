@@ -24,8 +24,19 @@ class WholeView:
     interval: Annotated[str, "`55 to 57`; empty where there is none"]
     stage: Annotated[str, "`second half, possibly near limit`; empty without a figure"]
     seen: Annotated[str, "how much of the cost was seen: `94 %`"]
-    reach: Annotated[str, "`floor 53, ceiling 58`"]
+    reach: Annotated[str, "`unseen as new 53, at limit 58`; empty where that makes no difference"]
     bar: Annotated[WholeBar, "what its line is drawn from"]
+
+
+@dataclass(frozen=True, slots=True)
+class LeftView:
+    """Hours until a part reaches its limit."""
+
+    known: Annotated[bool, "whether anything is known of them"]
+    hours: Annotated[str, "`620 to 1 070 h`; `now` where a part is past its limit; `not known`"]
+    next: Annotated[str, "`next 620 to 1 070 h` where a part is past its limit; may be empty"]
+    part: Annotated[str, "which part reaches its limit then; empty where that may be another one"]
+    rest_on: Annotated[str, "what makes these hours less sure: `by the owner's word`; may be empty"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,12 +65,10 @@ class ReadView:
     worst_part: Annotated[str, "`left bottom roller 3`, or that no part has a figure"]
     past: Annotated[bool, "whether that is past its limit: heavier"]
     past_limit: Annotated[str, "`2 parts past limit`; empty where there are none"]
-    hours_left: Annotated[str, "`620 to 1 070 h`; `not known`"]
-    hours_part: Annotated[str, "which part reaches its limit then; may be empty"]
-    hours_rest_on: Annotated[str, "what makes these hours less sure: `by the owner's word`; may be empty"]
+    left: Annotated[LeftView, "hours to the next limit"]
     unseen: Annotated[str, "`3 parts not seen`; empty where all were"]
     chart: Annotated[str, "the wear chart, or that there is none"]
-    acts: Annotated[tuple[str, ...], "findings that ask for action"]
+    acts: Annotated[tuple[str, ...], "findings that ask for action, but for parts past their limit"]
     acts_language: Annotated[str, "the language of these, where it is not the page's; else empty"]
     verdict: Annotated[str, "`passes Lantern Plan`; empty without terms"]
 
@@ -73,10 +82,11 @@ class LotView:
     name: Annotated[str, "what it is called where lots are named: its number, else that of its inspection"]
     record: Annotated[str, "`OXB-0231, revision 0`; of one that could not be read its file"]
     read: Annotated[ReadView | None, "what its files say; None where they have faults"]
+    unread: Annotated[str, "why there is no figure; empty of one that was read"]
     faults: Annotated[tuple[str, ...], "what is wrong with them, each with its place"]
-    looks: Annotated[tuple[str, ...], "why it needs another look, in few words; empty where it does not"]
+    looks: Annotated[tuple[str, ...], "why it needs another look, in few words, beside its findings; may be empty"]
     look_codes: Annotated[str, "the same as words for a filter, a blank between"]
-    stage_code: Annotated[str, "the stage for a filter; `not known` without a figure, `faults` unread"]
+    stage_code: Annotated[str, "the stage for a filter; `not known` without a figure, `faults` or `unmade` unread"]
     documents: Annotated[tuple[LinkView, ...], "its documents"]
     ranks: Annotated[str, "its place by each column that sorts, a blank between; `-` where that is not known"]
 
@@ -116,6 +126,7 @@ class Sale:
     looks: Annotated[tuple[CountView, ...], "why lots need another look, those reasons that occur"]
     thresholds: Annotated[str, "that these are judgement, and how lots are counted"]
     legend: Annotated[str, "how lines and figures are read"]
+    no_permission: Annotated[str, "what hours left do not allow"]
     machines: Annotated[tuple[MachinesView, ...], "lots by maker and model"]
     standing_terms: Annotated[str, "Markdown of the firm's own; may be empty"]
     whose_terms: Annotated[str, "the heading over it"]

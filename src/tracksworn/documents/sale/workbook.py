@@ -40,7 +40,7 @@ def _told(tell: Callable[[ReadView], str]) -> Callable[[SaleLot, LotView], Cell]
 
 
 def _hours_left_of(read: ReadView) -> str:
-    return ", ".join(filter(None, (read.hours_part, read.hours_rest_on)))
+    return ", ".join(filter(None, (read.left.part, read.left.rest_on)))
 
 
 _COLUMNS: Final = (

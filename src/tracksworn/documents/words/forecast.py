@@ -77,6 +77,11 @@ def next_limit(assessment: Assessment) -> ForecastRow | None:
     return first_limit([one for one in assessment.forecast or () if one.hours_left > 0])
 
 
+def told_end(row: ForecastRow, forecast: Sequence[ForecastRow], per_week: float | None) -> float | None:
+    """The hours by which the first limit is reached, as far as they may be told; None where another may be sooner."""
+    return None if may_be_beaten(row, forecast) else upper_end(row.hours_low, row.hours_high, per_week)
+
+
 def reaches_limit(
     row: ForecastRow,
     figures: Figures,
