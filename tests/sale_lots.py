@@ -162,10 +162,9 @@ def _looks(read: Read, rng: Random) -> tuple[Look, ...]:
     worst = read.worst.percent_worn if read.worst else 0.0
     long = whole.high is None or whole.low is None or whole.high - whole.low >= when.wide
     looks += [Look.NEAR_LIMIT] if whole.percent_worn >= 80.0 else []
-    if worst >= 80.0 and worst - whole.percent_worn >= when.above:
-        looks.append(Look.WORST_FAR_ABOVE)
-    elif worst >= 80.0 > whole.percent_worn:
-        looks.append(Look.PART_NEAR_LIMIT)
+    looks += [Look.PART_PAST_LIMIT] if whole.past_limit else []
+    looks += [Look.PART_NEAR_LIMIT] if worst >= 80.0 and not whole.past_limit else []
+    looks += [Look.WORST_FAR_ABOVE] if worst >= 80.0 and worst - whole.percent_worn >= when.above else []
     looks += [Look.WIDE] if long else []
     looks += [Look.UNSEEN] if 1 - whole.seen_share >= when.unseen else []
     looks += [Look.NO_CHART] if read.chart is None else []

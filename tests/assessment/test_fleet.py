@@ -60,15 +60,11 @@ def test_nothing_asks_for_another_look_at_a_sound_lot() -> None:
             with_whole(percent_worn=60.0, worst=worst(79.9)),
         ),
         (
-            with_whole(percent_worn=60.0, worst=worst(89.9)),
+            with_whole(worst=worst(99.9)),
             Look.PART_NEAR_LIMIT,
-            with_whole(percent_worn=60.0, worst=worst(90.0)),
+            with_whole(worst=worst(100.0), past_limit=1),
         ),
-        (
-            with_whole(percent_worn=79.9, worst=worst(90.0)),
-            Look.PART_NEAR_LIMIT,
-            with_whole(percent_worn=80.0, worst=worst(90.0)),
-        ),
+        (with_whole(worst=worst(100.0), past_limit=1), Look.PART_PAST_LIMIT, with_whole(worst=worst(99.9))),
         (with_whole(low=25.0, high=50.0), Look.WIDE, with_whole(low=25.1, high=50.0)),
         (with_whole(bound=Bound.AT_LEAST, high=None), Look.WIDE, with_whole()),
         (with_whole(seen_share=0.75), Look.UNSEEN, with_whole(seen_share=0.751)),

@@ -28,9 +28,10 @@ class Look(StrEnum):
     UNMADE = "unmade"  # its files are sound, yet nothing could be made of them this time
     NO_FIGURE = "no figure"  # no part could be given a figure of wear
     ACT = "act"  # a finding asks for action
+    PART_PAST_LIMIT = "part past limit"  # a part is past its limit
     NEAR_LIMIT = "near limit"  # the whole is near its limit
     WORST_FAR_ABOVE = "worst far above"  # the whole hides that its worst part is near its limit or past it
-    PART_NEAR_LIMIT = "part near limit"  # its worst part is near its limit, in sight of the whole
+    PART_NEAR_LIMIT = "part near limit"  # its worst part is near its limit
     WIDE = "wide"  # the whole is known only within a wide interval, or is only a bound
     UNSEEN = "unseen"  # much was not seen
     NO_CHART = "no chart"
@@ -60,14 +61,15 @@ def _by_whole(overall: Overall, when: AnotherLook) -> Iterator[Look]:
     if overall.percent_worn is None:
         yield Look.NO_FIGURE
         return
-    near = reaches(overall.percent_worn, BEGINS[Stage.NEAR_LIMIT])
-    if near:
+    if reaches(overall.percent_worn, BEGINS[Stage.NEAR_LIMIT]):
         yield Look.NEAR_LIMIT
+    if overall.past_limit:
+        yield Look.PART_PAST_LIMIT
     if overall.worst is not None and reaches(overall.worst.percent_worn, BEGINS[Stage.NEAR_LIMIT]):
+        if not overall.past_limit:
+            yield Look.PART_NEAR_LIMIT
         if reaches(overall.worst.percent_worn - overall.percent_worn, when.above):
             yield Look.WORST_FAR_ABOVE
-        elif not near:
-            yield Look.PART_NEAR_LIMIT
     if is_wide(overall, when):
         yield Look.WIDE
     if reaches(1.0 - overall.seen_share, when.unseen):

@@ -90,13 +90,9 @@ LEFT = HoursLeft(Part(Component.LINK, Side.LEFT, None), 770.0, 1830.0, False, Tr
 
 def test_no_hours_are_left_where_a_part_is_past_its_limit() -> None:
     left = left_of(2, LEFT)
-    assert (left.hours, left.next, left.part, left.rest_on) == (
-        "now",
-        "next 770 to 1\u202f830\u202fh",
-        "left links",
-        "",
-    )
-    assert left_of(1, None).hours == "now"
+    assert (left.hours, left.now) == ("now; next 770 to 1\u202f830\u202fh", "now")
+    assert (left.next, left.part, left.rest_on) == ("next 770 to 1\u202f830\u202fh", "left links", "")
+    assert left_of(1, None).hours == "now: past it"
     assert left_of(0, None).hours == "not known"
 
 
@@ -106,12 +102,18 @@ def test_hours_say_where_the_worst_part_has_none_and_name_no_part_where_another_
     assert (beaten.hours, beaten.part) == ("over 770\u202fh", "")
 
 
+def test_hours_beside_a_finding_are_said_to_be_by_wear_alone() -> None:
+    for lot, view in zip(LOTS, sale(LOTS).lots, strict=True):
+        if view.read and lot.read and lot.read.hours_left:
+            assert ("by wear alone" in view.read.left.rest_on) is bool(view.read.acts)
+
+
 def test_parts_past_their_limit_are_counted_not_listed() -> None:
     for lot, view in zip(LOTS, sale(LOTS).lots, strict=True):
         if lot.read and view.read:
             titles = [act.title for act in lot.read.acts if act.code != "past-limit"]
             assert list(view.read.acts) == titles
-            assert ("to act on" in view.looks) is (Look.ACT in lot.looks and not titles)
+            assert bool(view.read.past_limit) is (lot.read.whole.past_limit > 0)
 
 
 def test_the_fingerprint_is_that_of_the_lines_and_so_of_every_lot_number_and_fault() -> None:

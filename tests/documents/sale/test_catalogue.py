@@ -41,7 +41,8 @@ def test_every_lot_stands_on_the_sheet_that_the_contents_say(layout: Layout) -> 
         some = names[names.index(start) : names.index(end) + 1]
         assert [name for name in some if name not in sheets[int(sheet) - 2]] == []
         covered += some
-    assert set(names) - set(covered) <= {names[-1]}  # a last sheet with one lot is no range
+    numbered = {lot.name for lot in view.lots if lot.lot}
+    assert numbered - set(covered) <= {names[-1]}  # a last sheet with one lot is no range
 
 
 @pytest.mark.slow
@@ -111,7 +112,8 @@ def test_no_reason_gives_way_to_the_findings_and_what_hours_rest_on_is_said() ->
         read = one.view.read
         assert all(look in one.reasons for look in one.view.looks if read)
         assert bool(one.acts) is bool(read and read.acts)
-        assert (read.left.rest_on if read else "") in (one.rest_on, one.soonest)
+        rest_on = read.left.rest_on if read else ""
+        assert rest_on == one.soonest or rest_on in one.rest_on
         assert (read.verdict if read else "") in one.reasons
 
 

@@ -70,7 +70,7 @@ def test_a_demo_lot_says_what_its_assessment_says() -> None:
     assert (lot.read.worst.part.component, lot.read.worst.part.side) == (Component.BOTTOM_ROLLER, Side.LEFT)
     assert [act.code for act in lot.read.acts] == ["past-limit-and-leaking", "dry-joint"]
     assert lot.read.letterhead == "../letterheads/millrace.yaml"
-    assert lot.looks == (Look.ACT, Look.WORST_FAR_ABOVE)
+    assert lot.looks == (Look.ACT, Look.PART_PAST_LIMIT, Look.WORST_FAR_ABOVE)
     assert lot.documents == (DocumentFile("listing", "pdf", "MPS-2031-0418-r0-listing.pdf"),)
 
 

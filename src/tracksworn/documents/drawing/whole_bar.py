@@ -57,10 +57,12 @@ def draw_whole_bar(bar: WholeBar, width: float) -> Drawing:
 
 
 def draw_scale(width: float, limit: str, alternative: str) -> Drawing:
-    """What stands over a column of such lines: where the stages begin, as far as there is room, and the limit."""
+    """What stands over a column of such lines: where stages begin, and the limit; where its word has no room, 100."""
     axis, foot = _Axis(width), SCALE_HEIGHT - 0.5
     word = Text((axis.at(END), foot), limit, 6.4, 600, anchor="end")
     edges = [Text((axis.at(one), foot), f"{one:.0f}", 6.4, colour=LABEL, anchor="middle") for one in (50.0, 80.0)]
+    if box_of(edges[-1]).right >= box_of(word).left - _APART:
+        word = Text((axis.at(100.0), foot), "100", 6.4, 600, anchor="middle")
     left = box_of(word).left - _APART
     shown = [text for text in edges if box_of(text).right < left]
     return Drawing(width, SCALE_HEIGHT, (Text((0, foot), "0", 6.4, colour=LABEL), *shown, word), alternative)

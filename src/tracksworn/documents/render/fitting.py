@@ -63,6 +63,12 @@ class Fitted:
         return in_one_line([replace(one, note="") for one in self.view.identification.strip], self.width, (_STRIP, 7.6))
 
     @property
+    def strip_columns(self) -> tuple[float, ...]:
+        """How wide the strip's columns are, mm, what is left over shared out between them."""
+        ends = [*places(self.strip, self.width)[1:], self.width]
+        return tuple(end - start for start, end in zip(places(self.strip, self.width), ends, strict=True))
+
+    @property
     def unbroken(self) -> tuple[str, ...]:
         """Labels of what stays on one line in sheet one's strip: all but the place, or as much as leaves it room."""
         strip = self.view.identification.strip
@@ -157,6 +163,13 @@ def _cut(list_: Sequence[Labelled], yielding: Sequence[Labelled], room: float, s
 
 def _taken(list_: Sequence[Labelled], size: float) -> float:
     return sum(_wide(one, size) for one in list_) + GAP * (len(list_) - 1)
+
+
+def places(row: Row, room: float) -> tuple[float, ...]:
+    """Where each begins: what room is left over is shared out between them."""
+    widths = [_wide(one, row.size) for one in row.labelled]
+    gap = (room - sum(widths)) / max(len(widths) - 1, 1)
+    return tuple(sum(widths[:place]) + place * gap for place in range(len(widths)))
 
 
 def _wide(one: Labelled, size: float) -> float:

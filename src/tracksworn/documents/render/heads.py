@@ -6,7 +6,7 @@ from typing import Final
 from tracksworn.documents.drawing.inks import HAIRLINE, INK, LABEL
 from tracksworn.documents.drawing.plain import Drawing, Line, Path, Stroke, Text
 from tracksworn.documents.drawing.type import width_mm
-from tracksworn.documents.render.fitting import Fitted, Row
+from tracksworn.documents.render.fitting import Fitted, Row, places
 
 HEAD_HEIGHT: Final = 18.7
 FOOT_HEIGHT: Final = 9.0
@@ -64,10 +64,10 @@ def draw_foot(fitted: Fitted, sheet: str = "") -> Drawing:
     """Document, arithmetic, chart, fingerprint, who answers for it, and which sheet: given, or else set over it."""
     row, width = fitted.foot, fitted.width
     label = fitted.view.headings.sheet
-    places = list(_places(row, width - 14.0))
+    starts = places(row, width - 14.0)
     texts = (*_labelled(row, (3.6, 7.3), width - 14.0), Text((width, 3.6), label, 6.4, 400, LABEL, "end"))
     number = (Text((width, 7.3), sheet, 8.2, 600, INK, "end"),) if sheet else ()
-    marks = Path(tuple(Line(((x - 2.2, 1.6), (x - 2.2, 8.2))) for x in places[1:]), stroke=_HAIR)
+    marks = Path(tuple(Line(((x - 2.2, 1.6), (x - 2.2, 8.2))) for x in starts[1:]), stroke=_HAIR)
     return Drawing(
         width, FOOT_HEIGHT, (Path((_across(0.3, width),), stroke=_THIN), marks, *texts, *number), row.labelled[0].value
     )
@@ -78,16 +78,6 @@ def _across(height: float, width: float) -> Line:
 
 
 def _labelled(row: Row, baselines: tuple[float, float], room: float) -> Iterator[Text]:
-    for one, x in zip(row.labelled, _places(row, room), strict=True):
+    for one, x in zip(row.labelled, places(row, room), strict=True):
         yield Text((x, baselines[0]), one.label, 6.4, 400, LABEL)
         yield Text((x, baselines[1]), one.value, row.size, 500, INK)
-
-
-def _places(row: Row, room: float) -> Iterator[float]:
-    """Where each begins: what room is left over is shared out between them."""
-    widths = [max(width_mm(one.value, row.size, weight=500), width_mm(one.label, 6.4)) for one in row.labelled]
-    gap = (room - sum(widths)) / max(len(widths) - 1, 1) if len(widths) > 1 else 0.0
-    x = 0.0
-    for width in widths:
-        yield x
-        x += width + gap

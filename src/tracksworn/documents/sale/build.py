@@ -25,7 +25,7 @@ from tracksworn.documents.typefaces import Face
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.cautions import cautions
 from tracksworn.documents.words.figures import Figures
-from tracksworn.documents.words.language import N_, NP_, Language
+from tracksworn.documents.words.language import C_, N_, NP_, Language
 from tracksworn.inspection.dossier import Stationery
 
 WITHOUT_NUMBER: Final = NP_("{n} without a lot number", "{n} without a lot number")
@@ -135,7 +135,7 @@ class _Teller:
             strip=(
                 *([Labelled(say(N_("Sale")), title, yields="partly")] if title else ()),
                 Labelled(say(N_("Lots")), self._which(), yields="partly"),
-                Labelled(say(N_("Inspected")), told.days(self.lots, self.figures) or "–"),
+                Labelled(say(C_("of lots", "Inspected")), told.days(self.lots, self.figures) or "–"),
                 Labelled(say(N_("By")), self.inspectors, yields="partly"),
             ),
             issued=day_of(self.lots).isoformat(),

@@ -26,8 +26,8 @@ from tracksworn.documents.sale.view import Sale
 
 ROOM: Final = {"A4": 249.9, "letter": 232.3}
 """How high the text of a sheet is, mm."""
-HEAD: Final = 22.6
-"""What the section's head, the columns' heads and the key take of it."""
+HEAD: Final = {"lines": 27.0, "blocks": 19.0}
+"""What the section's head, the columns' heads, the key and the caution take of it."""
 ROWS: Final = {"A4": 24, "letter": 22}
 """Lines of its lists for which the first sheet has room."""
 IN_A_LINE: Final = 60
@@ -97,7 +97,7 @@ def _rows(lists: Iterable[str], in_a_line: int) -> int:
 
 def _arrange(view: Sale, lay_out: LayOut, *, layout: Layout) -> Sheets:
     """Sheets as reckoned beforehand; laid out again, with less on each, only where one came out as two."""
-    room, lists_first = ROOM[view.branding.paper] - HEAD, _lists_first(view)
+    room, lists_first = ROOM[view.branding.paper] - HEAD[layout], _lists_first(view)
     lots = _draw(view, layout=layout).lots
     for _ in range(TRIES):
         sheets = in_sheets(lots, room)
@@ -118,8 +118,9 @@ def _on(laid_out: Sheets, anchor: str) -> int | None:
 
 
 def _range(sheet: Sequence[FittedLot]) -> str:
-    """From which lot to which, for the table of contents."""
-    first, last = sheet[0].view.name, sheet[-1].view.name
+    """From which lot to which, of those that have a number."""
+    names = [one.view.name for one in sheet if one.view.lot] or [one.view.name for one in sheet]
+    first, last = names[0], names[-1]
     return first if first == last else f"{first} – {last}"
 
 

@@ -23,13 +23,13 @@ _PART: Final = 27.0  # the name of a part on one line
 _SECOND: Final = 3.3  # height of its second line, where a language says it at length
 _UNREAD: Final = 5.2  # of a lot without figures
 _WIDE: Final = 160.0
-_OF_HOURS: Final = (27.0, 55.0)  # what hours rest on, in that line: in its own column, or the one before too
+_OF_HOURS: Final = (27.0, 55.0, 87.0)  # what hours rest on, in that line: in its own column, or those before too
 _TEXT: Final = 3.58  # height of a line in a block
 _BLOCK: Final = 4.4  # of what stands around its lines
 _LEAST: Final = 25.4
-_LEAST_UNREAD: Final = 14.0
-_OF_WHOLE: Final = 54.0  # width of the column of the overall figure
-_COLUMN: Final = 78.0  # width of what is told in a block, its labels included
+_LEAST_UNREAD: Final = 9.4
+_OF_WHOLE: Final = 59.0  # width of the column of the overall figure
+_COLUMN: Final = 75.0  # width of what is told in a block, its labels included
 _MOST_ACTS: Final = 2
 _MOST_LINES: Final = 2  # of one text in a block
 
@@ -80,10 +80,11 @@ def in_lines(lot: LotView, words: Headings) -> FittedLot:
     room = _WIDE - (0.0, *_OF_HOURS)[columns] - width_mm(f"{words.why}{words.colon}{words.semicolon}", 7.2)
     reasons = shortened(_reasons(lot, read, words), room, 7.2, 400)
     acts = words.semicolon.join(read.acts)
+    past = read.past_limit + (words.semicolon if read.past_limit and acts else "")
     long_parts = max(width_mm(one, 7.2) for one in (read.worst_part, soonest)) > _PART
     return FittedLot(
         view=lot,
-        height=LINE + _SECOND * long_parts + (REASON if reasons or acts or rest_on else 0.0),
+        height=LINE + _SECOND * long_parts + (REASON if reasons or acts or past or rest_on else 0.0),
         bar=draw_whole_bar(read.whole.bar, LINE_BAR),
         lot=name,
         size=size,
@@ -95,15 +96,16 @@ def in_lines(lot: LotView, words: Headings) -> FittedLot:
         soonest=shortened(soonest, 1.8 * _PART, 7.2, 400),
         rest_on=shortened(rest_on, _OF_HOURS[-1], 7.2, 400),
         rest_on_columns=columns,
-        acts=shortened(acts, room - width_mm(reasons, 7.2), 7.2, 600),
+        acts=shortened(acts, room - width_mm(reasons, 7.2) - width_mm(past, 7.2, weight=600), 7.2, 600),
         reasons=reasons,
     )
 
 
 def _soonest(left: LeftView) -> tuple[str, str]:
     """What stands under hours left, and what they rest on under that."""
-    second = left.next or left.part
-    return (second, left.rest_on) if second else (left.rest_on, "")
+    if left.next:
+        return left.next, ", ".join(filter(None, (left.part, left.rest_on)))
+    return (left.part, left.rest_on) if left.part else (left.rest_on, "")
 
 
 def in_block(lot: LotView, words: Headings) -> FittedLot:
@@ -119,10 +121,10 @@ def in_block(lot: LotView, words: Headings) -> FittedLot:
         bar=draw_whole_bar(read.whole.bar, BLOCK_BAR),
         lot=name,
         size=size,
-        machine=shortened(read.machine, 42.0, 9.6, 600),
-        beneath=shortened(_of_machine(read), 42.0, 7.8, 400),
-        note=shortened(f"{read.inspected}, {read.by}", 42.0, 7.8, 400),
-        hours=shortened(", ".join(filter(None, (read.hours, read.hours_note))), 42.0, 7.8, 400),
+        machine=shortened(read.machine, 41.0, 9.6, 600),
+        beneath=shortened(_of_machine(read), 41.0, 7.8, 400),
+        note=shortened(f"{read.inspected}, {read.by}", 41.0, 7.8, 400),
+        hours=shortened(", ".join(filter(None, (read.hours, read.hours_note))), 41.0, 7.8, 400),
         told=told,
     )
 
@@ -131,7 +133,7 @@ def _more_of_whole(whole: WholeView, words: Headings) -> int:
     """How many lines the overall figure with its stage, and what was seen, take beyond the three that have room."""
     figure = width_mm(whole.figure, 18.5, weight=600)
     beside = _lines(" ".join(filter(None, (whole.bound, whole.interval, whole.stage))), _OF_WHOLE, 500, figure)
-    seen = words.semicolon.join(filter(None, (f"{whole.seen} {words.seen_of_cost}", whole.reach)))
+    seen = words.semicolon.join(filter(None, (words.seen_of_cost.format(share=whole.seen), whole.reach)))
     beneath = _lines(seen, _OF_WHOLE, 400)
     return max(0, beside + beneath - 3)
 
@@ -141,8 +143,10 @@ def _high(told: Sequence[Told]) -> float:
 
 
 def _columns(rest_on: str) -> int:
-    """How many columns of its line what hours rest on takes: the last, or that before too."""
-    return 0 if not rest_on else 1 if width_mm(rest_on, 7.2) <= _OF_HOURS[0] else 2
+    """How many of its line's last columns what hours rest on takes."""
+    if not rest_on:
+        return 0
+    return next((n for n, room in enumerate(_OF_HOURS, 1) if width_mm(rest_on, 7.2) <= room), len(_OF_HOURS))
 
 
 def _name(name: str, room: float, sizes: tuple[float, ...], lines: int) -> tuple[str, float]:
@@ -181,14 +185,13 @@ def _of_machine(read: ReadView) -> str:
 
 def _reasons(lot: LotView, read: ReadView, words: Headings) -> str:
     """What asks for another look beside findings, and the verdict by terms."""
-    looks = ", ".join(filter(None, (read.past_limit, *lot.looks)))
-    return words.semicolon.join(filter(None, (looks, read.verdict)))
+    terms = f"{words.terms}{words.colon}{read.verdict}" if read.verdict else ""
+    return words.semicolon.join(filter(None, (", ".join(lot.looks), terms)))
 
 
 def _told(read: ReadView, looks: Sequence[str], words: Headings, room: float) -> Iterator[Told]:
     worst = f"{read.worst}{NO_BREAK}%" if read.worst else ""
-    part = words.semicolon.join(filter(None, (read.worst_part, read.past_limit)))
-    yield replace(_fitting(words.worst_part, part, room, worst), past=read.past)
+    yield replace(_fitting(words.worst_part, read.worst_part, room, worst), past=read.past)
     yield _hours_left(read, words, room)
     yield from _acts(read, words, room)
     for label, text in ((words.not_seen, read.unseen), (words.terms, read.verdict), (words.why, ", ".join(looks))):
@@ -199,17 +202,21 @@ def _told(read: ReadView, looks: Sequence[str], words: Headings, room: float) ->
 def _hours_left(read: ReadView, words: Headings, room: float) -> Told:
     """Hours until the next limit."""
     left = read.left
-    rest = ", ".join(filter(None, (left.next, left.part, left.rest_on)))
+    rest = ", ".join(filter(None, (left.part, left.rest_on)))
     if not left.known:
         return _fitting(words.hours_left_short, left.hours, room)
     return replace(_fitting(words.hours_left_short, rest, room, left.hours), past=bool(read.past_limit))
 
 
 def _acts(read: ReadView, words: Headings, room: float) -> Iterator[Told]:
-    """The first findings that ask for action, under one label, and how many more there are."""
-    more = len(read.acts) - _MOST_ACTS
-    for place, act in enumerate(read.acts[:_MOST_ACTS]):
-        yield _fitting("" if place else words.to_act_on, act, room, foreign=read.acts_language)
+    """Parts past their limit and the first findings that ask for action, under one label; how many more there are."""
+    more, label = len(read.acts) - _MOST_ACTS, words.to_act_on
+    if read.past_limit:
+        yield _fitting(label, "", room, read.past_limit)
+        label = ""
+    for act in read.acts[:_MOST_ACTS]:
+        yield _fitting(label, act, room, foreign=read.acts_language)
+        label = ""
     if more > 0:
         yield _fitting("", words.more.format(n=more), room)
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from tracksworn.documents.words.language import N_, Language
+from tracksworn.documents.words.language import C_, N_, Language
 from tracksworn.documents.words.translated import translated
 
 
@@ -14,15 +14,15 @@ class Headings:
     lots: Annotated[str, "heading of the list of lots"] = N_("Lot by lot")
     lot: Annotated[str, "head of the column of lots"] = N_("Lot")
     machine: Annotated[str, "head of the column of machines"] = N_("Machine")
-    hours: Annotated[str, "head of the column of machine hours"] = N_("Hours")
-    inspected: Annotated[str, "head of the column of days"] = N_("Inspected")
+    hours: Annotated[str, "head of the column of machine hours"] = C_("head of a narrow column", "Hours")
+    inspected: Annotated[str, "head of the column of days"] = C_("of lots", "Inspected")
     whole: Annotated[str, "head of the column of overall figures"] = N_("Overall, % worn")
     reach: Annotated[str, "head of the column of lines, for where the table is heard"] = N_(
         "Interval, with the unseen as new and at its limit"
     )
     cost_seen: Annotated[str, "head of the column of shares seen"] = N_("Cost seen")
     seen: Annotated[str, "after the share that was seen, where there is little room"] = N_("seen")
-    seen_of_cost: Annotated[str, "after the share that was seen"] = N_("of the cost seen")
+    seen_of_cost: Annotated[str, "what was seen"] = N_("{share} of the cost seen")
     worst: Annotated[str, "head of the column of most worn parts"] = N_("Worst part, % worn")
     hours_left: Annotated[str, "head of the column of hours left"] = N_("Hours to next limit")
     worst_part: Annotated[str, "label of the most worn part"] = N_("Worst part")

@@ -1,6 +1,6 @@
 """One lot as index and catalogue show it."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 from urllib.parse import quote
 
@@ -53,12 +53,21 @@ def lot_view(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
         read=shown,
         unread="" if read is not None else figures.language.say(UNREAD[Look.UNMADE in lot.looks]),
         faults=tuple(_from_the_list(fault, lot) for fault in lot.faults),
-        looks=tuple(short(look, figures) for look in lot.looks if not (look is Look.ACT and shown and shown.acts)),
+        looks=tuple(short(look, figures) for look in _told_apart(lot.looks)),
         look_codes=" ".join(map(code, lot.looks)),
         stage_code=lot.looks[0] if read is None else _stage_code(read.whole),
         documents=tuple(_links(lot, figures)),
         ranks=ranks,
     )
+
+
+def _told_apart(looks: Sequence[Look]) -> Iterator[Look]:
+    """Reasons but those of which the findings or a weightier reason tell more."""
+    for look in looks:
+        if look not in (Look.ACT, Look.PART_PAST_LIMIT) and not (
+            look is Look.PART_NEAR_LIMIT and Look.WORST_FAR_ABOVE in looks
+        ):
+            yield look
 
 
 def _record(read: Read, figures: Figures) -> str:
@@ -83,7 +92,7 @@ def _read(read: Read, figures: Figures) -> ReadView:
         left=_left(read, figures),
         unseen=count(*UNSEEN, read.whole.unseen) if read.whole.unseen else "",
         chart=say(N_("no wear chart")) if read.chart is None else read.chart,
-        acts=tuple(act.title for act in read.acts if act.code not in COUNTED),
+        acts=_findings(read),
         acts_language="" if read.language == figures.language.code else read.language,
         verdict=_verdict(read, figures),
     )
@@ -93,6 +102,11 @@ def _from_the_list(fault: str, lot: SaleLot) -> str:
     """A fault in the lot's own file by the path that the list has: where folders lie is no matter of a reader's."""
     _, path, what = fault.partition(f"/{lot.entry.inspection}:")
     return f"{lot.entry.inspection}:{what}" if path else fault
+
+
+def _findings(read: Read) -> tuple[str, ...]:
+    """What asks for action, but for parts past their limit, which are counted."""
+    return tuple(act.title for act in read.acts if act.code not in COUNTED)
 
 
 def anchor(lot: SaleLot) -> str:
@@ -193,18 +207,22 @@ def _worst(read: Read, figures: Figures) -> str:
 def _left(read: Read, figures: Figures) -> LeftView:
     """None are left where a part is past its limit."""
     say, left, past = figures.language.say, read.hours_left, read.whole.past_limit > 0
-    hours = "" if left is None else figures.hours_between(left.low, left.high) + THIN + "h"
+    if left is None:
+        return LeftView(known=past, hours=say(N_("now: past it") if past else N_("not known")))
+    hours = figures.hours_between(left.low, left.high) + THIN + "h"
     return LeftView(
-        known=past or left is not None,
-        hours=say(N_("now")) if past else hours or say(N_("not known")),
-        next=say(N_("next {hours}"), hours=hours) if past and hours else "",
-        part="" if left is None or left.beaten else part(left.part, figures),
-        rest_on="" if left is None else _rest_on(left, figures, past=past),
+        known=True,
+        hours=say(N_("now; next {hours}"), hours=hours) if past else hours,
+        now=say(N_("now")) if past else "",
+        next=say(N_("next {hours}"), hours=hours) if past else "",
+        part="" if left.beaten else part(left.part, figures),
+        rest_on=_rest_on(left, read, figures),
     )
 
 
-def _rest_on(left: HoursLeft, figures: Figures, *, past: bool) -> str:
-    caveats = [N_("without the worst part")] if left.without_worst and not past else []
+def _rest_on(left: HoursLeft, read: Read, figures: Figures) -> str:
+    caveats = [N_("by wear alone")] if _findings(read) else []
+    caveats += [N_("without the worst part")] if left.without_worst and not read.whole.past_limit else []
     caveats += [N_("by the owner's word")] if left.by_word else []
     caveats += [AS_A_GUIDE] if left.as_guide else []
     return ", ".join(map(figures.language.say, caveats))

@@ -69,7 +69,11 @@ def distribution(fleet: Fleet, figures: Figures) -> Distribution:
     say = figures.language.say
     aside = tuple(
         (say(text), count)
-        for text, count in ((N_("not known"), fleet.not_known), (N_("not read"), fleet.unread))
+        for text, count in (
+            (N_("not known"), fleet.not_known),
+            (N_("not read"), fleet.looks[Look.FAULTS]),
+            (N_("not made"), fleet.looks[Look.UNMADE]),
+        )
         if count
     )
     middle = "" if fleet.median is None else say(N_("middle {percent}"), percent=figures.percent(fleet.median))
@@ -149,7 +153,9 @@ def machines(lots: Sequence[SaleLot], figures: Figures) -> tuple[MachinesView, .
     told = [MachinesView(one, str(len(found[one])), listed(found[one])) for one in sorted(found, key=natural)]
     if unread:
         told.append(
-            MachinesView(labels.opening(figures.language.say(N_("not read"))), str(len(unread)), listed(unread))
+            MachinesView(
+                labels.opening(figures.language.say(N_("machine not known"))), str(len(unread)), listed(unread)
+            )
         )
     return tuple(told)
 

@@ -33,10 +33,11 @@ class LeftView:
     """Hours until a part reaches its limit."""
 
     known: Annotated[bool, "whether anything is known of them"]
-    hours: Annotated[str, "`620 to 1 070 h`; `now` where a part is past its limit; `not known`"]
-    next: Annotated[str, "`next 620 to 1 070 h` where a part is past its limit; may be empty"]
-    part: Annotated[str, "which part reaches its limit then; empty where that may be another one"]
-    rest_on: Annotated[str, "what makes these hours less sure: `by the owner's word`; may be empty"]
+    hours: Annotated[str, "`620 to 1 070 h`; `now; next 620 to 1 070 h` where a part is past its limit; `not known`"]
+    now: Annotated[str, "the same in two lines, the first: `now`; else empty"] = ""
+    next: Annotated[str, "the second: `next 620 to 1 070 h`"] = ""
+    part: Annotated[str, "which part reaches its limit then; empty where that may be another one"] = ""
+    rest_on: Annotated[str, "what makes these hours less sure: `by the owner's word`; may be empty"] = ""
 
 
 @dataclass(frozen=True, slots=True)
