@@ -1,14 +1,18 @@
 """Results go to any place that fsspec knows as they go to a folder."""
 
+import errno
+import fcntl
 from collections.abc import Iterator
-from ftplib import error_perm
+from ftplib import Error, error_perm, error_temp
 from pathlib import Path
 
 import fsspec
 import pytest
+from fsspec.implementations.memory import MemoryFileSystem
 from sales import run, tree, write_lot, write_sale
 
-from tracksworn.batch.places import Elsewhere, Folder, place_of
+from tracksworn.batch.places import Elsewhere, Folder, Refused, place_of
+from tracksworn.documents import writing
 from tracksworn.inspection.faults import Failed, WrongUse
 
 ADDRESS = "memory://yard/sale"
@@ -77,7 +81,7 @@ def test_a_service_that_refuses_is_told(memory: fsspec.AbstractFileSystem, monke
         raise RuntimeError("quota")
 
     monkeypatch.setattr(type(memory), "pipe_file", refuse)
-    with pytest.raises(Failed, match="memory://yard/sale refuses: RuntimeError: quota"):
+    with pytest.raises(Failed, match=r"memory://yard/sale refuses a\.pdf: RuntimeError: quota"):
         Elsewhere(ADDRESS).write({"a.pdf": b""})
 
 
@@ -88,7 +92,7 @@ def test_no_bucket_is_made_of_a_mistyped_name(
         raise FileNotFoundError("the bucket does not exist")
 
     monkeypatch.setattr("fsspec.get_filesystem_class", lambda _: type(memory))
-    monkeypatch.setattr("fsspec.core.url_to_fs", lambda address: (memory, address))
+    monkeypatch.setattr("fsspec.core.url_to_fs", lambda address, **_: (memory, address))
     monkeypatch.setattr(type(memory), "pipe_file", refuse)
     monkeypatch.setattr(type(memory), "makedirs", lambda *_, **__: pytest.fail("a bucket was asked for"))
     told = "s3://yrad/sale refuses: FileNotFoundError: the bucket does not exist"
@@ -101,8 +105,8 @@ def test_no_bucket_is_made_of_a_mistyped_name(
     [
         (ConnectionResetError(), 2, [1.0, 2.0]),
         (OSError("busy"), 3, [1.0, 2.0, 4.0]),
-        (TimeoutError("late"), 4, [1.0, 2.0, 4.0, "memory://yard/sale refuses: TimeoutError: late"]),
-        (PermissionError("no"), 1, ["memory://yard/sale refuses: PermissionError: no"]),
+        (TimeoutError("late"), 4, [1.0, 2.0, 4.0, "memory://yard/sale refuses a.pdf: TimeoutError: late"]),
+        (PermissionError("no"), 1, ["memory://yard/sale refuses a.pdf: PermissionError: no"]),
     ],
 )
 def test_what_a_service_did_not_answer_is_asked_again(
@@ -127,6 +131,101 @@ def test_what_a_service_did_not_answer_is_asked_again(
     else:
         assert stored(memory) == {"a.pdf": b"1"}
     assert paused == waited
+
+
+class Yard(MemoryFileSystem):  # type: ignore[misc]
+    """A service whose connections stay broken once they are."""
+
+    protocol = "yard"
+    breaks: list[Exception] = []  # noqa: RUF012 - of the service, not of a connection
+    broken: Exception | None = None
+
+    def _go_on(self) -> None:
+        if self.breaks:
+            self.broken = self.breaks.pop()
+        if self.broken:
+            raise self.broken
+
+    def pipe_file(self, path: str, value: bytes, **_: object) -> None:
+        self._go_on()
+        self.store.pop(path, None)
+        super().pipe_file(path, value)
+
+    def cat_file(self, path: str, **_: object) -> bytes:
+        """As fsspec's own for FTP calls every error."""
+        try:
+            self._go_on()
+        except Error as error:
+            raise FileNotFoundError(path) from error
+        return bytes(super().cat_file(path))
+
+
+@pytest.fixture
+def yard(memory: fsspec.AbstractFileSystem, monkeypatch: pytest.MonkeyPatch) -> Elsewhere:
+    fsspec.register_implementation("yard", Yard, clobber=True)
+    monkeypatch.setattr(Yard, "breaks", [])
+    return Elsewhere("yard://yard/sale", wait=lambda _: None)
+
+
+@pytest.mark.parametrize("error", [error_temp("421 idle for too long"), EOFError(), BrokenPipeError()])
+def test_a_broken_connection_is_not_used_again(yard: Elsewhere, error: Exception) -> None:
+    Yard.breaks.append(error)
+    yard.write({"catalogue.pdf": b"1"})
+    Yard.breaks.append(error)
+    assert yard.read("catalogue.pdf") == b"1"
+    assert yard.read("another.pdf") is None
+
+
+def test_a_file_is_not_gone_because_nobody_answers(yard: Elsewhere) -> None:
+    Yard.breaks.extend([error_temp("421 too many users")] * 4)
+    with pytest.raises(Failed, match="yard://yard/sale refuses: error_temp: 421 too many users"):
+        yard.read("catalogue.pdf")
+
+
+@pytest.mark.parametrize(
+    ("error", "of_a_name"),
+    [
+        (PermissionError("no"), True),
+        (IsADirectoryError("a.pdf"), True),
+        (error_perm("553 File name not allowed"), True),
+        (error_perm("552 Exceeded storage allocation"), False),
+        (OSError(errno.ENOSPC, "No space left on device"), False),
+        (RuntimeError("quota"), False),
+    ],
+)
+def test_what_is_wrong_with_one_name_is_told_apart(
+    yard: Elsewhere, monkeypatch: pytest.MonkeyPatch, error: Exception, of_a_name: bool
+) -> None:
+    def refuse(system: MemoryFileSystem, path: str, content: bytes) -> None:
+        if path.endswith("a.pdf"):
+            raise error
+        put(system, path, content)
+
+    put = Yard.pipe_file
+    monkeypatch.setattr(Yard, "pipe_file", refuse)
+    with pytest.raises(Failed, match=r"yard://yard/sale refuses a\.pdf: ") as raised:
+        yard.write({"a.pdf": b"1"})
+    assert isinstance(raised.value, Refused) is of_a_name
+    yard.write({"b.pdf": b"1"})
+
+
+def test_a_place_that_takes_no_other_name_either_is_not_refusing_one(
+    yard: Elsewhere, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> None:
+        raise PermissionError("the password has changed")
+
+    monkeypatch.setattr(Yard, "pipe_file", refuse)
+    with pytest.raises(Failed) as raised:
+        yard.write({"a.pdf": b"1"})
+    assert not isinstance(raised.value, Refused)
+
+
+def test_pictures_are_put_before_the_pages_that_name_them(yard: Elsewhere, monkeypatch: pytest.MonkeyPatch) -> None:
+    order: list[str] = []
+    monkeypatch.setattr(Yard, "pipe_file", lambda _system, path, _content: order.append(Path(path).name))
+    yard.write({"a.md": b"", "a/1.svg": b"1", "b.md": b"", "b/2.svg": b"2"})
+    assert order == ["1.svg", "2.svg", "a.md", "b.md"]
 
 
 def test_a_file_that_went_before_it_was_removed_again_is_gone(
@@ -230,3 +329,43 @@ def test_a_file_that_cannot_be_read_is_named(tmp_path: Path) -> None:
     (tmp_path / "circle").symlink_to("circle")
     with pytest.raises(Failed, match=f"^cannot read {tmp_path}/circle: Too many levels of symbolic links$"):
         Folder(tmp_path).read("circle")
+
+
+def test_what_stands_in_the_place_of_one_document_is_of_that_alone(tmp_path: Path) -> None:
+    place = Folder(tmp_path)
+    (tmp_path / "a.pdf").mkdir()
+    (tmp_path / "b").write_text("mine")
+    with pytest.raises(Refused, match=r"a\.pdf there is a folder; move it away"):
+        place.write({"a.pdf": b"1"})
+    with pytest.raises(Refused, match="b there is no folder; move it away"):
+        place.write({"b/1.svg": b"1"})
+    place.write({"c.pdf": b"1"})
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["a.pdf", "b", "c.pdf"]
+
+
+@pytest.mark.parametrize("number", [errno.ENOSPC, errno.EROFS, errno.ESTALE])
+def test_a_disk_that_takes_nothing_more_is_of_the_whole_place(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int
+) -> None:
+    def refuse(*_: object) -> None:
+        raise OSError(number, "not on this disk")
+
+    monkeypatch.setattr(writing, "_write", refuse)
+    with pytest.raises(Failed, match="not on this disk") as raised:
+        Folder(tmp_path).write({"a.pdf": b"1"})
+    assert not isinstance(raised.value, Refused)
+
+
+def test_a_disk_without_locks_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    with Folder(tmp_path).held() as told:
+        assert told == ""
+
+    def refuse(*_: object) -> None:
+        raise OSError(errno.ENOLCK, "No locks available")
+
+    monkeypatch.setattr(fcntl, "flock", refuse)
+    with Folder(tmp_path).held() as told:
+        assert told == (
+            f"the disk of {tmp_path} knows no locks, so nothing keeps a second batch out of it: start none there "
+            "before this one has ended"
+        )

@@ -1,17 +1,20 @@
 """Where the results of a batch go: a folder on a disk, or a place that fsspec knows, as s3://… or memory://….
 
-On a disk the documents of a lot stand together, whole, or not at all, and a second batch into the same folder is
-refused. Elsewhere each file is put whole by one call, as far as the service does that; nothing keeps two batches apart.
+On a disk each document stands whole or not at all, and those of a lot together, unless the run is killed in the moment
+in which they are renamed: pictures then stand before the pages that name them, and the next run puts the rest. A second
+batch into the same folder is refused. Elsewhere each file is put whole by one call, as far as the service does that;
+nothing keeps two batches apart.
 """
 
+import errno
 import fcntl
 import os
 import re
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager, contextmanager, suppress
-from functools import partial
 from pathlib import Path, PurePosixPath
+from tempfile import TemporaryFile
 from typing import Any, Final, Protocol
 from urllib.parse import unquote
 
@@ -29,17 +32,42 @@ _OF_BUCKETS: Final = frozenset({"s3", "s3a", "gs", "gcs", "az", "abfs", "adl", "
 """Services that have no folders: to ask for one would make a bucket of a name that was mistyped."""
 _ANSWERS: Final = (FileNotFoundError, FileExistsError, IsADirectoryError, NotADirectoryError, PermissionError)
 """What it would answer again."""
+_OF_A_NAME: Final = frozenset(
+    {
+        errno.EACCES,
+        errno.EEXIST,
+        errno.EISDIR,
+        errno.ENAMETOOLONG,
+        errno.ENOTDIR,
+        errno.ENOTEMPTY,
+        errno.EPERM,
+    }
+)
+"""What a disk refuses one file for and may still take another."""
+_OF_A_NAME_BY_FTP: Final = ("501", "550", "553")
+"""As RFC 959 numbers such replies."""
+
+
+class Refused(Failed):
+    """A place does not take these names, and does take others: a failure of one lot, not of the run."""
 
 
 class Place(Protocol):
     """What a batch needs of where its results go. Names have `/`; every call raises Failed where it is refused."""
 
-    def held(self) -> AbstractContextManager[None]:
-        """Keep it for this run, and clear what a killed one has left."""
+    def held(self) -> AbstractContextManager[str]:
+        """Keep it for this run, and clear what a killed one has left.
+
+        Gives what a user must be told where a place that should keep a second batch away cannot; else nothing.
+        """
         ...
 
     def write(self, files: Mapping[str, bytes]) -> None:
-        """Put the documents of a lot there; a folder among them is replaced as a whole."""
+        """Put the documents of a lot there; a folder among them is replaced as a whole.
+
+        Raises Refused where it is only these names that are not taken: a folder stands in the place of a file, one file
+        may not be changed. Any other Failed is of the whole place: no room, gone, nothing may be written at all.
+        """
         ...
 
     def note(self, name: str, content: bytes) -> None:
@@ -102,19 +130,20 @@ class Folder:
         self.folder = folder
 
     @contextmanager
-    def held(self) -> Iterator[None]:
+    def held(self) -> Iterator[str]:
         """Keep it by a lock that ends with this process."""
         with _refusals(self.folder):
             (self.folder / OWN).mkdir(parents=True, exist_ok=True)
             handle = os.open(self.folder / OWN / "lock", os.O_RDWR | os.O_CREAT, 0o644)
         try:
-            self._lock(handle)
+            told = self._lock(handle)
             clear_left_over(self.folder)
-            yield
+            yield told
         finally:
             os.close(handle)
 
-    def _lock(self, handle: int) -> None:
+    def _lock(self, handle: int) -> str:
+        """Nothing, or what holds where the disk has no locks: each file is whole even so, as at an address."""
         try:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:
@@ -122,11 +151,20 @@ class Folder:
                 f"another batch is writing to {printable(self.folder)}; wait until it has ended, or name another folder"
             ) from None
         except OSError:
-            return  # some disks of a network know no locks
+            return (
+                f"the disk of {printable(self.folder)} knows no locks, so nothing keeps a second batch out of it: "
+                "start none there before this one has ended"
+            )
+        return ""
 
     def write(self, files: Mapping[str, bytes]) -> None:
         """All of them, or none."""
-        write_together(self.folder, files, clearing=False)  # `begin` has
+        with _names_apart(self._take_another):
+            write_together(self.folder, files, clearing=False)  # `held` has
+
+    def _take_another(self) -> None:
+        with _refusals(self.folder), TemporaryFile(dir=self.folder):
+            pass
 
     def note(self, name: str, content: bytes) -> None:
         """Written beside its place and renamed; not synced, since a lost note only costs making a lot anew."""
@@ -168,6 +206,28 @@ class Folder:
 
 
 @contextmanager
+def _names_apart(take_another: Callable[[], None]) -> Iterator[None]:
+    """Raise Refused in the place of Failed where that is of a name alone, since the place takes another."""
+    try:
+        yield
+    except Failed as error:
+        if not _is_of_a_name(error.__cause__):
+            raise
+        take_another()
+        raise Refused(str(error)) from error
+
+
+def _is_of_a_name(error: BaseException | None) -> bool:
+    from ftplib import error_perm  # noqa: PLC0415 - only where something is refused
+
+    if isinstance(error, error_perm):
+        return str(error).startswith(_OF_A_NAME_BY_FTP)
+    if isinstance(error, OSError) and error.errno is not None:
+        return error.errno in _OF_A_NAME
+    return isinstance(error, FileExistsError | IsADirectoryError | NotADirectoryError | PermissionError)
+
+
+@contextmanager
 def _refusals(path: Path, doing: str = "write to") -> Iterator[None]:
     try:
         yield
@@ -181,28 +241,36 @@ class Elsewhere:
     """A place that fsspec knows, by its address. What was not answered is asked again; `wait` is for how long."""
 
     def __init__(self, address: str, wait: Callable[[float], object] = time.sleep) -> None:
-        self._shown = _without_password(address).rstrip("/")
+        self._address = address.rstrip("/")
+        self._shown = _without_password(self._address)
         self._wait = wait
         self._has_folders = address.partition("://")[0] not in _OF_BUCKETS
         self._folders: set[str] = set()  # that are known to be there
-        self.system, self.root = _system_of(address.rstrip("/"))
+        self._system: Any = None
+        self._system, self.root = _system_of(self._address)
 
     @contextmanager
-    def held(self) -> Iterator[None]:
+    def held(self) -> Iterator[str]:
         """No lock is common to all such places; yet one that takes nothing is found before any lot is made."""
-        said = f"{self._shown}\n".encode()
-        self.note(_TRIED, said)
-        if self.read(_TRIED) != said:
+        self._take_another()
+        if self.read(_TRIED) != self._tried():
             raise Failed(f"{self._shown} does not give back what was put there")
-        yield
+        yield ""
+
+    def _take_another(self) -> None:
+        self.note(_TRIED, self._tried())
+
+    def _tried(self) -> bytes:
+        return f"{self._shown}\n".encode()
 
     def write(self, files: Mapping[str, bytes]) -> None:
-        """One after the other."""
-        for name, content in files.items():
-            self._put(name, content)
-        for folder in {str(PurePosixPath(name).parent) for name in files} - {"."}:
-            for stale in set(self.names(folder)) - set(files):
-                self._asked(self._remove, self._path(stale))
+        """One after the other, pages after the pictures that they name."""
+        with _names_apart(self._take_another):
+            for name in sorted(files, key=lambda name: "/" not in name):
+                self._put(name, files[name], f" {name}")
+            for folder in {str(PurePosixPath(name).parent) for name in files} - {"."}:
+                for stale in set(self.names(folder)) - set(files):
+                    self._remove(stale)
 
     def note(self, name: str, content: bytes) -> None:
         """As any other file."""
@@ -210,62 +278,92 @@ class Elsewhere:
 
     def read(self, name: str) -> bytes | None:
         """All of it."""
-        content: bytes | None = self._asked(_or_none, self.system.cat_file, self._path(name))
+        content: bytes | None = self._found(lambda system: system.cat_file(self._path(name)))
         return content
 
     def state(self, name: str) -> str | None:
         """What the service tells of it."""
-        found = self._asked(_or_none, self.system.ukey, self._path(name))
+        found = self._found(lambda system: system.ukey(self._path(name)))
         return None if found is None else str(found)
 
     def names(self, folder: str) -> Iterator[str]:
         """None where there is no such folder."""
-        found = self._asked(_or_none, partial(self.system.ls, detail=True), self._path(folder)) or ()
+        found = self._found(lambda system: system.ls(self._path(folder), detail=True)) or ()
         yield from sorted(f"{folder}/{PurePosixPath(one['name']).name}" for one in found if one["type"] == "file")
 
     def shown(self, name: str) -> str:
         """Its address."""
         return f"{self._shown}/{name}"
 
-    def _put(self, name: str, content: bytes) -> None:
+    def _put(self, name: str, content: bytes, said: str = "") -> None:
         path = self._path(name)
         folder = str(PurePosixPath(path).parent)
         if self._has_folders and folder not in self._folders:
-            self._asked(self.system.makedirs, folder, exist_ok=True)
+            self._asked(lambda system: system.makedirs(folder, exist_ok=True), said)
             self._folders.add(folder)
-        self._asked(self.system.pipe_file, path, content)
+        self._asked(lambda system: system.pipe_file(path, content), said)
 
-    def _remove(self, path: str) -> None:
-        with suppress(FileNotFoundError):  # where it was asked twice
-            self.system.rm_file(path)
+    def _remove(self, name: str) -> None:
+        def remove(system: Any) -> None:
+            with suppress(FileNotFoundError):  # where it was asked twice
+                system.rm_file(self._path(name))
+
+        self._asked(remove, f" {name}")
 
     def _path(self, name: str) -> str:
         return f"{self.root.rstrip('/')}/{name}"
 
-    def _asked(self, ask: Callable[..., Any], *words: Any, **more: Any) -> Any:
-        """What the service answers. Raises Failed where it refuses, or answers nothing at the last time either."""
+    def _found(self, ask: Callable[[Any], Any]) -> Any:
+        """What the service answers, or None where there is no such file."""
         try:
-            for pause in PAUSES:
-                try:
-                    return ask(*words, **more)
-                except _ANSWERS:
-                    raise
-                except OSError:
-                    self._wait(pause)
-            return ask(*words, **more)
-        except Exception as error:
-            raise Failed(f"{self._shown} refuses: {_said(error)}") from error
+            return self._asked(ask)
+        except Failed as error:
+            if isinstance(error.__cause__, FileNotFoundError):
+                return None
+            raise
+
+    def _asked(self, ask: Callable[[Any], Any], said: str = "") -> Any:
+        """What the service answers. Raises Failed where it refuses, or answers nothing at the last time either.
+
+        A connection that broke is not used again.
+        """
+        pauses = iter(PAUSES)
+        while True:
+            try:
+                self._system = self._system or _connected(self._address)[0]
+                return ask(self._system)
+            except Exception as error:  # noqa: BLE001 - whatever speaks to it raises
+                wrong = _beneath(error)
+                if not _is_unanswered(wrong) or (pause := next(pauses, None)) is None:
+                    raise Failed(f"{self._shown} refuses{said}: {_said(wrong)}") from wrong
+            self._system = None
+            self._wait(pause)
 
 
-def _or_none(ask: Callable[[str], Any], path: str) -> Any:
-    try:
-        return ask(path)
-    except FileNotFoundError:
-        return None
+def _beneath(error: Exception) -> Exception:
+    """What went wrong: some say that a file is not there, too, where they were cut off."""
+    cause = error.__cause__
+    return cause if isinstance(cause, Exception) and _is_unanswered(cause) else error
+
+
+def _is_unanswered(error: Exception) -> bool:
+    from ftplib import Error, error_perm  # noqa: PLC0415 - only where something went wrong
+
+    if isinstance(error, Error | EOFError):
+        return not isinstance(error, error_perm)
+    return isinstance(error, OSError) and not isinstance(error, _ANSWERS)
+
+
+def _connected(address: str) -> tuple[Any, str]:
+    """What speaks to such places, by a connection of its own, and the path there."""
+    import fsspec  # noqa: PLC0415 - only where one is named
+
+    found: tuple[Any, str] = fsspec.core.url_to_fs(address, skip_instance_cache=True)
+    return found
 
 
 def _system_of(address: str) -> tuple[Any, str]:
-    """What speaks to such places, and the path there. Raises WrongUse where nothing does, Failed where none answers."""
+    """As `_connected`. Raises WrongUse where nothing speaks to such places, Failed where none answers."""
     import fsspec  # noqa: PLC0415 - only where one is named
     from fsspec.archive import AbstractArchiveFileSystem  # noqa: PLC0415
 
@@ -274,7 +372,7 @@ def _system_of(address: str) -> tuple[Any, str]:
         kind = fsspec.get_filesystem_class(address.partition("://")[0])
         if issubclass(kind, AbstractArchiveFileSystem):
             raise WrongUse(f"{said} is a packed file, which no batch can go on with; name a folder, and pack that")
-        found: tuple[Any, str] = fsspec.core.url_to_fs(address)
+        return _connected(address)
     except (ImportError, ValueError) as error:
         raise WrongUse(f"{said} is no place that can be written to from here: {error}") from error
     except (TypeError, AttributeError) as error:  # of what needs more than an address
@@ -283,7 +381,6 @@ def _system_of(address: str) -> tuple[Any, str]:
         raise
     except Exception as error:
         raise Failed(f"{_without_password(address)} cannot be reached: {_said(error)}") from error
-    return found
 
 
 def _said(error: Exception) -> str:

@@ -150,7 +150,8 @@ def _refuse_strangers(folder: Path, beside: Path, tops: tuple[str, ...]) -> None
         place = folder / top
         is_folder = place.is_dir() and not place.is_symlink()
         if os.path.lexists(place) and is_folder is not (beside / top).is_dir():
-            raise OSError(0, f"{top} there is {'a folder' if is_folder else 'no folder'}; move it away")
+            what, number = ("a folder", errno.EISDIR) if is_folder else ("no folder", errno.ENOTDIR)
+            raise OSError(number, f"{top} there is {what}; move it away")
 
 
 def _put_all(folder: Path, beside: Path, tops: Iterable[str]) -> None:
