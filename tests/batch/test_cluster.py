@@ -22,6 +22,7 @@ from cryptography.x509.oid import NameOID
 from distributed import KilledWorker
 
 from tracksworn.batch.cluster import Cluster, _Run
+from tracksworn.batch.libraries import system_libraries
 from tracksworn.batch.on_worker import Answer, Program, answer, program
 from tracksworn.batch.order import Made, Order, Templates
 from tracksworn.batch.work import make_lot
@@ -95,6 +96,14 @@ def test_what_differs_is_told_with_what_would_be_right(other: Program, told: str
     assert here.apart_from(other).startswith(told)
     assert "install" in here.apart_from(other)
     assert here.apart_from(here) == ""
+
+
+def test_another_library_that_breaks_lines_is_named() -> None:
+    here = Program("1.0.0", 1, "d", "3.11.7", "2026.1", (("Pango", "1.50.12"), ("HarfBuzz", "6.0.0")))
+    there = replace(here, digest="e", below=(("Pango", "1.50.12"), ("HarfBuzz", "8.3.0")))
+    told = "it has HarfBuzz 8.3.0, this machine 6.0.0; install the same release of the system on both"
+    assert here.apart_from(there) == told
+    assert program().below == system_libraries()
 
 
 def test_a_worker_with_another_program_makes_nothing(lots: tuple[Listed, ...]) -> None:

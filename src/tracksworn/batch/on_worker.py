@@ -13,6 +13,7 @@ from pathlib import Path
 
 import tracksworn
 from tracksworn.assessment.assess import METHOD
+from tracksworn.batch.libraries import system_libraries
 from tracksworn.batch.order import Made, Order
 from tracksworn.batch.program import installed, program_digest
 from tracksworn.inspection.sale_list import Listed
@@ -24,13 +25,17 @@ _ALONE = threading.Lock()
 
 @dataclass(frozen=True, slots=True)
 class Program:
-    """What decides every byte of a document, and what two processes need in common to speak with each other."""
+    """What decides every byte of a document, and what two processes need in common to speak with each other.
+
+    `below` are the system's libraries that set and draw, by name and version; `digest` has them, and all else, in it.
+    """
 
     version: str
     method: int
     digest: str
     python: str
     dask: str
+    below: tuple[tuple[str, str], ...] = ()
 
     def apart_from(self, other: "Program") -> str:
         """In words, how another differs and what would be right; nothing where it does not."""
@@ -42,6 +47,9 @@ class Program:
         ):
             if here != there:
                 return f"it has {name} {there}, this machine {here}; install the same on both"
+        for (name, here), (_, there) in zip(self.below, other.below, strict=True):
+            if here != there:
+                return f"it has {name} {there}, this machine {here}; install the same release of the system on both"
         if self.digest != other.digest:
             digests = f"{other.digest[:12]}, here {self.digest[:12]}"
             return f"its program or the libraries below it differ ({digests}); install both by the same lock file"
@@ -62,7 +70,7 @@ class Answer:
 def program() -> Program:
     """That of this process."""
     python, dask = platform.python_version(), installed("distributed")
-    return Program(tracksworn.__version__, METHOD, program_digest(), python, dask)
+    return Program(tracksworn.__version__, METHOD, program_digest(), python, dask, system_libraries())
 
 
 def answer(listed: Listed, order: Order, wanted: Program, folder: Path, make: Make | None) -> Answer:
