@@ -42,12 +42,16 @@ def killed(sale: Path, out: Path, at: int) -> bool:
     """Whether a run in a process of its own was killed at that call; else there were fewer calls, and it is done."""
     child = os.fork()
     if child == 0:
-        with pytest.MonkeyPatch.context() as patched:
-            left = iter(range(at))
-            for name in CALLS:
-                patched.setattr(name, _counted(_found(name), left))
-            run(sale, out)
-        os._exit(0)
+        status = 1
+        try:
+            with pytest.MonkeyPatch.context() as patched:
+                left = iter(range(at))
+                for name in CALLS:
+                    patched.setattr(name, _counted(_found(name), left))
+                run(sale, out)
+            status = 0
+        finally:
+            os._exit(status)
     _, status = os.waitpid(child, 0)
     assert os.WIFSIGNALED(status) or os.waitstatus_to_exitcode(status) == 0
     return os.WIFSIGNALED(status)

@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import AbstractContextManager
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from sales import ORDER, made_at_once, with_its_process, without_engine, write_s
 
 from tracksworn.batch.running import AHEAD, Processes
 from tracksworn.inspection.sale_list import Listed, find_inspections
-from tracksworn.records.processes import cores
+from tracksworn.records.processes import Pool, cores
 
 pytestmark = pytest.mark.slow
 ROOT = Path(__file__).parents[2]
@@ -44,8 +45,26 @@ def test_a_process_that_dies_costs_only_the_lot_that_kills_it_again(lots: tuple[
     assert [one.listed for one in made] == list(lots)
     assert [one.listed.place for one in made if not one.files] == [4]
     what = "the process that made its documents died of it, 2 times (had the machine no memory left?)"
-    assert made[3].faults == (f"{lots[3].inspection}:1:1: {what}",)
+    assert (made[3].faults, made[3].failures) == ((), (f"{lots[3].inspection}: {what}",))
     assert str(os.getpid()).encode() not in {one.files.get("made by") for one in made}
+
+
+def test_what_was_under_way_beside_it_is_made_by_one_process(lots: tuple[Listed, ...]) -> None:
+    workers = Counted(2, with_its_process)
+    assert [one.listed for one in workers.made(lots, ORDER)] == list(lots)
+    assert workers.begun == [2, 1, 1, 1, 2], "two for the first lots, one thrice for those under way, two for the rest"
+
+
+class Counted(Processes):
+    """As many as of each pool that was begun."""
+
+    def __init__(self, *words: object) -> None:
+        super().__init__(*words)  # type: ignore[arg-type]
+        self.begun: list[int] = []
+
+    def _pool(self, count: int) -> AbstractContextManager[Pool]:
+        self.begun.append(count)
+        return super()._pool(count)
 
 
 def test_what_ails_the_program_itself_ends_the_run(lots: tuple[Listed, ...]) -> None:

@@ -14,8 +14,7 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
-from tracksworn.batch.order import Made, Order, faulty
-from tracksworn.inspection.faults import Fault
+from tracksworn.batch.order import Made, Order, failed
 from tracksworn.inspection.sale_list import Listed
 from tracksworn.records.processes import Pool, cores, processes, submitted
 
@@ -66,19 +65,33 @@ class Processes:
         return processes(count, self._begin, method="spawn")
 
     def _once_more(self, under_way: Iterable[_UnderWay], order: Order) -> Iterator[Made]:
-        """Those that were under way, one at a time; which of them a process died of shows only so."""
-        for listed, future in under_way:
-            if future.done() and future.exception() is None:
-                yield future.result()
-            else:
-                yield self._alone(listed, order)
+        """Those that were under way, one at a time; which of them a process died of shows only so.
 
-    def _alone(self, listed: Listed, order: Order) -> Made:
-        for _ in range(TRIES):
+        One process makes them, another only where it dies.
+        """
+        waiting, deaths = deque(under_way), 0
+        while waiting:
             with self._pool(1) as pool, suppress(BrokenProcessPool):
-                return submitted(pool, self._make, listed, order).result()
-        what = f"the process that made its documents died of it, {TRIES} times (had the machine no memory left?)"
-        return faulty(listed, [Fault(listed.inspection, 1, 1, what)])
+                while waiting:
+                    made = self._alone(pool, *waiting[0], order)
+                    waiting.popleft()
+                    deaths = 0
+                    yield made
+                return
+            deaths += 1
+            if deaths == TRIES:
+                yield _deadly(waiting.popleft()[0])
+                deaths = 0
+
+    def _alone(self, pool: Pool, listed: Listed, future: "Future[Made]", order: Order) -> Made:
+        if future.done() and future.exception() is None:
+            return future.result()
+        return submitted(pool, self._make, listed, order).result()
+
+
+def _deadly(listed: Listed) -> Made:
+    what = f"the process that made its documents died of it, {TRIES} times (had the machine no memory left?)"
+    return failed(listed, what)
 
 
 def _before(first: Listed, others: Iterator[Listed]) -> Iterator[Listed]:
