@@ -1,14 +1,17 @@
 """Lots made by a real scheduler and workers, one of which is killed."""
 
+import asyncio
 import os
 import re
 import signal
+import sys
 import threading
 import time
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from types import SimpleNamespace
 
 import dask
 import pytest
@@ -20,8 +23,10 @@ from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import NameOID
 from distributed import KilledWorker
+from distributed.comm import CommClosedError
 
-from tracksworn.batch.cluster import Cluster, _Run
+from tracksworn.batch import cluster
+from tracksworn.batch.cluster import Cluster, _Run, refuse_no_address
 from tracksworn.batch.libraries import system_libraries
 from tracksworn.batch.on_worker import Answer, Program, answer, program
 from tracksworn.batch.order import Made, Order, Templates
@@ -35,12 +40,10 @@ ORDER = Order(documents=("listing",), formats=("md",))
 
 @pytest.fixture(scope="module")
 def sale(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Seven lots, of which the fourth has a fault; old enough for their times to be told."""
+    """Seven lots, of which the fourth has a fault."""
     folder = written(all_files(7, 3), tmp_path_factory.mktemp("sale"))
     file = folder / "SMP-3-0004" / "inspection.yaml"
     file.write_text(file.read_text().replace("  maker: ", "  made by: "))
-    for path in folder.rglob("*.*"):
-        os.utime(path, (1.9e9, 1.9e9))
     return folder
 
 
@@ -116,7 +119,7 @@ class Promise:
     """A lot that is done, by a scheduler of which only that is asked."""
 
     def __init__(self, given: Answer) -> None:
-        self.status, self.result = "finished", lambda: given
+        self.status, self.given = "finished", given
 
     def done(self) -> bool:
         return True
@@ -125,43 +128,146 @@ class Promise:
         return KilledWorker("lot-1", None, 1)  # type: ignore[arg-type]
 
 
-class Losing:
-    """A scheduler that loses what a worker has made before it is fetched; `dies` is whether the lot was to blame."""
+class Lost(Promise):
+    """One that a worker took with it just when it was done, and that another has made by the next look but one."""
 
-    def __init__(self, given: Answer, dies: bool) -> None:
-        self._given, self._dies = given, dies
+    @property
+    def status(self) -> str:
+        return next(self._stages, "finished")
+
+    @status.setter
+    def status(self, _: str) -> None:
+        self._stages = iter(["finished", "lost", "lost"])
+
+
+class Scheduler:
+    """A scheduler with one worker, that has every lot made when it is asked."""
+
+    promise: type[Promise] = Promise
+
+    def __init__(self, given: Answer, loop: asyncio.AbstractEventLoop) -> None:
+        self.loop = SimpleNamespace(asyncio_loop=loop)
+        self._given = given
         self.submitted: list[Promise] = []
 
     def nthreads(self) -> dict[str, int]:
         return {"a worker": 1}
 
     def submit(self, *_: object, **__: object) -> Promise:
-        self.submitted.append(Promise(self._given))
+        self.submitted.append(self.promise(self._given))
         return self.submitted[-1]
 
-    def gather(self, promises: list[Promise]) -> None:
-        promises[0].status = "error" if self._dies else "finished"
-        raise KilledWorker("lot-1", None, 1)  # type: ignore[arg-type]
+    async def gather(self, promises: list[Promise], asynchronous: bool) -> list[Answer]:
+        assert asynchronous
+        return [one.given for one in promises]
 
     def cancel(self, promises: list[Promise]) -> None:
         assert len(promises) <= 1
 
 
-def losing(lots: tuple[Listed, ...], dies: bool) -> tuple[list[Made], int]:
-    given = Answer("a worker", make_lot(lots[0], ORDER))
-    client = Losing(given, dies)
-    run = _Run(client, "tcp://a:1", ORDER, program(), 1.0, None)  # type: ignore[arg-type]
-    return list(run.through(iter(lots[:1]))), len(client.submitted)
+class Losing(Scheduler):
+    """Loses what its worker has made before it is fetched for the first time; the lot was to blame."""
+
+    blamed = "error"
+
+    async def gather(self, promises: list[Promise], asynchronous: bool) -> list[Answer]:
+        if len(self.submitted) > 1:
+            return await super().gather(promises, asynchronous)
+        promises[0].status = self.blamed
+        raise KilledWorker("lot-1", None, 1)  # type: ignore[arg-type]
 
 
-def test_what_a_lost_worker_had_made_is_made_once_more(lots: tuple[Listed, ...]) -> None:
-    (made,), times = losing(lots, dies=True)
+class Unreachable(Losing):
+    """Has what its worker made, and does not give it."""
+
+    blamed = "finished"
+
+
+class Overtaking(Scheduler):
+    """Loses its worker again and again while it is asked."""
+
+    promise = Lost
+
+
+class Dark(Scheduler):
+    """Its only worker's host has no power any more, so that what it has made is waited for in vain."""
+
+    there = True
+
+    def nthreads(self) -> dict[str, int]:
+        return super().nthreads() if self.there else {}
+
+    async def gather(self, promises: list[Promise], asynchronous: bool) -> list[Answer]:
+        self.there = False
+        await asyncio.sleep(60.0)
+        return await super().gather(promises, asynchronous)
+
+
+class Leaving(Scheduler):
+    """Has not noticed yet that a worker is gone; the other may be one that cannot run the program."""
+
+    def __init__(self, found: object, loop: asyncio.AbstractEventLoop) -> None:
+        super().__init__(Answer("a worker", None), loop)
+        self._found = found
+
+    def run(self, *_: object, **__: object) -> dict[str, object]:
+        return {"gone": CommClosedError("in <TCP>: Stream is closed"), "there": self._found}
+
+
+@pytest.fixture
+def loop() -> Iterator[asyncio.AbstractEventLoop]:
+    loop = asyncio.new_event_loop()
+    running = threading.Thread(target=loop.run_forever)
+    running.start()
+    yield loop
+    loop.call_soon_threadsafe(loop.stop)
+    running.join()
+    loop.close()
+
+
+def asked(client: Scheduler, patience: float = 1.0) -> _Run:
+    return _Run(client, "tcp://a:1", ORDER, program(), patience, None)  # type: ignore[arg-type]
+
+
+def one_made(
+    lots: tuple[Listed, ...], kind: type[Scheduler], loop: asyncio.AbstractEventLoop, patience: float = 1.0
+) -> tuple[Made, int]:
+    client = kind(Answer("a worker", make_lot(lots[0], ORDER)), loop)
+    (made,) = asked(client, patience).through(iter(lots[:1]))
+    return made, len(client.submitted)
+
+
+def test_what_a_lost_worker_had_made_is_made_once_more(
+    lots: tuple[Listed, ...], loop: asyncio.AbstractEventLoop
+) -> None:
+    made, times = one_made(lots, Losing, loop)
     assert (made.listed, times) == (lots[0], 2)
 
 
-def test_what_cannot_be_fetched_is_told(lots: tuple[Listed, ...]) -> None:
+def test_what_is_lost_just_when_it_is_done_is_waited_for(
+    lots: tuple[Listed, ...], loop: asyncio.AbstractEventLoop
+) -> None:
+    made, times = one_made(lots, Overtaking, loop)
+    assert (made.listed, times) == (lots[0], 1)
+
+
+def test_what_cannot_be_fetched_is_told(lots: tuple[Listed, ...], loop: asyncio.AbstractEventLoop) -> None:
     with pytest.raises(Failed, match="no longer answers; what is written so far is whole"):
-        losing(lots, dies=False)
+        one_made(lots, Unreachable, loop)
+
+
+def test_what_nobody_has_any_more_is_not_waited_for_without_end(
+    lots: tuple[Listed, ...], loop: asyncio.AbstractEventLoop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(cluster, "_LOOK", 0.01)
+    with pytest.raises(Failed, match="has had no worker for 0 seconds"):
+        one_made(lots, Dark, loop, patience=0.05)
+
+
+def test_a_worker_that_is_gone_is_not_told_as_one_without_the_program(loop: asyncio.AbstractEventLoop) -> None:
+    asked(Leaving(program(), loop)).refuse_unfit()
+    with pytest.raises(Failed, match="the worker there of the cluster cannot run this program; install the same"):
+        asked(Leaving(ImportError("no tracksworn"), loop)).refuse_unfit()
 
 
 @pytest.mark.slow
@@ -233,9 +339,10 @@ def test_a_lot_that_ends_its_workers_is_told_and_keeps_no_other_from_being_made(
     lots: tuple[Listed, ...], running: Started
 ) -> None:
     made = list(Cluster(running.address, make=deeds.deadly).made(lots, ORDER))
-    assert [bool(one.faults) for one in made] == [False, False, True, True, False, False, False]
-    assert "died of it" in made[2].faults[0]
-    assert made[2].faults[0].startswith("SMP-3-0003/inspection.yaml:1:1: ")
+    assert [bool(one.files) for one in made] == [True, True, False, False, True, True, True]
+    assert (made[2].faults, made[3].failures) == ((), ())
+    assert "died of it" in made[2].failures[0]
+    assert made[2].failures[0].startswith("SMP-3-0003/inspection.yaml: ")
 
 
 @pytest.mark.slow
@@ -321,6 +428,15 @@ def test_what_is_no_address_is_wrong_use_before_any_client_is_begun(
     monkeypatch.delattr("distributed.Client.__init__")
     with pytest.raises(WrongUse, match=re.escape(told)):
         next(Cluster(address).made(lots, ORDER))
+    with pytest.raises(WrongUse, match=re.escape(told)):
+        refuse_no_address(address)
+
+
+def test_a_package_that_is_not_installed_is_wrong_use(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in [name for name in sys.modules if name.split(".")[0] == "distributed"]:
+        monkeypatch.setitem(sys.modules, name, None)
+    with pytest.raises(WrongUse, match=r"install it with: pip install 'tracksworn\[cluster\]'"):
+        refuse_no_address("tcp://127.0.0.1:1")
 
 
 @pytest.mark.parametrize(

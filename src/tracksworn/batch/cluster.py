@@ -6,11 +6,13 @@ back once, in the order of the list. Whoever reaches a scheduler can run what th
 network that you trust, or use an address that begins with tls://.
 """
 
+import asyncio
 import logging
 import time
 import warnings
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import wait
 from contextlib import contextmanager
 from functools import partial
 from itertools import chain, islice
@@ -19,9 +21,9 @@ from typing import TYPE_CHECKING, Any, Final
 from uuid import uuid4
 
 from tracksworn.batch.on_worker import Answer, Make, Program, answer, program
-from tracksworn.batch.order import Made, Order, faulty
+from tracksworn.batch.order import Made, Order, failed
 from tracksworn.batch.running import AHEAD
-from tracksworn.inspection.faults import Failed, Fault, WrongUse
+from tracksworn.inspection.faults import Failed, WrongUse
 from tracksworn.inspection.sale_list import Listed
 
 if TYPE_CHECKING:
@@ -34,6 +36,9 @@ _LOOK: Final = 1.0
 _AT_ONCE: Final = 64
 """Results that are fetched together."""
 _BY_TLS: Final = frozenset({"tls", "wss"})
+
+_UNDER_WAY: Final = ("pending", "lost")
+"""Of a lot that is not made yet, or anew, since the worker that had made it is gone."""
 
 _UnderWay = tuple[Listed, "Future[Answer]"]
 
@@ -87,7 +92,8 @@ class _Run:
                     f"core instead: `dask worker {self._address} --nthreads 1 --nworkers {threads}`"
                 )
         for worker, found in self._answer(partial(self._client.run, program, on_error="return")).items():
-            self._refuse_other(worker, found)
+            if not isinstance(found, OSError):  # of one that is gone: every worker is asked again with each lot
+                self._refuse_other(worker, found)
 
     def through(self, lots: Iterator[Listed]) -> Iterator[Made]:
         """A bounded number of lots ahead; what is done is fetched together and yielded in order."""
@@ -98,9 +104,9 @@ class _Run:
                 if not waiting:
                     return
                 self._wait(waiting[0][1])
-                if waiting[0][1].status == "finished":
+                if (status := waiting[0][1].status) == "finished":
                     yield from self._fetched()
-                else:
+                elif status not in _UNDER_WAY:
                     yield self._stumbled(*waiting.popleft())
         finally:
             self._client.cancel([future for _, future in waiting])
@@ -126,7 +132,9 @@ class _Run:
         while self._waiting and len(ready) < _AT_ONCE and self._waiting[0][1].status == "finished":
             ready.append(self._waiting.popleft())
         try:
-            answers = self._client.gather([future for _, future in ready])
+            answers = self._gathered([future for _, future in ready])
+        except Failed:
+            raise
         except Exception as error:  # whatever Dask raises
             if all(future.status == "finished" for _, future in ready):
                 raise Failed(self._gone()) from error
@@ -134,6 +142,17 @@ class _Run:
             return
         for (listed, _), each in zip(ready, answers, strict=True):
             yield self._taken(listed, each)
+
+    def _gathered(self, futures: "list[Future[Answer]]") -> list[Answer]:
+        """What workers have made, or make anew where they are lost; raises Failed where nobody is there to do it."""
+        asked = self._client.gather(futures, asynchronous=True)
+        fetching = asyncio.run_coroutine_threadsafe(asked, self._client.loop.asyncio_loop)
+        try:
+            while not wait([fetching], _LOOK).done:
+                self._count()
+            return fetching.result()
+        finally:
+            fetching.cancel()
 
     def _taken(self, listed: Listed, given: Answer) -> Made:
         if given.made is None:
@@ -153,15 +172,21 @@ class _Run:
             for _, other in self._waiting:
                 self._wait(other)
             future = self._submit(listed, again="-again")
-            self._wait(future)
-            if future.status == "finished":
-                return self._taken(listed, future.result())
-            if isinstance(self._error(future), KilledWorker):
+            try:
+                return self._taken(listed, self._gathered([future])[0])
+            except KilledWorker:
                 return _deadly(listed)
-        raise Failed(f"the cluster at {self._address} cannot make {listed.name}: {self._error(future)}")
+            except Failed:
+                raise
+            except Exception as error:  # whatever Dask raises
+                raise self._cannot(listed, future) from error
+        raise self._cannot(listed, future)
+
+    def _cannot(self, listed: Listed, future: "Future[Answer]") -> Failed:
+        return Failed(f"the cluster at {self._address} cannot make {listed.name}: {self._error(future)}")
 
     def _error(self, future: "Future[Answer]") -> BaseException:
-        if future.status in ("cancelled", "lost"):
+        if future.status != "error":
             raise Failed(self._gone())
         error = future.exception()
         if isinstance(error, ModuleNotFoundError | AttributeError):  # what was sent could not even be read there
@@ -177,7 +202,7 @@ class _Run:
                 self._count()
             except Exception as error:
                 raise Failed(self._gone()) from error
-        if future.status in ("cancelled", "lost"):
+        if future.status == "cancelled":
             raise Failed(self._gone())
 
     def _count(self) -> int:
@@ -222,19 +247,15 @@ def _not_installed(who: str, error: BaseException) -> str:
 
 def _deadly(listed: Listed) -> Made:
     what = "the workers that made its documents died of it, again and again (had they no memory left?)"
-    return faulty(listed, [Fault(listed.inspection, 1, 1, what)])
+    return failed(listed, what)
 
 
 @contextmanager
 def _connected(address: str) -> Iterator["Client"]:
     """A client, which says nothing of its own: what must be told is raised."""
-    try:
-        from distributed import Client  # noqa: PLC0415 - takes seconds, and need not be installed
-    except ModuleNotFoundError:
-        raise WrongUse(
-            "a cluster needs the package `distributed`; install it with: pip install 'tracksworn[cluster]'"
-        ) from None
-    _refuse_no_address(address)
+    refuse_no_address(address)
+    from distributed import Client  # noqa: PLC0415 - takes seconds, and need not be installed
+
     logging.getLogger("distributed").setLevel(logging.CRITICAL + 1)
     try:
         with warnings.catch_warnings():
@@ -248,12 +269,19 @@ def _connected(address: str) -> Iterator["Client"]:
         client.close(timeout=5)
 
 
-def _refuse_no_address(address: str) -> None:
-    """Raise WrongUse beforehand: a client that was begun for such an address waits, and says so in its own words."""
-    from distributed.comm.addressing import parse_address, parse_host_port  # noqa: PLC0415
-    from distributed.comm.registry import get_backend  # noqa: PLC0415
-    from distributed.security import Security  # noqa: PLC0415
+def refuse_no_address(address: str) -> None:
+    """Raise WrongUse beforehand: a client that was begun for such an address waits, and says so in its own words.
 
+    Raises it as well where what speaks to schedulers is not installed.
+    """
+    try:
+        from distributed.comm.addressing import parse_address, parse_host_port  # noqa: PLC0415
+        from distributed.comm.registry import get_backend  # noqa: PLC0415
+        from distributed.security import Security  # noqa: PLC0415
+    except ModuleNotFoundError:
+        raise WrongUse(
+            "a cluster needs the package `distributed`; install it with: pip install 'tracksworn[cluster]'"
+        ) from None
     try:
         scheme, place = parse_address(address)
         get_backend(scheme)
