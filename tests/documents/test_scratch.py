@@ -3,10 +3,14 @@
 import errno
 import os
 import re
+import signal
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 
+from tracksworn.documents.held_folders import clear_dead
 from tracksworn.documents.render import fonts
 from tracksworn.documents.scratch import scratch
 from tracksworn.inspection.faults import Failed
@@ -27,6 +31,35 @@ def test_it_is_gone_afterwards(tmp_path: Path) -> None:
         assert list(folder.iterdir()) == []
         (folder / "a").write_text("a")
     assert list(tmp_path.iterdir()) == []
+
+
+KILLED = """
+import os, signal, tempfile
+from tracksworn.documents.scratch import scratch
+with scratch() as folder:
+    (folder / "document.pdf").write_bytes(b"finished")
+    os.kill(os.getpid(), signal.SIGKILL)
+"""
+
+
+def test_what_a_killed_process_has_left_is_gone_with_the_next(tmp_path: Path) -> None:
+    mine = tmp_path / "tracksworn-1.0.0"
+    mine.mkdir()
+    paths = str(Path(__file__).parents[2] / "src")
+    done = subprocess.run(
+        [sys.executable, "-c", KILLED], env={"PYTHONPATH": paths, "TMPDIR": str(tmp_path)}, check=False
+    )
+    assert done.returncode == -signal.SIGKILL
+    (left,) = set(tmp_path.iterdir()) - {mine}
+    assert (left / "document.pdf").read_bytes() == b"finished"
+    with scratch() as folder:
+        assert sorted(tmp_path.iterdir()) == sorted([mine, folder])
+
+
+def test_what_another_process_is_at_stays(tmp_path: Path) -> None:
+    with scratch() as folder:
+        clear_dead(tmp_path, ".tracksworn-scratch-")
+        assert folder.is_dir()
 
 
 def test_a_full_disk_is_told_with_what_would_be_right(tmp_path: Path) -> None:

@@ -4,12 +4,15 @@ import errno
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
-from tempfile import TemporaryDirectory
+from tempfile import gettempdir
 from typing import Final
 
+from tracksworn.documents.held_folders import clear_dead, held_folder
 from tracksworn.inspection.faults import Failed, printable
 
+_PREFIX: Final = ".tracksworn-scratch-"
 _FULL: Final = (errno.ENOSPC, errno.EDQUOT)
 
 
@@ -17,21 +20,29 @@ _FULL: Final = (errno.ENOSPC, errno.EDQUOT)
 def scratch(room: int = 0) -> Iterator[Path]:
     """A folder that is gone afterwards, in which that many bytes are free at first.
 
+    What killed processes have left of such is taken away before the first one of a process.
+
     Raises Failed where it has no room for what is written into it: in one sentence, which says what would be right.
     """
-    with TemporaryDirectory(prefix="tracksworn-", ignore_cleanup_errors=True) as name:
-        folder = Path(name)
+    place = Path(gettempdir())
+    _clear_once(place)
+    with held_folder(place, _PREFIX) as folder:
         try:
             if room:
                 _try_room(folder / "room", room)
             yield folder
         except OSError as error:
-            if error.errno not in _FULL or not str(error.filename or name).startswith(name):
+            if error.errno not in _FULL or not str(error.filename or folder).startswith(str(folder)):
                 raise
             raise Failed(
-                f"no room is left in {printable(folder.parent)}, where files lie that are needed for a moment; make "
+                f"no room is left in {printable(place)}, where files lie that are needed for a moment; make "
                 "some, or name another folder by TMPDIR"
             ) from error
+
+
+@cache
+def _clear_once(place: Path) -> None:
+    clear_dead(place, _PREFIX)
 
 
 def _try_room(file: Path, room: int) -> None:

@@ -9,12 +9,12 @@ import fcntl
 import os
 import shutil
 import signal
-import tempfile
 import threading
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path, PurePosixPath
 
+from tracksworn.documents.held_folders import clear_dead, held_folder
 from tracksworn.inspection.faults import Failed, printable
 
 _BESIDE = ".tracksworn-writing-"  # nobody else names a folder so, and none of theirs is cleared away
@@ -48,7 +48,7 @@ def _sentence(error: OSError) -> str:
 
 
 def _write_beside(folder: Path, files: Mapping[str, bytes]) -> None:
-    with _room_beside(folder) as beside:
+    with held_folder(folder, _BESIDE) as beside:
         for name, content in files.items():
             _write(beside / PurePosixPath(name), content)
         tops = tuple(dict.fromkeys(PurePosixPath(name).parts[0] for name in files))
@@ -59,40 +59,9 @@ def _write_beside(folder: Path, files: Mapping[str, bytes]) -> None:
             )  # pages after their pictures
 
 
-@contextmanager
-def _room_beside(folder: Path) -> Iterator[Path]:
-    """A new folder in it, locked as long as its process lives, so that what a killed one left can be told apart."""
-    beside, handle = _locked_folder(folder)
-    try:
-        yield beside
-    finally:
-        os.close(handle)
-        shutil.rmtree(beside, ignore_errors=True)
-
-
-def _locked_folder(folder: Path) -> tuple[Path, int]:
-    """A new folder in it, and its lock; of which somebody who clears up may take one away before it is locked."""
-    while True:
-        beside = Path(tempfile.mkdtemp(prefix=_BESIDE, dir=folder))
-        with suppress(FileNotFoundError):
-            handle = os.open(beside, os.O_RDONLY)
-            with suppress(OSError):
-                fcntl.flock(handle, fcntl.LOCK_EX)
-            if beside.is_dir():
-                return beside, handle
-            os.close(handle)
-
-
 def clear_left_over(folder: Path) -> None:
     """Take away what killed processes have left half written beside the files of a folder."""
-    for left in folder.glob(f"{_BESIDE}*"):
-        with suppress(OSError):
-            handle = os.open(left, os.O_RDONLY | os.O_DIRECTORY | os.O_NOFOLLOW)
-            try:
-                fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-                shutil.rmtree(left, ignore_errors=True)
-            finally:
-                os.close(handle)
+    clear_dead(folder, _BESIDE)
 
 
 def _write(path: Path, content: bytes) -> None:
