@@ -11,7 +11,7 @@ from tracksworn.cli.given import GivenPath
 @click.command()
 @click.option("--count", required=True, type=click.IntRange(1, 100_000), help="How many lots.")
 @click.option("--seed", required=True, type=click.IntRange(0, 999_999), help="A number; another one, other machines.")
-@click.option("--to", required=True, type=GivenPath(file_okay=False), help="The folder to make; it must not be there.")
+@click.option("--to", required=True, type=GivenPath(file_okay=False), help="A folder that is new, or empty.")
 @click.option(
     "--photos", default=0, type=click.IntRange(0, 20), show_default=True, help="Small drawn pictures of each lot."
 )
@@ -36,12 +36,9 @@ def sample(count: int, seed: int, to: Path, photos: int, faults: float) -> None:
     """
     from tracksworn.batch.sample.sample import LIST
     from tracksworn.batch.sample.sample import sample as groups
+    from tracksworn.batch.sample.writing import write_sample
     from tracksworn.cli.progress import each_of
-    from tracksworn.documents.writing import write_together
-    from tracksworn.inspection.faults import WrongUse, printable
+    from tracksworn.inspection.faults import printable
 
-    if to.is_dir() and any(to.iterdir()):
-        raise WrongUse(f"{printable(to)} has something in it; name another folder, or empty that one")
-    for files in each_of(groups(count, seed, photos=photos, faults=faults), count + 2, "lots"):
-        write_together(to, files)
+    write_sample(to, each_of(groups(count, seed, photos=photos, faults=faults), count + 2, "lots"))
     say(f"{count} invented lots are listed in {printable(to / LIST)}")
