@@ -25,7 +25,7 @@ from cryptography.x509.oid import NameOID
 from distributed import KilledWorker
 from distributed.comm import CommClosedError
 
-from tracksworn.batch import cluster
+from tracksworn.batch import cluster, libraries
 from tracksworn.batch.cluster import Cluster, _Run, refuse_no_address
 from tracksworn.batch.libraries import system_libraries
 from tracksworn.batch.on_worker import Answer, Program, answer, program
@@ -204,7 +204,7 @@ class Dark(Scheduler):
 
 
 class Leaving(Scheduler):
-    """Has not noticed yet that a worker is gone; the other may be one that cannot run the program."""
+    """Has not noticed yet that a worker is gone; what the other says of itself is what was `found`."""
 
     def __init__(self, found: object, loop: asyncio.AbstractEventLoop) -> None:
         super().__init__(Answer("a worker", None), loop)
@@ -268,6 +268,16 @@ def test_a_worker_that_is_gone_is_not_told_as_one_without_the_program(loop: asyn
     asked(Leaving(program(), loop)).refuse_unfit()
     with pytest.raises(Failed, match="the worker there of the cluster cannot run this program; install the same"):
         asked(Leaving(ImportError("no tracksworn"), loop)).refuse_unfit()
+
+
+def test_a_worker_that_would_break_lines_otherwise_is_refused(
+    loop: asyncio.AbstractEventLoop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    here = dict(program().below)["Pango"]
+    monkeypatch.setitem(libraries._ASKED, "Pango", lambda _: "1.0")
+    there = program.__wrapped__()
+    with pytest.raises(Failed, match=f"the worker there would make other documents: it has Pango 1.0, .* {here};"):
+        asked(Leaving(there, loop)).refuse_unfit()
 
 
 @pytest.mark.slow

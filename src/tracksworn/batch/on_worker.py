@@ -47,8 +47,9 @@ class Program:
         ):
             if here != there:
                 return f"it has {name} {there}, this machine {here}; install the same on both"
-        for (name, here), (_, there) in zip(self.below, other.below, strict=True):
-            if here != there:
+        found = dict(other.below)
+        for name, here in self.below:
+            if here != (there := found.get(name)):
                 return f"it has {name} {there}, this machine {here}; install the same release of the system on both"
         if self.digest != other.digest:
             digests = f"{other.digest[:12]}, here {self.digest[:12]}"
