@@ -23,7 +23,7 @@ from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import NameOID
 from distributed import KilledWorker
-from distributed.comm import CommClosedError
+from distributed.comm.core import CommClosedError
 
 from tracksworn.batch import cluster, libraries
 from tracksworn.batch.cluster import Cluster, _Run, refuse_no_address

@@ -12,12 +12,13 @@ import time
 import warnings
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import Future as Fetching
 from concurrent.futures import wait
 from contextlib import contextmanager
 from functools import partial
 from itertools import chain, islice
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, cast
 from uuid import uuid4
 
 from tracksworn.batch.on_worker import Answer, Make, Program, answer, program
@@ -145,8 +146,8 @@ class _Run:
 
     def _gathered(self, futures: "list[Future[Answer]]") -> list[Answer]:
         """What workers have made, or make anew where they are lost; raises Failed where nobody is there to do it."""
-        asked = self._client.gather(futures, asynchronous=True)
-        fetching = asyncio.run_coroutine_threadsafe(asked, self._client.loop.asyncio_loop)
+        asked, loop = self._client.gather(futures, asynchronous=True), cast("Any", self._client.loop).asyncio_loop
+        fetching: Fetching[list[Answer]] = asyncio.run_coroutine_threadsafe(asked, loop)
         try:
             while not wait([fetching], _LOOK).done:
                 self._count()

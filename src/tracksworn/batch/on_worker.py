@@ -47,10 +47,10 @@ class Program:
         ):
             if here != there:
                 return f"it has {name} {there}, this machine {here}; install the same on both"
-        found = dict(other.below)
-        for name, here in self.below:
-            if here != (there := found.get(name)):
-                return f"it has {name} {there}, this machine {here}; install the same release of the system on both"
+        below = dict(other.below)
+        for name, mine in self.below:
+            if mine != (found := below.get(name)):
+                return f"it has {name} {found}, this machine {mine}; install the same release of the system on both"
         if self.digest != other.digest:
             digests = f"{other.digest[:12]}, here {self.digest[:12]}"
             return f"its program or the libraries below it differ ({digests}); install both by the same lock file"
