@@ -3,17 +3,22 @@
 import errno
 import json
 import os
-from collections.abc import Callable
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
-from sales import MARK, ORDER, AtOnce, photo, run, states, tree, write_lot, write_sale
+from sales import MARK, ORDER, AtOnce, made_at_once, photo, run, states, tree, write_lot, write_sale
 
+from tracksworn.batch import run as running
+from tracksworn.batch.journal import Journal
 from tracksworn.batch.order import Made, Order, Templates, failed
 from tracksworn.batch.places import Folder
+from tracksworn.batch.run import Batch
 from tracksworn.documents.sale.lot_json import as_json
 from tracksworn.inspection.faults import Failed
-from tracksworn.inspection.sale_list import Listed
+from tracksworn.inspection.sale_list import Listed, read_sale
 
 _TWICE = "the same number and revision; nothing is written for this one"
 ALL = ["lot-1", "lot-2", "lot-3", "lot-4"]
@@ -103,21 +108,28 @@ def test_a_file_that_was_only_touched_makes_nothing_anew(sale: Path, out: Path) 
     assert run(sale, out).asked == []
 
 
-@pytest.mark.parametrize(
-    "order",
-    [
-        Order(("listing",), ("pdf",), language="de"),
-        Order(("listing",), ("pdf",), paper="letter"),
-        Order(("listing", "full"), ("pdf",)),
-        Order(("listing",), ("pdf", "html")),
-        Order(("listing",), ("pdf",), sealed=True),
-        Order(("listing",), ("pdf",), templates=Templates(Path("own"), (("extra.css", "p { margin: 0 }"),))),
-    ],
-)
-def test_another_order_makes_all_anew(sale: Path, out: Path, order: Order) -> None:
+OTHERS = {
+    "documents": ("listing", "full"),
+    "formats": ("pdf", "html"),
+    "language": "de",
+    "units": "imperial",
+    "paper": "letter",
+    "templates": Templates(Path("own"), (("extra.css", "p { margin: 0 }"),)),
+    "sealed": True,
+}
+
+
+@pytest.mark.parametrize("asked", [one.name for one in fields(Order)])
+def test_another_order_makes_all_anew(sale: Path, out: Path, asked: str) -> None:
+    order = replace(ORDER, **{asked: OTHERS[asked]})  # type: ignore[arg-type]
     run(sale, out)
     assert run(sale, out, order).asked == ALL
     assert run(sale, out, order).asked == []
+
+
+def test_the_same_order_in_other_words_makes_nothing_anew(sale: Path, out: Path) -> None:
+    run(sale, out, Order(("listing", "full"), ("pdf", "html")))
+    assert run(sale, out, Order(("full", "listing"), ("html", "pdf"))).asked == []
 
 
 def test_another_program_makes_all_anew(sale: Path, out: Path) -> None:
@@ -203,6 +215,24 @@ def test_the_first_wins_also_where_the_other_stood_before(sale: Path, out: Path,
     assert tree(out) == tree(tmp_path / "undisturbed")
 
 
+def test_a_lot_that_cannot_be_read_keeps_what_it_stands_under(sale: Path, out: Path) -> None:
+    run(sale, out)
+    before = tree(out)
+    write_lot(sale, 1, worn="many")
+    path = write_lot(sale, 3, number="OXB-1")
+    done = run(sale, out)
+    assert done.outcomes == ["faulty", "unchanged", "faulty", "unchanged"]
+    assert done.told[1] == f"{path}:1:1: OXB-1-r0-listing.pdf is that of lot-1/inspection.yaml already: {_TWICE}"
+    assert done.left_over == ("OXB-1-r0-listing.pdf", "OXB-3-r0-listing.pdf")
+    assert tree(out) == before
+
+
+def test_the_same_bytes_twice_are_one_lot_and_a_double(sale: Path, out: Path) -> None:
+    shutil.copytree(sale / "lot-1", sale / "lot-1-again")
+    done = run(sale, out)
+    assert done.outcomes == ["made", "faulty", "made", "made", "made"]
+
+
 def test_what_lots_have_left_behind_is_told_and_stays(sale: Path, out: Path) -> None:
     run(sale, out)
     (sale / "lot-4" / "inspection.yaml").unlink()
@@ -274,6 +304,70 @@ def test_a_full_disk_ends_the_run_and_leaves_what_stands_whole(
     assert tree(out) == tree(tmp_path / "undisturbed")
 
 
+@pytest.mark.parametrize("before", [True, False])
+def test_a_stray_folder_with_a_documents_name_fails_that_lot_alone(sale: Path, out: Path, before: bool) -> None:
+    if before:
+        run(sale, out)
+        (out / "OXB-2-r0-listing.pdf").unlink()
+    (out / "OXB-2-r0-listing.pdf" / "mine").mkdir(parents=True)
+    done = run(sale, out)
+    assert done.outcomes == (
+        ["unchanged", "failed", "unchanged", "unchanged"] if before else ["made", "failed"] + ["made"] * 2
+    )
+    refused = f"cannot write to {out}: OXB-2-r0-listing.pdf there is a folder; move it away"
+    assert done.told == [f"{sale / 'lot-2' / 'inspection.yaml'}: {refused}"]
+    shutil.rmtree(out / "OXB-2-r0-listing.pdf")
+    assert run(sale, out).asked == ["lot-2"]
+
+
+def test_a_place_that_takes_nothing_any_more_ends_the_run(
+    sale: Path, out: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def gone(*_: object) -> None:
+        raise Failed("it is gone")
+
+    monkeypatch.setattr(Folder, "note", gone)
+    (out / "OXB-1-r0-listing.pdf").mkdir(parents=True)
+    with pytest.raises(Failed, match=r"OXB-1-r0-listing\.pdf there is a folder"):
+        run(sale, out)
+
+
+def test_lots_that_stand_come_without_any_worker(sale: Path, out: Path) -> None:
+    run(sale, out)
+    write_lot(sale, 3, worn=70)
+    workers = AtOnce()
+    lots = iter(Batch(read_sale(sale).lots, Journal(Folder(out), sale, ORDER, "this one"), workers))
+    assert [next(lots).outcome, next(lots).outcome, workers.asked] == ["unchanged", "unchanged", []]
+    assert [one.outcome for one in lots] == ["made", "unchanged"]
+
+
+def test_no_more_than_so_many_that_stand_wait_for_one_that_is_made(
+    sale: Path, out: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class AllAtOnce(AtOnce):
+        def made(self, lots: object, order: Order) -> Iterator[Made]:
+            yield from [made_at_once(listed, order) for listed in lots]  # type: ignore[attr-defined]
+
+    monkeypatch.setattr(running, "MOST_STANDING", 2)
+    seen: list[str] = []
+
+    class Seen(Journal):
+        def note_of(self, listed: Listed) -> object:
+            seen.append(listed.name)
+            return super().note_of(listed)
+
+    for place in range(5, 10):
+        write_lot(sale, place)
+    run(sale, out)
+    for place in (1, 6):
+        write_lot(sale, place, worn=70)
+    lots = iter(Batch(read_sale(sale).lots, Seen(Folder(out), sale, ORDER, "this one"), AllAtOnce()))  # type: ignore[arg-type]
+    assert next(lots).outcome == "made"
+    assert len(set(seen)) == 3
+    done = [one.outcome for one in lots]
+    assert done == ["unchanged"] * 4 + ["made"] + ["unchanged"] * 3
+
+
 def test_two_batches_at_once_into_one_folder_the_second_is_refused(sale: Path, out: Path) -> None:
     words = f"^another batch is writing to {out}; wait until it has ended, or name another folder$"
     with Folder(out).held(), pytest.raises(Failed, match=words):
@@ -305,3 +399,28 @@ def test_notes_are_the_same_but_for_times_whatever_came_between(sale: Path, out:
         sorted(path.name for path in (one / ".batch" / "lots").iterdir()) for one in (out, tmp_path / "undisturbed")
     ]
     assert names[0] == names[1]
+
+
+def test_an_index_tells_of_faults_by_paths_from_the_list(
+    sale: Path, out: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    chart = sale / "shared" / "chart.yaml"
+    chart.write_text(chart.read_text().replace("90.0 mm", "many"))
+    (sale / "lots.csv").write_text("inspection,documents\nlot-1,\nlot-2,lising\n")
+    monkeypatch.chdir(sale.parent)
+    for listing in (Path("sale/lots.csv"), sale / "lots.csv"):
+        done = run(listing, out)
+        assert done.told[0].startswith(f"{listing.parent}/")
+        assert [one.lot.faults[0].split(":")[0] for one in done.taken] == ["shared/chart.yaml", "lots.csv"]
+        assert str(sale.parent) not in repr([one.lot for one in done.taken])
+    monkeypatch.chdir(sale)
+    done = run(Path("lots.csv"), out)
+    assert [one.lot.faults[0].split(":")[0] for one in done.taken] == ["shared/chart.yaml", "lots.csv"]
+
+
+def test_an_index_tells_of_failures_by_paths_from_the_list(sale: Path, out: Path) -> None:
+    def make(listed: Listed, order: Order) -> Made:
+        return failed(listed, f"cannot read {listed.inspection.parent}/a.jpg, nor /usr/lib{sale}/b")
+
+    lot = run(sale, out, make=make).taken[0].lot
+    assert lot.faults == (f"lot-1/inspection.yaml: cannot read lot-1/a.jpg, nor /usr/lib{sale}/b",)

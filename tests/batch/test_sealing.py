@@ -6,6 +6,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from subprocess import PIPE
 from typing import Any, Final
@@ -22,10 +23,12 @@ from tracksworn.batch import sealing
 from tracksworn.batch.order import Made, Order
 from tracksworn.batch.run import Coming, Unchanged
 from tracksworn.batch.sealing import PAUSES, Sealer
+from tracksworn.inspection.faults import Failed
 from tracksworn.inspection.sale_list import Listed
+from tracksworn.records.sealing.authority import Authority
 from tracksworn.records.sealing.practice import practice_key
 from tracksworn.records.sealing.seal import Manner, sealed
-from tracksworn.records.sealing.signer import Level
+from tracksworn.records.sealing.signer import Level, Signer, UnusableKey
 from tracksworn.records.sealing.token import Token, opened
 
 
@@ -33,7 +36,7 @@ def small_sheet(listed: Listed, order: Order) -> Made:
     """A lot with a sheet that can be sealed."""
     made = made_at_once(listed, order)
     files = {name: sound() if name.endswith(".pdf") else content for name, content in made.files.items()}
-    return Made(listed, made.lot, files, made.inputs, made.faults)
+    return Made(listed, made.lot, files, made.inputs, made.faults, warnings=made.warnings)
 
 
 class Waited:
@@ -219,6 +222,112 @@ def test_what_ails_sealing_itself_keeps_no_other_lot(
     done = sealed_run(sale, tmp_path / "out", sealer(Level.B))
     assert done.outcomes == ["made", "failed", "made", "made"]
     assert "lot-2/inspection.yaml: tracksworn itself has a fault (ZeroDivisionError: x)" in done.told[0]
+
+
+def test_only_an_authority_that_gives_none_is_no_more_waited_for(
+    sale: Path,
+    tmp_path: Path,
+    network: Mocker,
+    monkeypatch: pytest.MonkeyPatch,
+    sealer: Callable[..., Sealer],
+    waited: Waited,
+) -> None:
+    times = iter([True, True, True, False])
+
+    async def stumbling(*given: Any, **more: Any) -> bytes:
+        if next(times, False):
+            raise ZeroDivisionError("x")
+        return await sealed(*given, **more)
+
+    failing(network, [True])
+    monkeypatch.setattr(sealing, "sealed", stumbling)
+    used = sealer()
+    assert sealed_run(sale, tmp_path / "out", used).outcomes == ["failed"] * 3 + ["made"]
+    assert waited.pauses == [1.0]
+
+
+def test_a_lot_that_is_not_sealed_keeps_its_warnings(
+    sale: Path, network: Mocker, sealer: Callable[..., Sealer]
+) -> None:
+    failing(network, [True] * 100)
+    lot = Made(Listed(sale / "lot-1", "lot-1", 1), small_sheet(Listed(sale / "lot-1", "lot-1", 1), ORDER).lot)
+    lot = replace(lot, files={"sheet.pdf": sound()}, warnings=("warning: mind this",))
+    (done,) = sealer().through(iter([lot]))
+    assert isinstance(done, Made)
+    assert (bool(done.failures), done.warnings) == (True, ("warning: mind this",))
+
+
+def test_what_can_seal_no_document_ends_the_run_at_the_first(
+    sale: Path, tmp_path: Path, network: Mocker, sealer: Callable[..., Sealer]
+) -> None:
+    for place in range(5, 15):
+        write_lot(sale, place)
+    asked: list[str] = []
+
+    def noted(listed: Listed, order: Order) -> Made:
+        asked.append(listed.name)
+        time.sleep(0.2)
+        return small_sheet(listed, order)
+
+    alone = Signer(signer().certificate, (), signer().private)
+    used = Sealer(alone, Manner(Level.LT, Authority(authorities.TIME)), clock=lambda: AT)
+    with pytest.raises(UnusableKey, match="name the root with --trust, or seal at level t"):
+        run(sale, tmp_path / "out", make=noted, sealing=used)
+    assert len(asked) < 14
+    assert not tree(tmp_path / "out")
+
+
+def test_revocation_data_that_are_out_of_reach_later_keep_no_other_lot(
+    sale: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sealer: Callable[..., Sealer]
+) -> None:
+    times = iter([False, True])
+
+    async def stumbling(*given: Any, **more: Any) -> bytes:
+        if next(times, False):
+            raise UnusableKey("no revocation data")
+        return await sealed(*given, **more)
+
+    monkeypatch.setattr(sealing, "sealed", stumbling)
+    assert sealed_run(sale, tmp_path / "out", sealer(Level.B)).outcomes == ["made", "failed", "made", "made"]
+
+
+def test_a_double_is_not_sealed(sale: Path, tmp_path: Path, sealer: Callable[..., Sealer]) -> None:
+    write_lot(sale, 3, number="OXB-1")
+    used = sealer(Level.B)
+    assert sealed_run(sale, tmp_path / "out", used).outcomes == ["made", "made", "faulty", "made"]
+    assert str(used.tally) == "3 documents sealed"
+
+
+@pytest.mark.parametrize("strict", [False, True])
+def test_what_is_sealed_and_not_written_is_told_as_in_vain(
+    sale: Path, tmp_path: Path, sealer: Callable[..., Sealer], strict: bool
+) -> None:
+    (tmp_path / "out" / "OXB-2-r0-listing.pdf").mkdir(parents=True)
+    used = sealer(Level.B)
+    done = run(sale, tmp_path / "out", make=small_sheet, sealing=used, strict=strict)
+    assert done.outcomes == (["made", "failed"] if strict else ["made", "failed", "made", "made"])
+    written = 1 if strict else 3
+    assert used.tally.written == written
+    assert str(used.tally).startswith(
+        f"{written} document{'s'[: written - 1]} sealed, {used.tally.sealed - written} more in vain"
+    )
+
+
+def test_the_first_document_of_a_lot_whose_second_fails_is_sealed_in_vain(
+    sale: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sealer: Callable[..., Sealer]
+) -> None:
+    times = iter([False, True])
+
+    async def stumbling(*given: Any, **more: Any) -> bytes:
+        if next(times, False):
+            raise Failed("no")
+        return await sealed(*given, **more)
+
+    monkeypatch.setattr(sealing, "sealed", stumbling)
+    used = sealer(Level.B)
+    done = run(sale, tmp_path / "out", Order(("listing", "full"), ("pdf",)), make=small_sheet, sealing=used)
+    assert done.outcomes == ["failed", "made", "made", "made"]
+    assert str(used.tally) == "6 documents sealed, 1 more in vain, 1 lot not sealed"
 
 
 def test_an_authority_that_is_gone_is_not_waited_for_all_night(

@@ -7,7 +7,7 @@ where it does not read: then the lot is made anew.
 import json
 import os
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass, fields, replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any, Final
@@ -38,9 +38,9 @@ class Output:
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """A lot whose documents stand. `digest` is that of all that they follow from, `asked` of all but the program.
+    """A lot whose documents stand. `digest` is that of all that they follow from, `asked` of all but program and seal.
 
-    `former` are files that it had before and has no more; `archived` those that the archive holds.
+    `former` are files that it had before and has no more; `archived` those that some archive holds.
     """
 
     name: str
@@ -62,7 +62,8 @@ class Journal:
         self.base = base
         self.order = order
         self.program = program
-        self.common = {**_plain(order), "sealing": sealing}
+        self.sealing = sealing
+        self.common = _plain(order)
         self._roots = (Path(os.path.abspath(base)), base.resolve())  # noqa: PTH100 - links are not followed
 
     def note_of(self, listed: Listed) -> Note | None:
@@ -86,14 +87,23 @@ class Journal:
         }
         self.place.note(_file(note.name), json.dumps(said, indent=1).encode())
 
+    def place_answers(self) -> bool:
+        """Whether a note, at least, can still be put there."""
+        try:
+            self.place.note(f"{OWN}/tried", b"")
+        except Failed:
+            return False
+        return True
+
     def digest(self, asked: str) -> str:
-        """SHA-256 of all that a lot's documents follow from: what was asked and read, and the program."""
-        return sha256(f"{asked} {self.program}".encode()).hexdigest()
+        """SHA-256 of all that a lot's documents follow from: what was asked and read, the program, and the seal."""
+        return sha256(f"{asked} {self.program} {self.sealing}".encode()).hexdigest()
 
     def asked(self, listed: Listed, inputs: Sequence[Input]) -> str:
         """SHA-256 of what was asked of a lot, and of every file that was read for it."""
         files = {self._from_base(one.path): one.sha256 for one in inputs}
-        own = {"name": listed.name, "lot": listed.lot, "documents": self.order.documents_of(listed), "files": files}
+        documents = sorted(self.order.documents_of(listed))
+        own = {"name": listed.name, "lot": listed.lot, "documents": documents, "files": files}
         return sha256(rfc8785.dumps({**self.common, **own})).hexdigest()
 
     def outputs(self, files: Mapping[str, bytes]) -> tuple[Output, ...]:
@@ -105,7 +115,7 @@ class Journal:
     def as_it_is(self, note: Note, listed: Listed) -> Note | None:
         """The note as it holds now, files seen again; None where anything has changed.
 
-        What an archive holds stands though the program be another: made anew, it would be another record.
+        What an archive holds stands though program or seal be others: made anew, it would be another record.
         """
         asked = self.asked(listed, note.inputs)
         if note.asked != asked or not (note.archived or note.digest == self.digest(asked)):
@@ -135,7 +145,10 @@ class Journal:
         state = self.place.state(noted.name)
         if state is None or state == noted.state:
             return noted if state else None
-        content = self.place.read(noted.name)
+        try:
+            content = self.place.read(noted.name)
+        except Failed:
+            return None  # what is made in its place tells of it when it is written
         same = content is not None and sha256(content).hexdigest() == noted.sha256
         return replace(noted, state=state) if same else None
 
@@ -178,13 +191,10 @@ def _file(name: str) -> str:
 
 
 def _plain(order: Order) -> dict[str, Any]:
-    """What an order asks for, as JSON has it. Where templates lie changes no document."""
+    """What an order asks for, as JSON has it, but for the documents, of which each lot may have its own.
+
+    Neither where templates lie nor in which order formats are named changes a document.
+    """
+    plain = {one.name: getattr(order, one.name) for one in fields(order) if one.name != "documents"}
     texts = order.templates and {name: sha256(text.encode()).hexdigest() for name, text in order.templates.texts}
-    return {
-        "formats": order.formats,
-        "language": order.language,
-        "units": order.units,
-        "paper": order.paper,
-        "templates": texts,
-        "sealed": order.sealed,
-    }
+    return {**plain, "formats": sorted(order.formats), "templates": texts}

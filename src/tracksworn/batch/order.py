@@ -1,5 +1,7 @@
 """What is asked of every lot, what a lot becomes, and who makes it. All of it can be sent to another process."""
 
+import os
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -41,6 +43,7 @@ class Made:
     """What became of a lot: finished files by name and its line in the index, or why there are none.
 
     `faults` are of the lot itself (exit status 1), `failures` of the machine (3); with either there are no files.
+    `finished` are files that are written as they are, and not sealed: an archive has them already.
     """
 
     listed: Listed
@@ -50,6 +53,12 @@ class Made:
     faults: tuple[str, ...] = ()
     failures: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    finished: Mapping[str, bytes] = field(default_factory=dict)
+
+    @property
+    def bad(self) -> bool:
+        """Whether there is anything wrong with it."""
+        return bool(self.faults or self.failures)
 
 
 class Workers(Protocol):
@@ -58,8 +67,8 @@ class Workers(Protocol):
     def made(self, lots: Iterable[Listed], order: Order) -> Iterator[Made]:
         """Every lot made by `make_lot`, in the order given; lots are taken a bounded number ahead of what is yielded.
 
-        A lot that ends its process is tried once more, then told as a fault of that lot. Leaving the iterator early
-        cancels what is under way.
+        A lot that ends its process is tried once more, then has failed. Leaving the iterator early cancels what is
+        under way.
         """
         ...
 
@@ -69,15 +78,26 @@ def faulty(listed: Listed, told: Iterable[Fault]) -> Made:
     told = tuple(told)
     faults = tuple(str(fault) for fault in told if fault.weight is Weight.FAULT)
     warnings = tuple(str(fault) for fault in told if fault.weight is Weight.WARNING)
-    return Made(listed, faulty_lot(entry_of(listed), faults), faults=faults, warnings=warnings)
+    return Made(listed, _unread(listed, faults), faults=faults, warnings=warnings)
 
 
 def failed(listed: Listed, why: str) -> Made:
     """A lot that could not be made for no fault of its own."""
     said = why if why.startswith(printable(listed.inspection)) else f"{printable(listed.inspection)}: {why}"
-    return Made(listed, unmade_lot(entry_of(listed), [said]), failures=(said,))
+    return Made(listed, _unread(listed, [said]), failures=(said,))
 
 
 def entry_of(listed: Listed) -> Entry:
     """A lot as the index names it."""
     return Entry(listed.place, listed.name, listed.lot)
+
+
+def _unread(listed: Listed, said: Iterable[str]) -> SaleLot:
+    """A lot's line, with paths from the list's folder: where that lies is no matter of a reader's."""
+    inspection, name = printable(listed.inspection), printable(Path(listed.name))
+    if inspection.endswith(name):
+        folder = inspection.removesuffix(name)
+        whole = f"{os.path.abspath(folder)}/"  # noqa: PTH100 - links are not followed
+        within = "|".join(re.escape(one) for one in (folder, whole) if one.strip("/"))
+        said = [re.sub(rf"(?<![\w./-])(?:{within})", "", one) for one in said] if within else said
+    return faulty_lot(entry_of(listed), said)

@@ -1,25 +1,30 @@
 """A batch, from listed lots to documents, notes and an index.
 
-listed → unchanged since the last run, or made by workers → sealed → written → noted → archived → told
+listed → unchanged since the last run, or made by workers → held against the archive → sealed → written → noted →
+archived → told
 
 Workers only compute; this process alone writes, and takes lots in the order of the list. So everything is the same
 whatever the number of workers.
 """
 
+import errno
 from collections import deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
-from hashlib import sha256
 from typing import Final, Protocol
 
 from tracksworn.batch.journal import Journal, Note
-from tracksworn.batch.order import Made, Workers, entry_of
-from tracksworn.documents.sale.lot import SaleLot, faulty_lot
-from tracksworn.inspection.faults import Fault
+from tracksworn.batch.order import Made, Workers, entry_of, failed, faulty
+from tracksworn.documents.sale.lot import Read, SaleLot
+from tracksworn.inspection.faults import Failed, Fault
 from tracksworn.inspection.sale_list import Listed
+from tracksworn.records.archive.held import NotTaken
 
 PDF: Final = ".pdf"
+MOST_STANDING: Final = 1000
+"""Unchanged lots that wait for those before them, after which no more are looked at."""
+_FULL: Final = (errno.ENOSPC, errno.EDQUOT)
 
 
 class Outcome(StrEnum):
@@ -58,6 +63,8 @@ class Unchanged:
 
 
 Coming = Made | Unchanged
+Refused = Sequence[tuple[str, str]]
+"""Documents that an archive does not take, by name, and why."""
 
 
 class Sealing(Protocol):
@@ -67,12 +74,24 @@ class Sealing(Protocol):
         """The same lots in the same order, the PDFs of those that were made sealed, or what failed."""
         ...
 
+    def written(self, names: Iterable[str]) -> None:
+        """Count files that came through and are written by now."""
+        ...
+
 
 class Keeping(Protocol):
-    """Puts documents into an archive."""
+    """Puts documents into an archive. Raises NotTaken with what it has against one, Failed for the machine."""
 
-    def add(self, content: bytes) -> str | None:
-        """Put it in, or find that it is; why it is not taken, if so. Raises Failed where the machine refuses."""
+    def has(self, read: Read, digest: str) -> bool:
+        """Whether bytes with this SHA-256 are, or were, kept there of a record's revision."""
+        ...
+
+    def instead(self, content: bytes) -> bytes | None:
+        """What is kept there of the same document, made in the same way from the same data; None where nothing is."""
+        ...
+
+    def add(self, content: bytes) -> None:
+        """Put it in, or find that it is."""
         ...
 
 
@@ -87,14 +106,16 @@ class Batch:
     keeping: Keeping | None = None
     strict: bool = False
     stopped: bool = field(default=False, init=False)
-    _claimed: dict[str, tuple[Listed, str]] = field(default_factory=dict, init=False)
+    _claimed: dict[str, Listed] = field(default_factory=dict, init=False)
+    _standing: set[str] = field(default_factory=set, init=False)
     _once: set[str] = field(default_factory=set, init=False)
 
     def __iter__(self) -> Iterator[Taken]:
         """Every lot in the order of the list; with `strict` none after the first that is bad."""
-        coming = self._coming()
-        for one in self.sealing.through(coming) if self.sealing else coming:
+        fit = map(self._kept, map(self._claiming, self._coming()))
+        for one in self.sealing.through(fit) if self.sealing else fit:
             taken = self._unchanged(one) if isinstance(one, Unchanged) else self._made(one)
+            self._standing.update(taken.files)
             yield taken
             if self.strict and taken.bad:
                 self.stopped = True
@@ -104,26 +125,33 @@ class Batch:
         """Files of earlier runs that stand and are of no lot as it is now."""
         for note in self.journal.notes_of_others(self.listed):
             self._remember(note)
-        names = self._once - set(self._claimed)
-        return tuple(sorted(name for name in names if self.journal.place.state(name)))
+        return tuple(sorted(name for name in self._once - self._standing if self.journal.place.state(name)))
 
     def _remember(self, note: Note) -> None:
         self._once.update(_names(note), note.former)
 
     def _coming(self) -> Iterator[Coming]:
         """Lots in order; those that have changed go to the workers, the others stand."""
+        lots = iter(self.listed)
+        for listed in lots:
+            if standing := self._as_it_was(listed):
+                yield standing
+            else:
+                yield from self._with_workers(listed, lots)
+
+    def _with_workers(self, first: Listed, others: Iterator[Listed]) -> Iterator[Coming]:
+        """A lot that has changed and those after it, until too many that stand would wait for it."""
         standing: deque[Unchanged] = deque()
 
         def changed() -> Iterator[Listed]:
-            for listed in self.listed:
-                noted = self.journal.note_of(listed)
-                if noted:
-                    self._remember(noted)
-                fresh = noted and not listed.faults and self.journal.as_it_is(noted, listed)
-                if noted and fresh:
-                    standing.append(Unchanged(listed, noted, fresh))
+            yield first
+            for listed in others:
+                if stands := self._as_it_was(listed):
+                    standing.append(stands)
                 else:
                     yield listed
+                if len(standing) >= MOST_STANDING:
+                    return
 
         for made in self.workers.made(changed(), self.journal.order):
             while standing and standing[0].listed.place < made.listed.place:
@@ -131,73 +159,138 @@ class Batch:
             yield made
         yield from standing
 
+    def _as_it_was(self, listed: Listed) -> Unchanged | None:
+        """A lot that stands; None where it is to be made."""
+        noted = self.journal.note_of(listed)
+        if noted is None:
+            return None
+        self._remember(noted)
+        fresh = None if listed.faults else self.journal.as_it_is(noted, listed)
+        return None if fresh is None else Unchanged(listed, noted, fresh)
+
+    def _claiming(self, one: Coming) -> Coming:
+        """The lot with its names taken, or what is wrong where an earlier one has them.
+
+        One that is bad keeps those that it stands under from before.
+        """
+        noted = self.journal.note_of(one.listed) if isinstance(one, Made) and one.bad else None
+        names = _names(one.noted) if isinstance(one, Unchanged) else one.files or (_names(noted) if noted else ())
+        double = next((name for name in names if name in self._claimed), None)
+        if double is None or noted is not None:
+            self._claimed.update({name: self._claimed.get(name, one.listed) for name in names})
+            return one
+        what = f"{double} is that of {self._claimed[double].name} already: the same number and revision"
+        return faulty(one.listed, [Fault(one.listed.inspection, 1, 1, f"{what}; nothing is written for this one")])
+
+    def _kept(self, one: Coming) -> Coming:
+        """The lot with documents as the archive keeps them, or what that has against it: before any is sealed."""
+        if self.keeping is None or isinstance(one, Unchanged):
+            return one
+        kept, refused = self._held_against_archive({name: one.files[name] for name in one.files if _is_pdf(name)})
+        if refused:
+            what = (f"the archive does not take {name}: {why}" for name, why in refused)
+            told = [Fault(one.listed.inspection, 1, 1, f"{each}; nothing is written for this lot") for each in what]
+            return replace(faulty(one.listed, told), warnings=one.warnings)
+        return replace(one, files={name: one.files[name] for name in one.files if name not in kept}, finished=kept)
+
     def _unchanged(self, one: Unchanged) -> Taken:
         lot = replace(one.noted.lot, entry=entry_of(one.listed))
-        if double := self._claim(one.listed, {output.name: output.sha256 for output in one.noted.outputs}):
-            return _double(one.listed, double)
         note = replace(one.fresh, lot=lot)
         if note != one.noted:
             self.journal.keep(note)
-        refused = self._archive(note, {})
-        outcome = Outcome.FAULTY if refused else Outcome.UNCHANGED
-        return Taken(one.listed, outcome, lot, refused, note.warnings, _names(note))
+        missing = self._not_archived(note)
+        kept, refused = self._held_against_archive(missing)
+        if kept and not refused:
+            if why := self._refusal(kept):
+                return self._made(replace(failed(one.listed, why), warnings=note.warnings))
+            anew = {output.name: output for output in self.journal.outputs(kept)}
+            note = replace(note, outputs=tuple(anew.get(output.name, output) for output in note.outputs))
+            self.journal.keep(note)
+        told = self._told(refused or self._archive(note, {name: missing[name] for name in missing if name not in kept}))
+        outcome = Outcome.FAULTY if told else Outcome.MADE if kept else Outcome.UNCHANGED
+        return Taken(one.listed, outcome, lot, told, note.warnings, _names(note))
 
     def _made(self, made: Made) -> Taken:
-        if made.faults or made.failures:
+        if made.bad:
             outcome = Outcome.FAILED if made.failures else Outcome.FAULTY
             return Taken(made.listed, outcome, made.lot, made.faults + made.failures, made.warnings)
-        if double := self._claim(made.listed, {n: sha256(content).hexdigest() for n, content in made.files.items()}):
-            return _double(made.listed, double)
+        files = {**made.files, **made.finished}
         former = self.journal.note_of(made.listed)
-        self.journal.place.write(made.files)
+        if why := self._refusal(files):
+            return self._made(replace(failed(made.listed, why), warnings=made.warnings))
+        if self.sealing:
+            self.sealing.written(made.files)
         asked = self.journal.asked(made.listed, made.inputs)
         note = Note(
             name=made.listed.name,
             digest=self.journal.digest(asked),
             asked=asked,
             inputs=made.inputs,
-            outputs=self.journal.outputs(made.files),
+            outputs=self.journal.outputs(files),
             lot=made.lot,
             warnings=made.warnings,
-            former=_former(former, made.files),
+            former=_former(former, files),
         )
         self.journal.keep(note)
-        refused = self._archive(note, made.files)
-        outcome = Outcome.FAULTY if refused else Outcome.MADE
-        return Taken(made.listed, outcome, made.lot, refused, made.warnings, _names(note))
+        told = self._told(self._archive(note, {name: files[name] for name in made.files if _is_pdf(name)}))
+        outcome = Outcome.FAULTY if told else Outcome.MADE
+        return Taken(made.listed, outcome, made.lot, told, made.warnings, _names(note))
 
-    def _claim(self, listed: Listed, digests: Mapping[str, str]) -> str | None:
-        """Take names for a lot; what is wrong where another has one of them with other bytes."""
-        for name, digest in digests.items():
-            before, known = self._claimed.get(name, (listed, digest))
-            if known != digest:
-                return (
-                    f"{name} is that of {before.name} already: the same number and revision; nothing is written for "
-                    "this one"
-                )
-        self._claimed.update({name: self._claimed.get(name, (listed, digest)) for name, digest in digests.items()})
+    def _told(self, refused: Refused) -> tuple[str, ...]:
+        return tuple(f"{self.journal.place.shown(name)}: {why}" for name, why in refused)
+
+    def _refusal(self, files: Mapping[str, bytes]) -> str | None:
+        """Write; why not, where that is for these names alone. Raises Failed where the place takes nothing else."""
+        try:
+            self.journal.place.write(files)
+        except Failed as error:
+            full = isinstance(error.__cause__, OSError) and error.__cause__.errno in _FULL
+            if full or not self.journal.place_answers():
+                raise
+            return str(error)
         return None
 
-    def _archive(self, note: Note, files: Mapping[str, bytes]) -> tuple[str, ...]:
-        """Put what is not there yet into the archive, and note it; what is not taken."""
+    def _not_archived(self, note: Note) -> Mapping[str, bytes]:
+        """The PDFs of a lot that the archive has not had yet."""
+        if self.keeping is None:
+            return {}
+        read, pdfs = note.lot.read, [one for one in note.outputs if _is_pdf(one.name)]
+        missing = [one.name for one in pdfs if read is None or not self.keeping.has(read, one.sha256)]
+        return {name: self.journal.place.read(name) or b"" for name in missing}
+
+    def _held_against_archive(self, files: Mapping[str, bytes]) -> tuple[Mapping[str, bytes], Refused]:
+        """What the archive keeps in the place of documents, and what it has against them."""
+        kept, refused = {}, []
+        for name, content in files.items() if self.keeping else ():
+            try:
+                if held := self.keeping.instead(content):
+                    kept[name] = held
+            except NotTaken as error:
+                refused.append((name, str(error)))
+        return kept, refused
+
+    def _archive(self, note: Note, files: Mapping[str, bytes]) -> Refused:
+        """Put documents into the archive, and note that it has all of the lot's; what is not taken."""
         if self.keeping is None:
             return ()
-        archived, refused = list(note.archived), []
-        for output in note.outputs:
-            if output.name in note.archived or not output.name.endswith(PDF):
-                continue
-            content = files.get(output.name) or self.journal.place.read(output.name) or b""
-            if why := self.keeping.add(content):
-                refused.append(f"{self.journal.place.shown(output.name)}: {why}")
-            else:
-                archived.append(output.name)
-        if archived != list(note.archived):
-            self.journal.keep(replace(note, archived=tuple(archived)))
-        return tuple(refused)
+        archived, refused = {name for name in _names(note) if _is_pdf(name)}, []
+        for name, content in files.items():
+            try:
+                self.keeping.add(content)
+            except NotTaken as error:
+                archived.remove(name)
+                refused.append((name, str(error)))
+        if archived != set(note.archived):
+            self.journal.keep(replace(note, archived=tuple(sorted(archived))))
+        return refused
 
 
 def _names(note: Note) -> tuple[str, ...]:
     return tuple(output.name for output in note.outputs)
+
+
+def _is_pdf(name: str) -> bool:
+    return name.endswith(PDF)
 
 
 def _former(note: Note | None, files: Iterable[str]) -> tuple[str, ...]:
@@ -205,9 +298,3 @@ def _former(note: Note | None, files: Iterable[str]) -> tuple[str, ...]:
     if note is None:
         return ()
     return tuple(sorted({*_names(note), *note.former} - set(files)))
-
-
-def _double(listed: Listed, what: str) -> Taken:
-    told = (str(Fault(listed.inspection, 1, 1, what)),)
-    lot = faulty_lot(entry_of(listed), told)
-    return Taken(listed, Outcome.FAULTY, lot, told)

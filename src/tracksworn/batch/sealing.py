@@ -9,7 +9,7 @@ lots in a row have had none after all that, the next are tried but once, until o
 
 import asyncio
 from collections import deque
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Awaitable, Callable, Iterable, Iterator
 from concurrent.futures import Future
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -29,7 +29,7 @@ from tracksworn.inspection.faults import Failed, failure
 from tracksworn.records.asn1 import make_ready
 from tracksworn.records.sealing.authority import Authority
 from tracksworn.records.sealing.seal import Manner, sealed
-from tracksworn.records.sealing.signer import Signer
+from tracksworn.records.sealing.signer import Signer, UnusableKey
 
 PAUSES: Final = (1.0, 2.0, 4.0)
 """Seconds before an authority is asked again."""
@@ -46,24 +46,24 @@ WINDOW: Final = 8
 
 @dataclass
 class Tally:
-    """What sealing came to: documents, timestamps asked for, how many of these again, and lots that are not sealed."""
+    """What sealing came to: documents, timestamps asked for, how many of these again, and lots that are not sealed.
+
+    `written` are those of `sealed` that stand sealed.
+    """
 
     sealed: int = 0
+    written: int = 0
     asked: int = 0
     again: int = 0
     failed: int = 0
-    in_vain: int = 0  # lots in a row
-
-    def succeeded(self, *, yes: bool) -> None:
-        """Count a lot that is sealed, or that is not."""
-        self.in_vain = 0 if yes else self.in_vain + 1
-        self.failed += not yes
+    in_vain: int = 0  # lots in a row without a timestamp
 
     def __str__(self) -> str:
+        vain = f", {self.sealed - self.written} more in vain" if self.sealed > self.written else ""
         again = f", {self.again} of them again" if self.again else ""
         asked = f", {_counted(self.asked, 'timestamp')} asked for{again}" if self.asked else ""
         lots = f", {_counted(self.failed, 'lot')} not sealed" if self.failed else ""
-        return f"{_counted(self.sealed, 'document')} sealed{asked}{lots}"
+        return f"{_counted(self.written, 'document')} sealed{vain}{asked}{lots}"
 
 
 def now() -> datetime:
@@ -99,7 +99,10 @@ class Sealer:
         return " ".join(map(str, (*parts, "countersign" if self._countersign else "")))
 
     def through(self, coming: Iterator[Coming]) -> Iterator[Coming]:
-        """The same lots in the same order, sealed; one that could not be is failed, and has no files."""
+        """The same lots in the same order, sealed; one that could not be is failed, and has no files.
+
+        Raises UnusableKey where the key, or what it leads to, does not even do for the first.
+        """
         waiting: deque[Unchanged | Future[Made]] = deque()
         free = asyncio.Semaphore(self._at_once)
         with _running_loop() as loop:
@@ -112,16 +115,23 @@ class Sealer:
             while waiting:
                 yield _result(waiting.popleft())
 
+    def written(self, names: Iterable[str]) -> None:
+        """Count what stands by now."""
+        self.tally.written += sum(name.endswith(PDF) for name in names)
+
     async def _made(self, made: Made, free: asyncio.Semaphore) -> Made:
-        if not made.files:
+        if not any(name.endswith(PDF) for name in made.files):
             return made
         async with free:
             try:
                 files = {name: await self._file(name, content) for name, content in made.files.items()}
-            except Exception as error:  # noqa: BLE001 - one lot must not keep the others from being sealed
-                self.tally.succeeded(yes=False)
-                return failed(made.listed, failure(error))
-            self.tally.succeeded(yes=True)
+            except Exception as error:
+                if isinstance(error, UnusableKey) and not self.tally.sealed:
+                    raise
+                self.tally.failed += 1
+                self.tally.in_vain += _is_without_timestamp(error)
+                return replace(failed(made.listed, failure(error)), warnings=made.warnings)
+            self.tally.in_vain = 0
         return replace(made, files=files)
 
     async def _file(self, name: str, content: bytes) -> bytes:
@@ -134,7 +144,7 @@ class Sealer:
                     content, self._signer, at=self._clock(), manner=self._manner, countersign=self._countersign
                 )
             except Failed as error:
-                if pause is None or not isinstance(error.__cause__, TimestampRequestError):
+                if pause is None or not _is_without_timestamp(error):
                     raise
                 _AGAIN.set(True)
                 await self._wait(pause)
@@ -166,6 +176,10 @@ def _running_loop() -> Iterator[asyncio.AbstractEventLoop]:
     finally:
         ended.set()
         thread.join()
+
+
+def _is_without_timestamp(error: Exception) -> bool:
+    return isinstance(error, Failed) and isinstance(error.__cause__, TimestampRequestError)
 
 
 def _is_done(one: "Unchanged | Future[Made]") -> bool:

@@ -52,7 +52,7 @@ def lot_view(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
         record=lot.entry.inspection if read is None else _record(read, figures),
         read=shown,
         unread="" if read is not None else figures.language.say(UNREAD[Look.UNMADE in lot.looks]),
-        faults=tuple(_from_the_list(fault, lot) for fault in lot.faults),
+        faults=lot.faults,
         looks=tuple(short(look, figures) for look in _told_apart(lot.looks)),
         look_codes=" ".join(map(code, lot.looks)),
         stage_code=lot.looks[0] if read is None else _stage_code(read.whole),
@@ -96,12 +96,6 @@ def _read(read: Read, figures: Figures) -> ReadView:
         acts_language="" if read.language == figures.language.code else read.language,
         verdict=_verdict(read, figures),
     )
-
-
-def _from_the_list(fault: str, lot: SaleLot) -> str:
-    """A fault in the lot's own file by the path that the list has: where folders lie is no matter of a reader's."""
-    _, path, what = fault.partition(f"/{lot.entry.inspection}:")
-    return f"{lot.entry.inspection}:{what}" if path else fault
 
 
 def _findings(read: Read) -> tuple[str, ...]:
