@@ -94,3 +94,19 @@ def test_a_table_that_can_be_written_by_now_is_and_one_that_cannot_is_told(
     assert indexed(sale).names == ("index.csv", "index.parquet")
     monkeypatch.setattr(program, "version", missing)
     assert indexed(sale) == Index(("index.csv",), written=True, former=("index.parquet",))
+
+
+def test_what_an_index_has_left_behind_is_told_as_long_as_it_stands(
+    sale: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    indexed(sale)
+    monkeypatch.setattr(program, "version", missing)
+    for _ in range(2):
+        assert indexed(sale).former == ("index.parquet",)
+    write_lot(sale, 2, worn=70)
+    assert indexed(sale) == Index(("index.csv",), written=True, former=("index.parquet",))
+    (sale.parent / "out" / "index.parquet").unlink()
+    assert indexed(sale).former == ()
+    monkeypatch.setattr(program, "version", lambda _: "22.0")
+    assert indexed(sale) == Index(("index.csv", "index.parquet"), written=True, former=())
+    assert indexed(sale).former == ()

@@ -1,6 +1,7 @@
 """`tracksworn batch`: what a user types, what it says, and what it ends with."""
 
 import errno
+import json
 import os
 import re
 import signal
@@ -13,6 +14,7 @@ from cli.conftest import ROOT, Run, Start
 from sales import AtOnce, made_at_once, tree, write_lot, write_sale
 
 from tracksworn.batch.order import Made, Order
+from tracksworn.batch.places import Folder
 from tracksworn.cli.lot_progress import Pace
 from tracksworn.inspection.sale_list import Listed
 
@@ -64,7 +66,8 @@ def test_faults_are_told_at_the_end_and_the_others_are_done(sale: Path, trackswo
     first, last = done.stderr.splitlines()
     assert first.startswith("sale/lot-2/inspection.yaml:10:")
     assert last == "3 lots: 2 made, 0 unchanged, 1 with faults"
-    assert "lot-2/inspection.yaml:10:" in (sale.parent / "out" / "index.jsonl").read_text().splitlines()[1]
+    told = json.loads((sale.parent / "out" / "index.jsonl").read_text().splitlines()[1])["faults"]
+    assert told[0].startswith("lot-2/inspection.yaml:10:")
 
 
 def test_strict_stops_and_writes_no_index(sale: Path, tracksworn: Run) -> None:
@@ -72,7 +75,18 @@ def test_strict_stops_and_writes_no_index(sale: Path, tracksworn: Run) -> None:
     done = tracksworn("batch", "sale", "--to", "out", "--strict")
     assert done.returncode == 1
     assert list(tree(sale.parent / "out")) == ["OXB-1-r0-listing.pdf"]
-    assert done.stderr.splitlines()[-1] == "stopped at the first fault, 2 of 3 lots: 1 made, 0 unchanged, 1 with faults"
+    assert done.stderr.splitlines()[1:] == [
+        "stopped at the first fault, 2 of 3 lots: 1 made, 0 unchanged, 1 with faults"
+    ]
+
+
+def test_strict_says_that_an_index_stands_as_it_was(sale: Path, tracksworn: Run) -> None:
+    tracksworn("batch", "sale", "--to", "out")
+    before = tree(sale.parent / "out")
+    write_lot(sale, 2, worn="many")
+    done = tracksworn("batch", "sale", "--to", "out", "--strict")
+    assert done.stderr.splitlines()[1] == "the index stands as it was before this run"
+    assert tree(sale.parent / "out") == before
 
 
 def test_what_is_left_of_earlier_runs_is_told(sale: Path, tracksworn: Run) -> None:
@@ -178,6 +192,30 @@ def test_an_address_that_nothing_here_speaks_to_is_wrong_use(sale: Path, tracksw
     done = tracksworn("batch", "sale", "--to", "nowhere://bucket/sale")
     assert done.returncode == 2
     assert "'nowhere://bucket/sale' is no place that can be written to from here" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "said"),
+    [
+        (("--cluster", "tcp:/10.0.0.5:8786"), 2, "is no address of a scheduler"),
+        (("--templates", "nowhere"), 1, "this folder of templates is not there"),
+    ],
+)
+def test_what_is_mistyped_is_found_before_anything_is_begun(
+    sale: Path, tracksworn: Run, words: tuple[str, ...], status: int, said: str
+) -> None:
+    done = tracksworn("batch", "sale", "--to", "out", "--archive", "--in", "records", *words)
+    assert done.returncode == status
+    assert said in done.stderr
+    assert sorted(path.name for path in sale.parent.iterdir()) == ["sale"]
+
+
+def test_no_archive_is_begun_where_another_batch_is_at_work(sale: Path, tracksworn: Run) -> None:
+    with Folder(sale.parent / "out").held():
+        done = tracksworn("batch", "sale", "--to", "out", "--archive", "--in", "records")
+    assert done.returncode == 3
+    assert "another batch is writing to out" in done.stderr
+    assert not (sale.parent / "records").exists()
 
 
 def test_check_reads_the_list_of_a_sale(sale: Path, tracksworn: Run) -> None:

@@ -1,7 +1,7 @@
 """The index of a sale, written once all lots are done with, and only where it would be another one."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -24,7 +24,7 @@ KIND: Final = "index note 1"
 
 @dataclass(frozen=True, slots=True)
 class Index:
-    """The files of the index; `written` in this run, or standing from before; `former` ones that stand from before."""
+    """The files of the index, `written` in this run or standing; `former` ones stand as well, and are of it no more."""
 
     names: tuple[str, ...]
     written: bool
@@ -35,9 +35,9 @@ def write_index(taken: Sequence[Taken], journal: Journal, catalogue: str | None)
     """Bring the index up to the lots. `catalogue` is how it tells of a lot, if one is asked for."""
     stationery = _stationery(taken)
     digest = _digest(taken, journal, catalogue, stationery)
-    noted, outputs = _noted(journal)
+    noted, outputs, former = _noted(journal)
     if noted == digest and all(journal.still_there(one) for one in outputs):
-        return Index(tuple(one.name for one in outputs), written=False, former=())
+        return Index(tuple(one.name for one in outputs), written=False, former=_standing(former, journal))
     from tracksworn.documents.sale.catalogue import Layout  # noqa: PLC0415 - these import the engine
     from tracksworn.documents.sale.index import index_files  # noqa: PLC0415
 
@@ -50,10 +50,20 @@ def write_index(taken: Sequence[Taken], journal: Journal, catalogue: str | None)
     )
     journal.place.write(files)
     now = journal.outputs(files)
-    said = {"tracksworn": KIND, "digest": digest, "outputs": [asdict(one) for one in now]}
+    former = _standing({*former, *(one.name for one in outputs)} - set(files), journal)
+    said = {"tracksworn": KIND, "digest": digest, "outputs": [asdict(one) for one in now], "former": former}
     journal.place.note(NOTE, json.dumps(said, indent=1).encode())
-    former = {one.name for one in outputs} - set(files)
-    return Index(tuple(files), written=True, former=tuple(sorted(filter(journal.place.state, former))))
+    return Index(tuple(files), written=True, former=former)
+
+
+def stands(journal: Journal) -> bool:
+    """Whether there is an index of an earlier run, as far as that is noted."""
+    _, outputs, _ = _noted(journal)
+    return any(journal.place.state(one.name) for one in outputs)
+
+
+def _standing(names: Iterable[str], journal: Journal) -> tuple[str, ...]:
+    return tuple(sorted(filter(journal.place.state, names)))
 
 
 def _stationery(taken: Sequence[Taken]) -> Stationery | None:
@@ -81,9 +91,10 @@ def _digest(taken: Sequence[Taken], journal: Journal, catalogue: str | None, sta
     return sha256(rfc8785.dumps(said)).hexdigest()
 
 
-def _noted(journal: Journal) -> tuple[str, tuple[Output, ...]]:
+def _noted(journal: Journal) -> tuple[str, tuple[Output, ...], tuple[str, ...]]:
+    """The digest of what the index follows from, its files, and those that it had before."""
     try:
         said = json.loads(journal.place.read(NOTE) or b"")
-        return str(said["digest"]), tuple(Output(**one) for one in said["outputs"])
+        return str(said["digest"]), tuple(Output(**one) for one in said["outputs"]), tuple(said.get("former", ()))
     except (ValueError, KeyError, TypeError):
-        return "", ()
+        return "", (), ()

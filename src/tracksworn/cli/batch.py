@@ -2,7 +2,7 @@
 
 import signal
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -116,14 +116,15 @@ def batch(**given: Any) -> int:
 
     sale = read_sale(asked.sale)
     place, base = place_of(asked.to), asked.sale if asked.sale.is_dir() else asked.sale.parent
+    order, workers = _order(asked), _workers(asked)  # which may be wrong use, before a password is asked for
     with (
         held_back(signal.SIGPIPE),  # whoever reads the names may go away: then, too, all processes are ended first
         _sealer(asked, of_seal) as sealer,
-        _archivist(asked) as archivist,
         place.held(),
+        _archivist(asked) as archivist,
     ):
-        journal = Journal(place, base, _order(asked), program_digest(), sealer.identity if sealer else "")
-        lots = Batch(sale.lots, journal, _workers(asked), sealer, archivist, strict=asked.strict)
+        journal = Journal(place, base, order, program_digest(), sealer.identity if sealer else "")
+        lots = Batch(sale.lots, journal, workers, sealer, archivist, strict=asked.strict)
         return run_and_tell(lots, asked.catalogue, sale.earlier)
 
 
@@ -203,8 +204,10 @@ def _templates(folder: Path | None) -> "Templates | None":
 
 def _workers(asked: Asked) -> "Workers":
     if asked.cluster is not None:
-        from tracksworn.batch.cluster import Cluster
+        from tracksworn.batch.cluster import Cluster, _refuse_no_address
 
+        with suppress(ModuleNotFoundError):  # the first lot says what to install
+            _refuse_no_address(asked.cluster)
         return Cluster(asked.cluster)
     from tracksworn.batch.running import Processes
 

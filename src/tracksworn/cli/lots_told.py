@@ -4,11 +4,12 @@ import os
 import sys
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from contextlib import closing
 from typing import Final
 
 import click
 
-from tracksworn.batch.index import Index, write_index
+from tracksworn.batch.index import Index, stands, write_index
 from tracksworn.batch.run import Batch, Outcome, Taken
 from tracksworn.cli.exits import Exit, say
 from tracksworn.cli.lot_progress import Pace, told
@@ -27,17 +28,20 @@ def run_and_tell(batch: Batch, catalogue: str | None, earlier: Sequence[str] = (
     """
     taken: list[Taken] = []
     try:
-        for one in told(batch, Pace(len(batch.listed))):
-            taken.append(one)
-            if one.outcome is Outcome.MADE:
-                _print(batch, one.files)
+        with closing(iter(batch)) as coming:  # what is under way has ended before anything is told of it
+            for one in told(coming, Pace(len(batch.listed))):
+                taken.append(one)
+                if one.outcome is Outcome.MADE:
+                    _print(batch, one.files)
     except BaseException:
         _tell(taken)
         if taken:
             say(f"{len(taken)} of {_lots(batch)} done with, each whole; the same command goes on from there")
         raise
     _tell(taken)
-    if not batch.stopped:
+    if batch.stopped:
+        _tell_old_index(batch)
+    else:
         _tell_left_over(batch, _index(taken, batch, catalogue))
         _tell_earlier(earlier)
     _tell_count(taken, batch)
@@ -71,6 +75,11 @@ def _tell_left_over(batch: Batch, index: Index) -> None:
         say(f"{batch.journal.place.shown(name)} is left from an earlier run, and of no lot as it is now")
     if more := len(left[MOST_TOLD:]):
         say("so is 1 other file there" if more == 1 else f"so are {more} other files there")
+
+
+def _tell_old_index(batch: Batch) -> None:
+    if stands(batch.journal):
+        say("the index stands as it was before this run")
 
 
 def _tell_earlier(earlier: Sequence[str]) -> None:
