@@ -7,16 +7,20 @@ from pathlib import Path
 
 import pytest
 from archived import Clock, document
+from records.sealed import AT, signer
 from sales import ORDER, Run, made_at_once, run, tree, write_lot, write_sale
 
 from tracksworn.batch.archiving import Archivist
 from tracksworn.batch.order import Made, Order
 from tracksworn.batch.run import Coming
+from tracksworn.batch.sealing import Sealer
+from tracksworn.batch.work import make_lot
 from tracksworn.documents.sale.lot import Read
 from tracksworn.inspection.faults import Failed
 from tracksworn.inspection.sale_list import Listed
 from tracksworn.records.archive.archive import Archive
 from tracksworn.records.archive.held import Sought
+from tracksworn.records.sealing.seal import Manner
 
 
 def with_data(listed: Listed, order: Order, mark: str = "", kind: str = "") -> Made:
@@ -197,3 +201,20 @@ def test_of_documents_that_are_not_sealed_only_one_is_taken(sale: Path) -> None:
     done, added, _ = archived(sale, order=both, make=two)
     assert (done.outcomes, added, tree(sale.parent / "out")) == (["faulty", "faulty"], 0, {})
     assert "OXB-1-r0.pdf is another one of this run, and only sealed ones stand beside each other" in done.told[0]
+
+
+@pytest.mark.slow
+def test_a_sealed_sheet_is_known_again_by_its_data_and_the_way_it_was_made(tmp_path: Path) -> None:
+    sale = write_sale(tmp_path / "sale", 1)
+    order = Order(("listing", "full"), ("pdf",), sealed=True)
+    sealers = [Sealer(signer(), Manner(), clock=lambda: AT) for _ in range(3)]
+    done, added, _ = archived(sale, order=order, make=make_lot, sealing=sealers[0])
+    assert (done.outcomes, added, str(sealers[0].tally)) == (["made"], 2, "2 documents sealed")
+    before = tree(sale.parent / "out")
+    without_notes(sale)
+    done, added, _ = archived(sale, order=order, make=make_lot, sealing=sealers[1])
+    assert (done.outcomes, added, str(sealers[1].tally)) == (["made"], 0, "0 documents sealed")
+    done, added, _ = archived(sale, order=replace(order, language="de"), make=make_lot, sealing=sealers[2])
+    assert (done.outcomes, added, str(sealers[2].tally)) == (["faulty"], 0, "0 documents sealed")
+    assert "OXB-1-r0-full.pdf is held already, made in another language, in other units" in "".join(done.told)
+    assert tree(sale.parent / "out") == before
