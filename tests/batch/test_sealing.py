@@ -313,6 +313,25 @@ def test_what_is_sealed_and_not_written_is_told_as_in_vain(
     )
 
 
+def test_an_interrupt_leaves_what_was_sealed_ahead_as_in_vain(
+    sale: Path, tmp_path: Path, sealer: Callable[..., Sealer]
+) -> None:
+    used = sealer(Level.B)
+
+    def interrupted(listed: Listed, order: Order) -> Made:
+        while listed.place == 3 and used.tally.sealed < 2:
+            time.sleep(0.01)
+        if listed.place == 3:
+            raise KeyboardInterrupt
+        return small_sheet(listed, order)
+
+    with pytest.raises(KeyboardInterrupt):
+        run(sale, tmp_path / "out", make=interrupted, sealing=used)
+    written = len(tree(tmp_path / "out"))
+    assert (used.tally.sealed, used.tally.written) == (2, written)
+    assert written < 2
+
+
 def test_the_first_document_of_a_lot_whose_second_fails_is_sealed_in_vain(
     sale: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sealer: Callable[..., Sealer]
 ) -> None:

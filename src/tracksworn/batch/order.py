@@ -94,10 +94,9 @@ def entry_of(listed: Listed) -> Entry:
 
 def _unread(listed: Listed, said: Iterable[str]) -> SaleLot:
     """A lot's line, with paths from the list's folder: where that lies is no matter of a reader's."""
-    inspection, name = printable(listed.inspection), printable(Path(listed.name))
-    if inspection.endswith(name):
-        folder = inspection.removesuffix(name)
-        whole = f"{os.path.abspath(folder)}/"  # noqa: PTH100 - links are not followed
-        within = "|".join(re.escape(one) for one in (folder, whole) if one.strip("/"))
-        said = [re.sub(rf"(?<![\w./-])(?:{within})", "", one) for one in said] if within else said
-    return faulty_lot(entry_of(listed), said)
+    inspection = printable(listed.inspection)
+    folder = inspection.removesuffix(printable(Path(listed.name))) if listed.name else f"{inspection}/"
+    whole = f"{os.path.abspath(folder)}/"  # noqa: PTH100 - links are not followed
+    within = "|".join(re.escape(one) for one in (folder, whole) if one.strip("/"))
+    from_there = [re.sub(rf"(?<![\w./-])(?:{within})", "", one) if within else one for one in said]
+    return faulty_lot(entry_of(listed), from_there)

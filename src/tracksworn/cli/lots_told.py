@@ -4,7 +4,6 @@ import os
 import sys
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from contextlib import closing
 from typing import Final
 
 import click
@@ -28,11 +27,10 @@ def run_and_tell(batch: Batch, catalogue: str | None, earlier: Sequence[str] = (
     """
     taken: list[Taken] = []
     try:
-        with closing(iter(batch)) as coming:  # what is under way has ended before anything is told of it
-            for one in told(coming, Pace(len(batch.listed))):
-                taken.append(one)
-                if one.outcome is Outcome.MADE:
-                    _print(batch, one.files)
+        for one in told(batch, Pace(len(batch.listed))):
+            taken.append(one)
+            if one.outcome is Outcome.MADE:
+                _print(batch, one.files)
     except BaseException:
         _tell(taken)
         if taken:
