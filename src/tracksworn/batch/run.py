@@ -169,18 +169,21 @@ class Batch:
         return None if fresh is None else Unchanged(listed, noted, fresh)
 
     def _claiming(self, one: Coming) -> Coming:
-        """The lot with its names taken, or what is wrong where an earlier one has them.
-
-        One that is bad keeps those that it stands under from before.
-        """
-        noted = self.journal.note_of(one.listed) if isinstance(one, Made) and one.bad else None
-        names = _names(one.noted) if isinstance(one, Unchanged) else one.files or (_names(noted) if noted else ())
+        """The lot with its names taken, or what is wrong where an earlier one has them."""
+        names = self._names_of(one)
         double = next((name for name in names if name in self._claimed), None)
-        if double is None or noted is not None:
+        if double is None or (isinstance(one, Made) and one.bad):
             self._claimed.update({name: self._claimed.get(name, one.listed) for name in names})
             return one
         what = f"{double} is that of {self._claimed[double].name} already: the same number and revision"
         return faulty(one.listed, [Fault(one.listed.inspection, 1, 1, f"{what}; nothing is written for this one")])
+
+    def _names_of(self, one: Coming) -> tuple[str, ...]:
+        """The names of a lot's files; where it is bad, those that it stands under from before."""
+        if isinstance(one, Made) and not one.bad:
+            return tuple(one.files)
+        noted = one.noted if isinstance(one, Unchanged) else self.journal.note_of(one.listed)
+        return () if noted is None else _names(noted)
 
     def _kept(self, one: Coming) -> Coming:
         """The lot with documents as the archive keeps them, or what that has against it: before any is sealed."""
@@ -260,8 +263,11 @@ class Batch:
 
     def _held_against_archive(self, files: Mapping[str, bytes]) -> tuple[Mapping[str, bytes], Refused]:
         """What the archive keeps in the place of documents, and what it has against them."""
-        kept, refused = {}, []
-        for name, content in files.items() if self.keeping else ():
+        kept: dict[str, bytes] = {}
+        refused: list[tuple[str, str]] = []
+        if self.keeping is None:
+            return kept, refused
+        for name, content in files.items():
             try:
                 if held := self.keeping.instead(content):
                     kept[name] = held
@@ -272,8 +278,9 @@ class Batch:
     def _archive(self, note: Note, files: Mapping[str, bytes]) -> Refused:
         """Put documents into the archive, and note that it has all of the lot's; what is not taken."""
         if self.keeping is None:
-            return ()
-        archived, refused = {name for name in _names(note) if _is_pdf(name)}, []
+            return []
+        archived = {name for name in _names(note) if _is_pdf(name)}
+        refused: list[tuple[str, str]] = []
         for name, content in files.items():
             try:
                 self.keeping.add(content)
