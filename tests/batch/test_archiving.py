@@ -12,7 +12,7 @@ from sales import ORDER, Run, made_at_once, run, tree, write_lot, write_sale
 
 from tracksworn.batch.archiving import Archivist
 from tracksworn.batch.order import Made, Order
-from tracksworn.batch.run import Coming
+from tracksworn.batch.run import OLD_SEALS, Coming
 from tracksworn.batch.sealing import Sealer
 from tracksworn.batch.work import make_lot
 from tracksworn.documents.sale.lot import Read
@@ -169,6 +169,20 @@ def test_a_renewed_certificate_leaves_what_is_archived(sale: Path) -> None:
     archived(sale, make=to_be_sealed("one"), sealing=Sealing())
     done, added, _ = archived(sale, make=to_be_sealed("two"), sealing=Sealing("another key"))
     assert (done.outcomes, done.asked, added) == (["unchanged", "unchanged"], [], 0)
+    assert {one.warnings for one in done.taken} == {(OLD_SEALS,)}
+    done, _, _ = archived(sale, make=to_be_sealed("two"), sealing=Sealing())
+    assert {one.warnings for one in done.taken} == {()}
+
+
+def test_seals_of_another_archive_are_no_others(sale: Path) -> None:
+    archived(sale, where="for-practice", make=to_be_sealed("one"), sealing=Sealing("a practice key"))
+    sealing = Sealing("a key")
+    done, added, _ = archived(sale, make=to_be_sealed("one"), sealing=sealing)
+    assert (done.outcomes, added, len(sealing.sealed)) == (["made", "made"], 2, 2)
+    for content in tree(sale.parent / "out").values():
+        assert content.endswith(b"% a key\n")
+    sealing = Sealing("another key")
+    assert run(sale, sale.parent / "out", make=to_be_sealed("one"), sealing=sealing).outcomes == ["made", "made"]
 
 
 def test_what_was_made_anew_meanwhile_becomes_what_the_archive_holds(sale: Path) -> None:

@@ -14,7 +14,7 @@ from sales import MARK, ORDER, AtOnce, made_at_once, photo, run, states, tree, w
 from tracksworn.batch import run as running
 from tracksworn.batch.journal import Journal
 from tracksworn.batch.order import Made, Order, Templates, failed
-from tracksworn.batch.places import Folder
+from tracksworn.batch.places import Elsewhere, Folder, place_of
 from tracksworn.batch.run import Batch
 from tracksworn.documents.sale.lot_json import as_json
 from tracksworn.inspection.faults import Failed
@@ -312,6 +312,23 @@ def test_a_stray_folder_with_a_documents_name_fails_that_lot_alone(sale: Path, o
     assert done.told == [f"{sale / 'lot-2' / 'inspection.yaml'}: {refused}"]
     shutil.rmtree(out / "OXB-2-r0-listing.pdf")
     assert run(sale, out).asked == ["lot-2"]
+
+
+def test_an_object_that_must_not_be_replaced_fails_its_lot_alone(sale: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    place = place_of("memory://yard/kept")
+    assert isinstance(place, Elsewhere)
+    put = place.system.pipe_file
+
+    def retained(path: str, content: bytes) -> None:
+        if path.endswith("OXB-2-r0-listing.pdf"):
+            raise PermissionError("under retention")
+        put(path, content)
+
+    monkeypatch.setattr(place.system, "pipe_file", retained)
+    done = run(sale, place)
+    assert done.outcomes == ["made", "failed", "made", "made"]
+    assert done.told[0].endswith("memory://yard/kept refuses: PermissionError: under retention")
+    place.system.store.clear()
 
 
 def test_a_place_that_takes_nothing_any_more_ends_the_run(

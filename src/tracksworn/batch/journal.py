@@ -6,7 +6,7 @@ where it does not read: then the lot is made anew.
 
 import json
 import os
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from hashlib import sha256
 from pathlib import Path
@@ -38,9 +38,10 @@ class Output:
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """A lot whose documents stand. `digest` is that of all that they follow from, `asked` of all but program and seal.
+    """A lot whose documents stand. `digest` is that of all that they follow from, `asked` of all but the program.
 
-    `former` are files that it had before and has no more; `archived` those that some archive holds.
+    `sealing` is what its seals follow from. `former` are files that it had before and has no more; `archived` those
+    that some archive holds.
     """
 
     name: str
@@ -52,6 +53,11 @@ class Note:
     warnings: tuple[str, ...] = ()
     former: tuple[str, ...] = ()
     archived: tuple[str, ...] = ()
+    sealing: str = ""
+
+
+_TUPLES: Final = ("warnings", "former", "archived")
+_WORDS: Final = ("name", "digest", "asked", "sealing")
 
 
 class Journal:
@@ -80,7 +86,7 @@ class Journal:
         """Note a lot; its documents stand by now."""
         said = {
             "tracksworn": KIND,
-            **{name: getattr(note, name) for name in ("name", "digest", "asked", "warnings", "former", "archived")},
+            **{name: getattr(note, name) for name in (*_WORDS, *_TUPLES)},
             "inputs": [self._input_said(one) for one in note.inputs],
             "outputs": [asdict(one) for one in note.outputs],
             "lot": as_json(note.lot),
@@ -96,8 +102,8 @@ class Journal:
         return True
 
     def digest(self, asked: str) -> str:
-        """SHA-256 of all that a lot's documents follow from: what was asked and read, the program, and the seal."""
-        return sha256(f"{asked} {self.program} {self.sealing}".encode()).hexdigest()
+        """SHA-256 of all that a lot's documents follow from: what was asked and read, and the program."""
+        return sha256(f"{asked} {self.program}".encode()).hexdigest()
 
     def asked(self, listed: Listed, inputs: Sequence[Input]) -> str:
         """SHA-256 of what was asked of a lot, and of every file that was read for it."""
@@ -112,13 +118,15 @@ class Journal:
             Output(name, sha256(content).hexdigest(), self.place.state(name)) for name, content in files.items()
         )
 
-    def as_it_is(self, note: Note, listed: Listed) -> Note | None:
+    def as_it_is(self, note: Note, listed: Listed, held: Callable[[], bool]) -> Note | None:
         """The note as it holds now, files seen again; None where anything has changed.
 
-        What an archive holds stands though program or seal be others: made anew, it would be another record.
+        What any archive holds stands though the program be another: made anew, it would be another record. What the
+        archive of this run holds, as `held` tells, stands though the seal be another as well: there it stays.
         """
         asked = self.asked(listed, note.inputs)
-        if note.asked != asked or not (note.archived or note.digest == self.digest(asked)):
+        by_this = note.sealing == self.sealing and (note.archived or note.digest == self.digest(asked))
+        if note.asked != asked or not (by_this or held()):
             return None
         inputs = [self._seen_again(one) for one in note.inputs]
         if None in inputs:
@@ -159,13 +167,11 @@ class Journal:
             if said["tracksworn"] != KIND:
                 return None
             return Note(
-                name=said["name"],
-                digest=said["digest"],
-                asked=said["asked"],
+                **{field: str(said[field]) for field in _WORDS},
                 inputs=tuple(map(self._input_read, said["inputs"])),
                 outputs=tuple(Output(**one) for one in said["outputs"]),
                 lot=lot_of_json(said["lot"]),
-                **{field: tuple(said[field]) for field in ("warnings", "former", "archived")},
+                **{field: tuple(said[field]) for field in _TUPLES},
             )
         except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
             return None

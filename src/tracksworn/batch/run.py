@@ -24,6 +24,7 @@ from tracksworn.records.archive.held import NotTaken
 PDF: Final = ".pdf"
 MOST_STANDING: Final = 1000
 """Unchanged lots that wait for those before them, after which no more are looked at."""
+OLD_SEALS: Final = "what the archive holds already keeps its seal, whatever key and level are asked for now"
 _FULL: Final = (errno.ENOSPC, errno.EDQUOT)
 
 
@@ -165,7 +166,7 @@ class Batch:
         if noted is None:
             return None
         self._remember(noted)
-        fresh = None if listed.faults else self.journal.as_it_is(noted, listed)
+        fresh = None if listed.faults else self.journal.as_it_is(noted, listed, lambda: self._to_archive(noted) == [])
         return None if fresh is None else Unchanged(listed, noted, fresh)
 
     def _claiming(self, one: Coming) -> Coming:
@@ -201,7 +202,7 @@ class Batch:
         note = replace(one.fresh, lot=lot)
         if note != one.noted:
             self.journal.keep(note)
-        missing = self._not_archived(note)
+        missing = {name: self.journal.place.read(name) or b"" for name in self._to_archive(note) or ()}
         kept, refused = self._held_against_archive(missing)
         if kept and not refused:
             if why := self._refusal(kept):
@@ -211,7 +212,8 @@ class Batch:
             self.journal.keep(note)
         told = self._told(refused or self._archive(note, {name: missing[name] for name in missing if name not in kept}))
         outcome = Outcome.FAULTY if told else Outcome.MADE if kept else Outcome.UNCHANGED
-        return Taken(one.listed, outcome, lot, told, note.warnings, _names(note))
+        old = self.sealing is not None and bool(kept or note.sealing != self.journal.sealing)
+        return Taken(one.listed, outcome, lot, told, note.warnings + (OLD_SEALS,) * old, _names(note))
 
     def _made(self, made: Made) -> Taken:
         if made.bad:
@@ -233,11 +235,13 @@ class Batch:
             lot=made.lot,
             warnings=made.warnings,
             former=_former(former, files),
+            sealing=self.journal.sealing,
         )
         self.journal.keep(note)
         told = self._told(self._archive(note, {name: files[name] for name in made.files if _is_pdf(name)}))
         outcome = Outcome.FAULTY if told else Outcome.MADE
-        return Taken(made.listed, outcome, made.lot, told, made.warnings, _names(note))
+        old = self.sealing is not None and bool(made.finished)
+        return Taken(made.listed, outcome, made.lot, told, made.warnings + (OLD_SEALS,) * old, _names(note))
 
     def _told(self, refused: Refused) -> tuple[str, ...]:
         return tuple(f"{self.journal.place.shown(name)}: {why}" for name, why in refused)
@@ -253,13 +257,12 @@ class Batch:
             return str(error)
         return None
 
-    def _not_archived(self, note: Note) -> Mapping[str, bytes]:
-        """The PDFs of a lot that the archive has not had yet."""
+    def _to_archive(self, note: Note) -> list[str] | None:
+        """The PDFs of a lot that the archive has not had; None where there is no archive."""
         if self.keeping is None:
-            return {}
+            return None
         read, pdfs = note.lot.read, [one for one in note.outputs if _is_pdf(one.name)]
-        missing = [one.name for one in pdfs if read is None or not self.keeping.has(read, one.sha256)]
-        return {name: self.journal.place.read(name) or b"" for name in missing}
+        return [one.name for one in pdfs if read is None or not self.keeping.has(read, one.sha256)]
 
     def _held_against_archive(self, files: Mapping[str, bytes]) -> tuple[Mapping[str, bytes], Refused]:
         """What the archive keeps in the place of documents, and what it has against them."""
