@@ -12,7 +12,7 @@ import pytest
 from sales import MARK, ORDER, AtOnce, made_at_once, photo, run, states, tree, write_lot, write_sale
 
 from tracksworn.batch import run as running
-from tracksworn.batch.journal import Journal
+from tracksworn.batch.journal import Journal, Note
 from tracksworn.batch.order import Made, Order, Templates, failed
 from tracksworn.batch.places import Elsewhere, Folder, place_of
 from tracksworn.batch.run import Batch
@@ -363,7 +363,7 @@ def test_no_more_than_so_many_that_stand_wait_for_one_that_is_made(
     seen: list[str] = []
 
     class Seen(Journal):
-        def note_of(self, listed: Listed) -> object:
+        def note_of(self, listed: Listed) -> Note | None:
             seen.append(listed.name)
             return super().note_of(listed)
 
@@ -372,7 +372,7 @@ def test_no_more_than_so_many_that_stand_wait_for_one_that_is_made(
     run(sale, out)
     for place in (1, 6):
         write_lot(sale, place, worn=70)
-    lots = iter(Batch(read_sale(sale).lots, Seen(Folder(out), sale, ORDER, "this one"), AllAtOnce()))  # type: ignore[arg-type]
+    lots = iter(Batch(read_sale(sale).lots, Seen(Folder(out), sale, ORDER, "this one"), AllAtOnce()))
     assert next(lots).outcome == "made"
     assert len(set(seen)) == 3
     done = [one.outcome for one in lots]

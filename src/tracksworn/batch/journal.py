@@ -56,10 +56,6 @@ class Note:
     sealing: str = ""
 
 
-_TUPLES: Final = ("warnings", "former", "archived")
-_WORDS: Final = ("name", "digest", "asked", "sealing")
-
-
 class Journal:
     """The notes in a place. `base` is the folder from which lots are named, `work` what is the same for every lot."""
 
@@ -86,7 +82,8 @@ class Journal:
         """Note a lot; its documents stand by now."""
         said = {
             "tracksworn": KIND,
-            **{name: getattr(note, name) for name in (*_WORDS, *_TUPLES)},
+            **{name: getattr(note, name) for name in ("name", "digest", "asked", "sealing")},
+            **{name: getattr(note, name) for name in ("warnings", "former", "archived")},
             "inputs": [self._input_said(one) for one in note.inputs],
             "outputs": [asdict(one) for one in note.outputs],
             "lot": as_json(note.lot),
@@ -167,11 +164,14 @@ class Journal:
             if said["tracksworn"] != KIND:
                 return None
             return Note(
-                **{field: str(said[field]) for field in _WORDS},
+                name=said["name"],
+                digest=said["digest"],
+                asked=said["asked"],
+                sealing=said["sealing"],
                 inputs=tuple(map(self._input_read, said["inputs"])),
                 outputs=tuple(Output(**one) for one in said["outputs"]),
                 lot=lot_of_json(said["lot"]),
-                **{field: tuple(said[field]) for field in _TUPLES},
+                **{field: tuple(said[field]) for field in ("warnings", "former", "archived")},
             )
         except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
             return None
