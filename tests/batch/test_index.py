@@ -43,11 +43,13 @@ def missing(name: str) -> str:
     raise PackageNotFoundError(name)
 
 
-def indexed(sale: Path, order: Order = ORDER, by: str = "this one", catalogue: str | None = None) -> Index:
+def indexed(
+    sale: Path, order: Order = ORDER, by: str = "this one", catalogue: str | None = None, title: str = ""
+) -> Index:
     place = Folder(sale.parent / "out")
     journal = Journal(place, sale, order, by)
     with place.held():
-        return write_index(list(Batch(read_sale(sale).lots, journal, AtOnce())), journal, catalogue)
+        return write_index(list(Batch(read_sale(sale).lots, journal, AtOnce())), journal, catalogue, title)
 
 
 def test_an_index_that_stands_is_left(sale: Path, firms: list[str | None]) -> None:
@@ -60,6 +62,7 @@ def test_whatever_it_follows_from_writes_it_anew(sale: Path) -> None:
     indexed(sale)
     assert indexed(sale, catalogue="lines").written
     assert indexed(sale, Order(("listing",), ("pdf",), paper="letter")).written
+    assert indexed(sale, title="Oxbow, 24 May 2031").written
     assert indexed(sale, by="another").written
     write_lot(sale, 2, worn=70)
     assert indexed(sale).written

@@ -51,6 +51,21 @@ def test_a_second_run_writes_nothing(sale: Path, tracksworn: Run) -> None:
     assert again.stderr == "3 lots: 0 made, 3 unchanged\n"
 
 
+def test_the_sale_stands_by_its_name_on_its_index(sale: Path, tracksworn: Run) -> None:
+    tracksworn("batch", "sale", "--to", "out", "--title", "Oxbow, 24 May 2031")
+    assert "<dd>Oxbow, 24 May 2031</dd>" in (sale.parent / "out" / "index.html").read_text(encoding="utf-8")
+
+
+def test_a_disk_that_knows_no_locks_is_told(sale: Path, tracksworn: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(*_: object) -> None:
+        raise OSError(errno.ENOLCK, "No locks available")
+
+    monkeypatch.setattr("tracksworn.batch.places.fcntl.flock", refused)
+    done = tracksworn("batch", "sale", "--to", "out")
+    assert done.returncode == 0
+    assert "knows no locks, so nothing keeps a second batch out of it" in done.stderr
+
+
 def test_an_index_that_was_altered_is_written_anew(sale: Path, tracksworn: Run) -> None:
     tracksworn("batch", "sale", "--to", "out")
     whole = tree(sale.parent / "out")

@@ -31,10 +31,10 @@ class Index:
     former: tuple[str, ...]
 
 
-def write_index(taken: Sequence[Taken], journal: Journal, catalogue: str | None) -> Index:
-    """Bring the index up to the lots. `catalogue` is how it tells of a lot, if one is asked for."""
+def write_index(taken: Sequence[Taken], journal: Journal, catalogue: str | None, title: str = "") -> Index:
+    """Bring the index up to the lots. `catalogue` is how it tells of a lot, if one is asked for; `title` the sale's."""
     stationery = _stationery(taken)
-    digest = _digest(taken, journal, catalogue, stationery)
+    digest = _digest(taken, journal, [catalogue, title], stationery)
     noted, outputs, former = _noted(journal)
     if noted == digest and all(journal.still_there(one) for one in outputs):
         return Index(tuple(one.name for one in outputs), written=False, former=_standing(former, journal))
@@ -44,6 +44,7 @@ def write_index(taken: Sequence[Taken], journal: Journal, catalogue: str | None)
     files = index_files(
         [one.lot for one in taken],
         stationery=stationery,
+        title=title,
         catalogue=None if catalogue is None else Layout(catalogue),
         language=journal.order.language,
         paper=journal.order.paper,
@@ -81,13 +82,13 @@ def _stationery(taken: Sequence[Taken]) -> Stationery | None:
     return None
 
 
-def _digest(taken: Sequence[Taken], journal: Journal, catalogue: str | None, stationery: Stationery | None) -> str:
+def _digest(taken: Sequence[Taken], journal: Journal, asked: list[str | None], stationery: Stationery | None) -> str:
     letterhead: list[Any] = []
     if stationery is not None:
         parts = (stationery.mark, *stationery.fonts)
         letterhead = [repr(stationery.letterhead), *(sha256(part.content).hexdigest() for part in parts if part)]
     by = [journal.program, installed("pyarrow")]  # without which there is one file less
-    said = [[as_json(one.lot) for one in taken], journal.common, by, catalogue, letterhead]
+    said: list[Any] = [[as_json(one.lot) for one in taken], journal.common, by, asked, letterhead]
     return sha256(rfc8785.dumps(said)).hexdigest()
 
 

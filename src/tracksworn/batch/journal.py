@@ -90,14 +90,6 @@ class Journal:
         }
         self.place.note(_file(note.name), json.dumps(said, indent=1).encode())
 
-    def place_answers(self) -> bool:
-        """Whether a note, at least, can still be put there."""
-        try:
-            self.place.note(f"{OWN}/tried", b"")
-        except Failed:
-            return False
-        return True
-
     def digest(self, asked: str) -> str:
         """SHA-256 of all that a lot's documents follow from: what was asked and read, and the program."""
         return sha256(f"{asked} {self.program}".encode()).hexdigest()

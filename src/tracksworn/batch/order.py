@@ -78,13 +78,14 @@ def faulty(listed: Listed, told: Iterable[Fault]) -> Made:
     told = tuple(told)
     faults = tuple(str(fault) for fault in told if fault.weight is Weight.FAULT)
     warnings = tuple(str(fault) for fault in told if fault.weight is Weight.WARNING)
-    return Made(listed, _unread(listed, faults), faults=faults, warnings=warnings)
+    lot = faulty_lot(entry_of(listed), _from_the_list(listed, faults))
+    return Made(listed, lot, faults=faults, warnings=warnings)
 
 
 def failed(listed: Listed, why: str) -> Made:
     """A lot that could not be made for no fault of its own."""
     said = why if why.startswith(printable(listed.inspection)) else f"{printable(listed.inspection)}: {why}"
-    return Made(listed, _unread(listed, [said]), failures=(said,))
+    return Made(listed, unmade_lot(entry_of(listed), _from_the_list(listed, [said])), failures=(said,))
 
 
 def entry_of(listed: Listed) -> Entry:
@@ -92,11 +93,10 @@ def entry_of(listed: Listed) -> Entry:
     return Entry(listed.place, listed.name, listed.lot)
 
 
-def _unread(listed: Listed, said: Iterable[str]) -> SaleLot:
-    """A lot's line, with paths from the list's folder: where that lies is no matter of a reader's."""
+def _from_the_list(listed: Listed, said: Iterable[str]) -> list[str]:
+    """What is said with paths from the list's folder: where that lies is no matter of a reader's."""
     inspection = printable(listed.inspection)
     folder = inspection.removesuffix(printable(Path(listed.name))) if listed.name else f"{inspection}/"
     whole = f"{os.path.abspath(folder)}/"  # noqa: PTH100 - links are not followed
     within = "|".join(re.escape(one) for one in (folder, whole) if one.strip("/"))
-    from_there = [re.sub(rf"(?<![\w./-])(?:{within})", "", one) if within else one for one in said]
-    return faulty_lot(entry_of(listed), from_there)
+    return [re.sub(rf"(?<![\w./-])(?:{within})", "", one) if within else one for one in said]

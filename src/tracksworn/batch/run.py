@@ -7,7 +7,6 @@ Workers only compute; this process alone writes, and takes lots in the order of 
 whatever the number of workers.
 """
 
-import errno
 from collections import deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -16,8 +15,9 @@ from typing import Final, Protocol
 
 from tracksworn.batch.journal import Journal, Note
 from tracksworn.batch.order import Made, Workers, entry_of, failed, faulty
+from tracksworn.batch.places import Refused
 from tracksworn.documents.sale.lot import Read, SaleLot
-from tracksworn.inspection.faults import Failed, Fault
+from tracksworn.inspection.faults import Fault
 from tracksworn.inspection.sale_list import Listed
 from tracksworn.records.archive.held import NotTaken
 
@@ -25,7 +25,6 @@ PDF: Final = ".pdf"
 MOST_STANDING: Final = 1000
 """Unchanged lots that wait for those before them, after which no more are looked at."""
 OLD_SEALS: Final = "what the archive holds already keeps its seal, whatever key and level are asked for now"
-_FULL: Final = (errno.ENOSPC, errno.EDQUOT)
 
 
 class Outcome(StrEnum):
@@ -64,7 +63,7 @@ class Unchanged:
 
 
 Coming = Made | Unchanged
-Refused = Sequence[tuple[str, str]]
+NotKept = Sequence[tuple[str, str]]
 """Documents that an archive does not take, by name, and why."""
 
 
@@ -243,17 +242,14 @@ class Batch:
         old = self.sealing is not None and bool(made.finished)
         return Taken(made.listed, outcome, made.lot, told, made.warnings + (OLD_SEALS,) * old, _names(note))
 
-    def _told(self, refused: Refused) -> tuple[str, ...]:
+    def _told(self, refused: NotKept) -> tuple[str, ...]:
         return tuple(f"{self.journal.place.shown(name)}: {why}" for name, why in refused)
 
     def _refusal(self, files: Mapping[str, bytes]) -> str | None:
         """Write; why not, where that is for these names alone. Raises Failed where the place takes nothing else."""
         try:
             self.journal.place.write(files)
-        except Failed as error:
-            full = isinstance(error.__cause__, OSError) and error.__cause__.errno in _FULL
-            if full or not self.journal.place_answers():
-                raise
+        except Refused as error:
             return str(error)
         return None
 
@@ -264,7 +260,7 @@ class Batch:
         read, pdfs = note.lot.read, [one for one in note.outputs if _is_pdf(one.name)]
         return [one.name for one in pdfs if read is None or not self.keeping.has(read, one.sha256)]
 
-    def _held_against_archive(self, files: Mapping[str, bytes]) -> tuple[Mapping[str, bytes], Refused]:
+    def _held_against_archive(self, files: Mapping[str, bytes]) -> tuple[Mapping[str, bytes], NotKept]:
         """What the archive keeps in the place of documents, and what it has against them."""
         kept: dict[str, bytes] = {}
         refused: list[tuple[str, str]] = []
@@ -278,7 +274,7 @@ class Batch:
                 refused.append((name, str(error)))
         return kept, refused
 
-    def _archive(self, note: Note, files: Mapping[str, bytes]) -> Refused:
+    def _archive(self, note: Note, files: Mapping[str, bytes]) -> NotKept:
         """Put documents into the archive, and note that it has all of the lot's; what is not taken."""
         if self.keeping is None:
             return []

@@ -2,7 +2,7 @@
 
 import signal
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -33,6 +33,7 @@ class Asked:
     documents: tuple[Sheet, ...]
     formats: tuple[Format, ...]
     catalogue: str | None
+    title: str
     templates: Path | None
     language: str | None
     units: str | None
@@ -62,6 +63,9 @@ class Asked:
     "--catalogue",
     type=click.Choice(["lines", "blocks"]),
     help="Also a catalogue for print, catalogue.pdf, with a line or a block for each lot.",
+)
+@click.option(
+    "--title", default="", metavar="TEXT", help="What the sale is called, and when it is, on index and catalogue."
 )
 @options.templates
 @options.language
@@ -120,12 +124,14 @@ def batch(**given: Any) -> int:
     with (
         held_back(signal.SIGPIPE),  # whoever reads the names may go away: then, too, all processes are ended first
         _sealer(asked, of_seal) as sealer,
-        place.held(),
+        place.held() as unguarded,
         _archivist(asked) as archivist,
     ):
+        if unguarded:
+            say(unguarded)
         journal = Journal(place, base, order, program_digest(), sealer.identity if sealer else "")
         lots = Batch(sale.lots, journal, workers, sealer, archivist, strict=asked.strict)
-        return run_and_tell(lots, asked.catalogue, sale.earlier)
+        return run_and_tell(lots, asked.catalogue, sale.earlier, title=asked.title)
 
 
 def _refuse_what_does_not_go_together(asked: Asked, of_seal: Sealing) -> None:
@@ -204,10 +210,9 @@ def _templates(folder: Path | None) -> "Templates | None":
 
 def _workers(asked: Asked) -> "Workers":
     if asked.cluster is not None:
-        from tracksworn.batch.cluster import Cluster, _refuse_no_address
+        from tracksworn.batch.cluster import Cluster, refuse_no_address
 
-        with suppress(ModuleNotFoundError):  # the first lot says what to install
-            _refuse_no_address(asked.cluster)
+        refuse_no_address(asked.cluster)
         return Cluster(asked.cluster)
     from tracksworn.batch.running import Processes
 

@@ -20,10 +20,10 @@ FEW: Final = 3
 """Earlier inspections that are named."""
 
 
-def run_and_tell(batch: Batch, catalogue: str | None, earlier: Sequence[str] = ()) -> int:
+def run_and_tell(batch: Batch, catalogue: str | None, earlier: Sequence[str] = (), *, title: str = "") -> int:
     """Run it to its index; the exit status. `catalogue` is how that tells of a lot, if one is asked for.
 
-    `earlier` are inspections that are no lots, since others name them as earlier ones.
+    `earlier` are inspections that are no lots, since others name them as earlier ones; `title` is that of the sale.
     """
     taken: list[Taken] = []
     try:
@@ -40,16 +40,16 @@ def run_and_tell(batch: Batch, catalogue: str | None, earlier: Sequence[str] = (
     if batch.stopped:
         _tell_old_index(batch)
     else:
-        _tell_left_over(batch, _index(taken, batch, catalogue))
+        _tell_left_over(batch, _index(taken, batch, catalogue, title))
         _tell_earlier(earlier)
     _tell_count(taken, batch)
     return _status(taken)
 
 
-def _index(taken: Sequence[Taken], batch: Batch, catalogue: str | None) -> Index:
+def _index(taken: Sequence[Taken], batch: Batch, catalogue: str | None, title: str) -> Index:
     if sys.stderr is not None and sys.stderr.isatty():
         say("the index …")
-    index = write_index(taken, batch.journal, catalogue)
+    index = write_index(taken, batch.journal, catalogue, title)
     if index.written:
         _print(batch, index.names)
     return index
