@@ -191,6 +191,7 @@ def test_an_interrupt_says_that_the_same_command_goes_on(
         (("--archive",), "which archive?"),
         (("--in", "records"), "add --archive, or leave --in out"),
         (("--archive", "--in", "records", "--format", "html"), "only a PDF goes into an archive"),
+        (("--archive", "--in", "records", "--document", "listing,full"), "add --seal, or ask for one"),
         (("--workers", "2", "--cluster", "tcp://a:1"), "a cluster has workers of its own"),
         (("--workers", "0"), "0 is not in the range"),
         (("--document", "listings"), "'listings' is not one of"),

@@ -149,6 +149,10 @@ def _refuse_what_does_not_go_together(asked: Asked, of_seal: Sealing) -> None:
         raise WrongUse("--in names an archive: add --archive, or leave --in out")
     if asked.archive and asked.place is None:
         raise WrongUse("which archive? name its folder with --in DIR")
+    if asked.archive and not asked.seal and len(asked.documents) > 1:
+        raise WrongUse(
+            "an archive takes one document of a lot, several only if they are sealed: add --seal, or ask for one"
+        )
     if asked.archive and Format.PDF not in asked.formats:
         raise WrongUse("only a PDF goes into an archive: add pdf to --format, or leave --archive out")
 
