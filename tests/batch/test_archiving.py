@@ -10,6 +10,7 @@ from archived import Clock, document
 from records.sealed import AT, signer
 from sales import ORDER, Run, made_at_once, run, tree, write_lot, write_sale
 
+from tracksworn.assessment.fleet import Look
 from tracksworn.batch.archiving import Archivist
 from tracksworn.batch.order import Made, Order
 from tracksworn.batch.run import OLD_SEALS, Coming
@@ -202,7 +203,32 @@ def test_what_was_made_in_another_way_is_no_stand_in(sale: Path) -> None:
     without_notes(sale)
     done, added, _ = archived(sale, make=lambda listed, order: with_data(listed, order, "in German"))
     assert (done.outcomes, added) == (["faulty", "faulty"], 0)
-    assert "is held already, in another language or as another document, and only sealed ones stand" in done.told[0]
+    assert "is held already, made in another way, and only sealed ones stand beside each other" in done.told[0]
+    assert {one.lot.looks for one in done.taken} == {(Look.UNMADE,)}, "its files have no faults"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("other", [{"language": "de"}, {"paper": "letter"}])
+def test_an_unsealed_sheet_in_another_language_or_on_other_paper_is_no_stand_in(
+    tmp_path: Path, other: dict[str, str]
+) -> None:
+    sale, order = write_sale(tmp_path / "sale", 1), Order(("listing",), ("pdf",))
+    archived(sale, order=order, make=make_lot)
+    before = tree(sale.parent / "out")
+    without_notes(sale)
+    assert archived(sale, order=order, make=make_lot)[0].outcomes == ["made"]
+    done, added, _ = archived(sale, order=replace(order, **other), make=make_lot)  # type: ignore[arg-type]
+    assert (done.outcomes, added, tree(sale.parent / "out")) == (["faulty"], 0, before)
+
+
+def test_what_keeps_its_old_seal_is_never_taken_for_newly_sealed(sale: Path) -> None:
+    archived(sale, make=to_be_sealed("one"), sealing=Sealing())
+    without_notes(sale)
+    for _ in range(2):
+        done, _, _ = archived(sale, make=to_be_sealed("two"), sealing=Sealing("another key"))
+        assert {one.warnings for one in done.taken} == {(OLD_SEALS,)}
+    sealing = Sealing("another key")
+    assert run(sale, sale.parent / "out", make=to_be_sealed("two"), sealing=sealing).outcomes == ["made", "made"]
 
 
 def test_of_documents_that_are_not_sealed_only_one_is_taken(sale: Path) -> None:

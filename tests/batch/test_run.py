@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from sales import MARK, ORDER, AtOnce, made_at_once, photo, run, states, tree, write_lot, write_sale
 
+from tracksworn.assessment.fleet import Look
 from tracksworn.batch import run as running
 from tracksworn.batch.journal import Journal, Note
 from tracksworn.batch.order import Made, Order, Templates, failed
@@ -203,6 +204,16 @@ def test_of_two_lots_with_one_number_the_first_in_the_list_wins(sale: Path, out:
     before = tree(out)
     assert run(sale, out).outcomes == ["unchanged", "unchanged", "faulty", "unchanged"]
     assert tree(out) == before
+
+
+def test_a_record_is_one_lot_whichever_documents_it_has(sale: Path, out: Path) -> None:
+    write_lot(sale, 2, number="OXB-1")
+    listed = sale / "lots.csv"
+    listed.write_text("inspection,documents\nlot-1,listing\nlot-2,full\n")
+    done = run(listed, out)
+    assert done.outcomes == ["made", "faulty"]
+    assert "OXB-1-r0 is that of lot-1 already" in done.told[0]
+    assert done.taken[1].lot.looks == (Look.UNMADE,)
 
 
 def test_the_first_wins_also_where_the_other_stood_before(sale: Path, out: Path, tmp_path: Path) -> None:
@@ -430,9 +441,10 @@ def test_an_index_tells_of_faults_by_paths_from_the_list(
     assert [one.lot.faults[0].split(":")[0] for one in done.taken] == paths
 
 
-def test_an_index_tells_of_failures_by_paths_from_the_list(sale: Path, out: Path) -> None:
+def test_what_a_lot_failed_of_stands_on_no_page(sale: Path, out: Path) -> None:
     def make(listed: Listed, order: Order) -> Made:
-        return failed(listed, f"cannot read {listed.inspection.parent}/a.jpg, nor /usr/lib{sale}/b")
+        return failed(listed, f"cannot read {listed.inspection.parent}/a.jpg")
 
-    lot = run(sale, out, make=make).taken[0].lot
-    assert lot.faults == (f"lot-1/inspection.yaml: cannot read lot-1/a.jpg, nor /usr/lib{sale}/b",)
+    taken = run(sale, out, make=make).taken[0]
+    assert taken.told == (f"{sale / 'lot-1' / 'inspection.yaml'}: cannot read {sale / 'lot-1'}/a.jpg",)
+    assert (taken.lot.faults, taken.lot.looks) == ((), (Look.UNMADE,))

@@ -57,7 +57,7 @@ class Note:
 
 
 class Journal:
-    """The notes in a place. `base` is the folder from which lots are named, `work` what is the same for every lot."""
+    """The notes in a place. `base` is the folder from which lots are named; program and seal are those of every lot."""
 
     def __init__(self, place: Place, base: Path, order: Order, program: str, sealing: str = "") -> None:
         self.place = place

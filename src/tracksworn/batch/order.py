@@ -82,10 +82,17 @@ def faulty(listed: Listed, told: Iterable[Fault]) -> Made:
     return Made(listed, lot, faults=faults, warnings=warnings)
 
 
+def refused(listed: Listed, told: Iterable[str]) -> Made:
+    """A lot of which the files are sound, but not as this list or this archive has them; why, without a path."""
+    told = tuple(told)
+    faults = tuple(str(Fault(listed.inspection, 1, 1, one)) for one in told)
+    return Made(listed, unmade_lot(entry_of(listed), told), faults=faults)
+
+
 def failed(listed: Listed, why: str) -> Made:
-    """A lot that could not be made for no fault of its own."""
+    """A lot that could not be made for no fault of its own; why is told to who made it, and stands on no page."""
     said = why if why.startswith(printable(listed.inspection)) else f"{printable(listed.inspection)}: {why}"
-    return Made(listed, unmade_lot(entry_of(listed), _from_the_list(listed, [said])), failures=(said,))
+    return Made(listed, unmade_lot(entry_of(listed)), failures=(said,))
 
 
 def entry_of(listed: Listed) -> Entry:

@@ -14,16 +14,17 @@ from enum import StrEnum
 from typing import Final, Protocol
 
 from tracksworn.batch.journal import Journal, Note
-from tracksworn.batch.order import Made, Workers, entry_of, failed, faulty
+from tracksworn.batch.order import Made, Workers, entry_of, failed, refused
 from tracksworn.batch.places import Refused
 from tracksworn.documents.sale.lot import Read, SaleLot
-from tracksworn.inspection.faults import Fault
 from tracksworn.inspection.sale_list import Listed
 from tracksworn.records.archive.held import NotTaken
 
 PDF: Final = ".pdf"
 MOST_STANDING: Final = 1000
 """Unchanged lots that wait for those before them, after which no more are looked at."""
+UNKNOWN_SEAL: Final = "that of the archive"
+"""In a note, of documents that keep the seal that they have there."""
 OLD_SEALS: Final = "what the archive holds already keeps its seal, whatever key and level are asked for now"
 
 
@@ -176,24 +177,25 @@ class Batch:
             self._claimed.update({name: self._claimed.get(name, one.listed) for name in names})
             return one
         what = f"{double} is that of {self._claimed[double].name} already: the same number and revision"
-        return faulty(one.listed, [Fault(one.listed.inspection, 1, 1, f"{what}; nothing is written for this one")])
+        return refused(one.listed, [f"{what}; nothing is written for this one"])
 
     def _names_of(self, one: Coming) -> tuple[str, ...]:
-        """The names of a lot's files; where it is bad, those that it stands under from before."""
+        """The names of a lot's files, and that of its record; where it is bad, those under which it stands."""
         if isinstance(one, Made) and not one.bad:
-            return tuple(one.files)
+            return _with_record(tuple(one.files), one.lot)
         noted = one.noted if isinstance(one, Unchanged) else self.journal.note_of(one.listed)
-        return () if noted is None else _names(noted)
+        return () if noted is None else _with_record(_names(noted), noted.lot)
 
     def _kept(self, one: Coming) -> Coming:
         """The lot with documents as the archive keeps them, or what that has against it: before any is sealed."""
         if self.keeping is None or isinstance(one, Unchanged):
             return one
-        kept, refused = self._held_against_archive({name: one.files[name] for name in one.files if _is_pdf(name)})
-        if refused:
-            what = (f"the archive does not take {name}: {why}" for name, why in refused)
-            told = [Fault(one.listed.inspection, 1, 1, f"{each}; nothing is written for this lot") for each in what]
-            return replace(faulty(one.listed, told), warnings=one.warnings)
+        kept, against = self._held_against_archive({name: one.files[name] for name in one.files if _is_pdf(name)})
+        if against:
+            told = (
+                f"the archive does not take {name}: {why}; nothing is written for this lot" for name, why in against
+            )
+            return replace(refused(one.listed, told), warnings=one.warnings)
         return replace(one, files={name: one.files[name] for name in one.files if name not in kept}, finished=kept)
 
     def _unchanged(self, one: Unchanged) -> Taken:
@@ -202,14 +204,15 @@ class Batch:
         if note != one.noted:
             self.journal.keep(note)
         missing = {name: self.journal.place.read(name) or b"" for name in self._to_archive(note) or ()}
-        kept, refused = self._held_against_archive(missing)
-        if kept and not refused:
+        kept, against = self._held_against_archive(missing)
+        if kept and not against:
             if why := self._refusal(kept):
                 return self._made(replace(failed(one.listed, why), warnings=note.warnings))
             anew = {output.name: output for output in self.journal.outputs(kept)}
-            note = replace(note, outputs=tuple(anew.get(output.name, output) for output in note.outputs))
+            outputs = tuple(anew.get(output.name, output) for output in note.outputs)
+            note = replace(note, outputs=outputs, sealing=UNKNOWN_SEAL if self.sealing else note.sealing)
             self.journal.keep(note)
-        told = self._told(refused or self._archive(note, {name: missing[name] for name in missing if name not in kept}))
+        told = self._told(against or self._archive(note, {name: missing[name] for name in missing if name not in kept}))
         outcome = Outcome.FAULTY if told else Outcome.MADE if kept else Outcome.UNCHANGED
         old = self.sealing is not None and bool(kept or note.sealing != self.journal.sealing)
         return Taken(one.listed, outcome, lot, told, note.warnings + (OLD_SEALS,) * old, _names(note))
@@ -234,7 +237,7 @@ class Batch:
             lot=made.lot,
             warnings=made.warnings,
             former=_former(former, files),
-            sealing=self.journal.sealing,
+            sealing=UNKNOWN_SEAL if self.sealing and made.finished else self.journal.sealing,
         )
         self.journal.keep(note)
         told = self._told(self._archive(note, {name: files[name] for name in made.files if _is_pdf(name)}))
@@ -293,6 +296,11 @@ class Batch:
 
 def _names(note: Note) -> tuple[str, ...]:
     return tuple(output.name for output in note.outputs)
+
+
+def _with_record(names: tuple[str, ...], lot: SaleLot) -> tuple[str, ...]:
+    """With the record's own name: of one there is but one lot, whichever documents it has."""
+    return names if lot.read is None else (*names, f"{lot.read.number}-r{lot.read.revision}")
 
 
 def _is_pdf(name: str) -> bool:

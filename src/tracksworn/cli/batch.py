@@ -13,7 +13,7 @@ from click.core import ParameterSource
 from tracksworn.cli import options
 from tracksworn.cli.archive import opened
 from tracksworn.cli.exits import say
-from tracksworn.cli.given import GivenPath, SomeOf
+from tracksworn.cli.given import GivenPath, SomeOf, Title
 from tracksworn.cli.sealing_options import Sealing, sealing, tell_what_a_seal_does_not_show
 from tracksworn.documents.render.files import Format, Sheet
 from tracksworn.inspection.faults import WrongUse
@@ -65,7 +65,11 @@ class Asked:
     help="Also a catalogue for print, catalogue.pdf, with a line or a block for each lot.",
 )
 @click.option(
-    "--title", default="", metavar="TEXT", help="What the sale is called, and when it is, on index and catalogue."
+    "--title",
+    type=Title(),
+    default="",
+    metavar="TEXT",
+    help="What the sale is called, and when it is, on index and catalogue.",
 )
 @options.templates
 @options.language

@@ -44,6 +44,20 @@ class SomeOf(click.ParamType[tuple[E, ...]]):
         return [CompletionItem(f"{before}{comma}{word}") for word in left]
 
 
+class Title(click.ParamType[str]):
+    """A name on one line, as pages print it."""
+
+    name = "text"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """The text without blanks around it."""
+        if not str(value).isprintable():
+            self.fail(
+                f"{str(value)!r} has characters that cannot be printed; write it in UTF-8, on one line", param, ctx
+            )
+        return str(value).strip()
+
+
 class LanguageTag(click.ParamType[str]):
     """A language that documents can be in."""
 

@@ -105,6 +105,16 @@ def test_the_workbook_keeps_texts_as_texts_and_numbers_as_numbers() -> None:
     assert row["Inspected"] == LOTS[0].read.inspected if LOTS[0].read else date.min
 
 
+def test_every_reason_and_every_part_past_its_limit_stands_in_the_workbook() -> None:
+    heads, *rows = sheet_of(LOTS)
+    act, look, left = (heads.index(head) for head in ("To act on", "Another look", "Hours left, at least"))
+    for lot, row in zip(LOTS, rows, strict=True):
+        assert len(str(row[look]).split("; ")) == len(lot.looks) or not lot.looks
+        past = lot.read is not None and lot.read.whole.past_limit > 0
+        assert ("past limit" in str(row[act])) is past
+        assert row[left] == 0.0 or not past
+
+
 @pytest.mark.parametrize(
     ("lot", "cell"),
     [

@@ -15,7 +15,8 @@ _BESIDE: Final = ".tracksworn-sample-"
 def write_sample(to: Path, groups: Iterable[Mapping[str, bytes]]) -> None:
     """Write groups of files as they come, beside their place until all are there.
 
-    Raises WrongUse where the folder has something in it, Failed where the machine refuses; nothing is then written.
+    Raises WrongUse where the folder has something in it, Failed where the machine refuses. A folder that is made here
+    stands whole or not at all; one that was there, empty, may have a part of the lots after a kill.
     """
     place = to if to.is_dir() else to.parent
     try:

@@ -7,11 +7,22 @@ from typing import Final
 from tracksworn.assessment.decisions import ForecastRow
 from tracksworn.assessment.fleet import looks
 from tracksworn.assessment.model import Assessment, Basis, Row
-from tracksworn.assessment.sayings import Severity
+from tracksworn.assessment.sayings import Finding, Severity
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.full.reader import figures_for
 from tracksworn.documents.report import Assessed
-from tracksworn.documents.sale.lot import Act, DocumentFile, Entry, HoursLeft, Part, Read, SaleLot, Whole, Worst
+from tracksworn.documents.sale.lot import (
+    IN_DOUBT,
+    Act,
+    DocumentFile,
+    Entry,
+    HoursLeft,
+    Part,
+    Read,
+    SaleLot,
+    Whole,
+    Worst,
+)
 from tracksworn.documents.words.findings import say_finding
 from tracksworn.documents.words.forecast import may_be_beaten, next_limit, told_end
 from tracksworn.documents.words.left_out import by_word
@@ -73,10 +84,15 @@ def _read(assessed: Assessed, language: str | None) -> Read:
         whole=_whole(assessment),
         worst=_worst(assessment),
         hours_left=_hours_left(dossier, assessment),
-        acts=tuple(Act(one.code, say_finding(one, figures).title.rstrip(".")) for one in acts),
+        acts=tuple(Act(_code(one), say_finding(one, figures).title.rstrip(".")) for one in acts),
         terms=None if assessment.conformity is None else assessment.conformity.title,
         verdict=None if assessment.conformity is None else assessment.conformity.result,
     )
+
+
+def _code(finding: Finding) -> str:
+    """That of its advice where it may be short of its limit within its uncertainty."""
+    return IN_DOUBT if finding.advice.code == IN_DOUBT else finding.code
 
 
 def _whole(assessment: Assessment) -> Whole:

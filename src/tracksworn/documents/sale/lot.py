@@ -7,6 +7,7 @@ titles of findings, so that an index can be made anew without any inspection bei
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from tracksworn.assessment.decisions import Result
 from tracksworn.assessment.fleet import Look, Standing
@@ -74,6 +75,10 @@ class HoursLeft:
     without_worst: bool  # whether the most worn part has no hours
     by_word: bool  # rest on what the owner told
     as_guide: bool  # by a chart that was made for another machine
+
+
+IN_DOUBT: Final = "past-limit-in-doubt"
+"""Past its limit by its figure, yet maybe short of it within its uncertainty."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +152,6 @@ def faulty_lot(entry: Entry, faults: Iterable[str]) -> SaleLot:
     return SaleLot(entry=entry, lot=entry.lot, looks=(Look.FAULTS,), faults=tuple(faults))
 
 
-def unmade_lot(entry: Entry, why: Iterable[str]) -> SaleLot:
-    """A lot that could not be made for no fault of its files: no figures either."""
+def unmade_lot(entry: Entry, why: Iterable[str] = ()) -> SaleLot:
+    """A lot that could not be made though its files have no faults: no figures either."""
     return SaleLot(entry=entry, lot=entry.lot, looks=(Look.UNMADE,), faults=tuple(why))

@@ -9,7 +9,7 @@ from tracksworn.assessment.fleet import Look
 from tracksworn.assessment.model import Bound, Stage
 from tracksworn.assessment.stages import stage
 from tracksworn.documents.drawing.whole_bar import WholeBar
-from tracksworn.documents.sale.lot import DocumentFile, HoursLeft, Read, SaleLot, Whole
+from tracksworn.documents.sale.lot import IN_DOUBT, DocumentFile, HoursLeft, Read, SaleLot, Whole
 from tracksworn.documents.sale.named import name, part
 from tracksworn.documents.sale.reasons import code, short
 from tracksworn.documents.sale.view import LeftView, LinkView, LotView, ReadView, WholeView
@@ -32,7 +32,7 @@ DOCUMENTS: Final[Mapping[str, str]] = {
 FORMATS: Final = {"pdf": "PDF", "html": "HTML", "md": "Markdown", "png": "PNG"}
 UNSEEN: Final = NP_("{n} part not seen", "{n} parts not seen")
 PAST: Final = NP_("{n} part past limit", "{n} parts past limit")
-COUNTED: Final = frozenset({"past-limit"})
+COUNTED: Final = frozenset({"past-limit", IN_DOUBT})
 """Findings that are told as a number of parts."""
 UNREAD: Final = {
     False: N_("No figure until its files are mended"),
@@ -54,6 +54,7 @@ def lot_view(lot: SaleLot, ranks: str, figures: Figures) -> LotView:
         unread="" if read is not None else figures.language.say(UNREAD[Look.UNMADE in lot.looks]),
         faults=lot.faults,
         looks=tuple(short(look, figures) for look in _told_apart(lot.looks)),
+        every_look=tuple(short(look, figures) for look in lot.looks),
         look_codes=" ".join(map(code, lot.looks)),
         stage_code=lot.looks[0] if read is None else _stage_code(read.whole),
         documents=tuple(_links(lot, figures)),
@@ -88,7 +89,7 @@ def _read(read: Read, figures: Figures) -> ReadView:
         worst=_worst(read, figures),
         worst_part=say(N_("no part has a figure")) if read.worst is None else part(read.worst.part, figures),
         past=read.worst is not None and reaches(read.worst.percent_worn, 100.0),
-        past_limit=count(*PAST, read.whole.past_limit) if read.whole.past_limit else "",
+        past_limit=_past_limit(read, figures),
         left=_left(read, figures),
         unseen=count(*UNSEEN, read.whole.unseen) if read.whole.unseen else "",
         chart=say(N_("no wear chart")) if read.chart is None else read.chart,
@@ -96,6 +97,15 @@ def _read(read: Read, figures: Figures) -> ReadView:
         acts_language="" if read.language == figures.language.code else read.language,
         verdict=_verdict(read, figures),
     )
+
+
+def _past_limit(read: Read, figures: Figures) -> str:
+    """How many parts, and whether some are only so within their uncertainty."""
+    if not read.whole.past_limit:
+        return ""
+    parts = figures.language.count(*PAST, read.whole.past_limit)
+    in_doubt = any(act.code == IN_DOUBT for act in read.acts)
+    return figures.language.say(N_("{parts}, measure again"), parts=parts) if in_doubt else parts
 
 
 def _findings(read: Read) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Final
 
 from tracksworn.assessment.fleet import Look
-from tracksworn.documents.sale.cells import known
+from tracksworn.documents.sale.cells import hours_left, known
 from tracksworn.documents.sale.lot import SaleLot
 from tracksworn.documents.sale.named import machine, name, natural
 
@@ -16,13 +16,6 @@ def _of_looks(lot: SaleLot) -> tuple[int, int]:
     return (len(Look) - list(Look).index(lot.looks[0]), len(lot.looks)) if lot.looks else (0, 0)
 
 
-def _hours_left(lot: SaleLot) -> float | None:
-    """None are left where a part is past its limit."""
-    if lot.read is not None and lot.read.whole.past_limit:
-        return 0.0
-    return None if lot.read is None or lot.read.hours_left is None else lot.read.hours_left.low
-
-
 COLUMNS: Final[Mapping[str, Callable[[SaleLot], Any]]] = {
     "lot": lambda lot: natural(name(lot)),
     "machine": lambda lot: natural(machine(lot)) if lot.read is not None else None,
@@ -31,7 +24,7 @@ COLUMNS: Final[Mapping[str, Callable[[SaleLot], Any]]] = {
     "whole": known("read.whole.percent_worn"),
     "seen": known("read.whole.seen_share"),
     "worst": known("read.worst.percent_worn"),
-    "left": _hours_left,
+    "left": lambda lot: hours_left(lot).low,
     "look": _of_looks,
 }
 """Columns that sort, in their order, and by what; None where a lot has no such figure."""

@@ -29,7 +29,7 @@ SHORT: Final[Mapping[Look, str]] = {
 
 LONG: Final[Mapping[Look, str]] = {
     Look.FAULTS: N_("its files have faults and could not be read"),
-    Look.UNMADE: N_("it could not be made this time, for no fault of its files"),
+    Look.UNMADE: N_("its documents could not be made this time"),
     Look.NO_FIGURE: N_("no part could be given a figure of wear"),
     Look.ACT: N_("a finding asks for action"),
     Look.PART_PAST_LIMIT: N_("a part is past its limit"),

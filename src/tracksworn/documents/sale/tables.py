@@ -10,7 +10,7 @@ from io import BytesIO, StringIO
 from itertools import dropwhile
 from typing import Final
 
-from tracksworn.documents.sale.cells import Cell, known
+from tracksworn.documents.sale.cells import Cell, hours_left, known
 from tracksworn.documents.sale.lot import Part, SaleLot
 from tracksworn.documents.sale.lot_json import as_json
 
@@ -42,6 +42,10 @@ def _part(part: Part | None) -> str | None:
     if part is None:
         return None
     return " ".join(str(word) for word in (part.side, part.component, part.position) if word is not None)
+
+
+def _next_part(lot: SaleLot) -> str | None:
+    return _part(known("read.hours_left.part")(lot))
 
 
 def _joined(words: Iterable[str], between: str = "; ") -> str | None:
@@ -80,9 +84,12 @@ COLUMNS: Final[tuple[Column, ...]] = (
     Column("worst_percent_worn", float, known("read.worst.percent_worn"), _POINTS),
     Column("worst_low", float, known("read.worst.low"), _POINTS),
     Column("worst_high", float, known("read.worst.high"), _POINTS),
-    Column("hours_left_low", float, known("read.hours_left.low"), _POINTS),
-    Column("hours_left_high", float, known("read.hours_left.high"), _POINTS),
-    Column("hours_left_of", str, lambda lot: _part(known("read.hours_left.part")(lot))),
+    Column("hours_left_low", float, lambda lot: hours_left(lot).low, _POINTS),
+    Column("hours_left_high", float, lambda lot: hours_left(lot).high, _POINTS),
+    Column("next_limit_hours_low", float, known("read.hours_left.low"), _POINTS),
+    Column("next_limit_hours_high", float, known("read.hours_left.high"), _POINTS),
+    Column("next_limit_of", str, lambda lot: None if known("read.hours_left.beaten")(lot) else _next_part(lot)),
+    Column("next_limit_without_worst_part", bool, known("read.hours_left.without_worst")),
     Column("to_act_on", str, lambda lot: _joined(dict.fromkeys(act.code for act in lot.read.acts) if lot.read else ())),
     Column("terms", str, known("read.terms")),
     Column("verdict", str, known("read.verdict")),

@@ -11,7 +11,7 @@ from tracksworn.documents.full.view import Summary
 from tracksworn.documents.sale.lot import SaleLot
 from tracksworn.documents.sale.lots import NOT_KNOWN
 from tracksworn.documents.sale.named import listed, machine, name, natural
-from tracksworn.documents.sale.reasons import code, long, short
+from tracksworn.documents.sale.reasons import SHORT, code, long, short
 from tracksworn.documents.sale.view import CountView, MachinesView
 from tracksworn.documents.words import labels
 from tracksworn.documents.words.figures import NO_BREAK, Figures
@@ -27,10 +27,7 @@ KNOWN: Final = NP_(
 UNKNOWN: Final = NP_("{n} has no overall figure, or only a bound.", "{n} have no overall figure, or only a bound.")
 TO_ACT: Final = NP_("{n} has a finding that asks for action.", "{n} have a finding that asks for action.")
 PAST: Final = NP_("{n} has a part past its limit.", "{n} have a part past its limit.")
-UNMADE: Final = NP_(
-    "{n} could not be made this time, for no fault of its files.",
-    "{n} could not be made this time, for no fault of their files.",
-)
+UNMADE: Final = NP_("{n} could not be made this time.", "{n} could not be made this time.")
 FAULTY: Final = NP_(
     "{n} could not be read, as its files have faults.", "{n} could not be read, as their files have faults."
 )
@@ -71,8 +68,8 @@ def distribution(fleet: Fleet, figures: Figures) -> Distribution:
         (say(text), count)
         for text, count in (
             (N_("not known"), fleet.not_known),
-            (N_("not read"), fleet.looks[Look.FAULTS]),
-            (N_("not made"), fleet.looks[Look.UNMADE]),
+            (SHORT[Look.FAULTS], fleet.looks[Look.FAULTS]),
+            (SHORT[Look.UNMADE], fleet.looks[Look.UNMADE]),
         )
         if count
     )
@@ -110,12 +107,9 @@ def stages(fleet: Fleet, figures: Figures) -> tuple[CountView, ...]:
         told.append(
             CountView(NOT_KNOWN, say(N_("not known")), say(N_("no figure, or only a bound")), str(fleet.not_known))
         )
-    for look, words, why in (
-        (Look.FAULTS, N_("not read"), N_("files with faults")),
-        (Look.UNMADE, N_("not made"), N_("for no fault of its files")),
-    ):
+    for look, why in ((Look.FAULTS, N_("files with faults")), (Look.UNMADE, N_("this time"))):
         if fleet.looks[look]:
-            told.append(CountView(look, say(words), say(why), str(fleet.looks[look])))
+            told.append(CountView(look, short(look, figures), say(why), str(fleet.looks[look])))
     return tuple(told)
 
 

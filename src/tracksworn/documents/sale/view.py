@@ -86,6 +86,7 @@ class LotView:
     unread: Annotated[str, "why there is no figure; empty of one that was read"]
     faults: Annotated[tuple[str, ...], "what is wrong with them, each with its place"]
     looks: Annotated[tuple[str, ...], "why it needs another look, in few words, beside its findings; may be empty"]
+    every_look: Annotated[tuple[str, ...], "the same with those of which its findings tell more"]
     look_codes: Annotated[str, "the same as words for a filter, a blank between"]
     stage_code: Annotated[str, "the stage for a filter; `not known` without a figure, `faults` or `unmade` unread"]
     documents: Annotated[tuple[LinkView, ...], "its documents"]

@@ -11,7 +11,7 @@ from io import BytesIO
 from typing import Any, Final
 
 from tracksworn.documents.sale.build import day_of
-from tracksworn.documents.sale.cells import Cell, known
+from tracksworn.documents.sale.cells import Cell, hours_left, known
 from tracksworn.documents.sale.lot import SaleLot
 from tracksworn.documents.sale.view import LotView, ReadView, Sale
 from tracksworn.documents.words.language import N_, Language
@@ -40,7 +40,7 @@ def _told(tell: Callable[[ReadView], str]) -> Callable[[SaleLot, LotView], Cell]
 
 
 def _hours_left_of(read: ReadView) -> str:
-    return ", ".join(filter(None, (read.left.part, read.left.rest_on)))
+    return ", ".join(filter(None, (read.left.next, read.left.part, read.left.rest_on)))
 
 
 _COLUMNS: Final = (
@@ -64,12 +64,12 @@ _COLUMNS: Final = (
     _Column(N_("Worst part"), 24, _told(lambda read: read.worst_part)),
     _Column(N_("Worst, % worn"), 8, _of_lot("read.worst.percent_worn"), "percent"),
     _Column(N_("Parts past limit"), 8, _of_lot("read.whole.past_limit"), "count"),
-    _Column(N_("Hours left, at least"), 9, _of_lot("read.hours_left.low"), "hours"),
-    _Column(N_("Hours left, at most"), 9, _of_lot("read.hours_left.high"), "hours"),
+    _Column(N_("Hours left, at least"), 9, lambda lot, _: hours_left(lot).low, "hours"),
+    _Column(N_("Hours left, at most"), 9, lambda lot, _: hours_left(lot).high, "hours"),
     _Column(N_("Hours left of"), 30, _told(_hours_left_of)),
-    _Column(N_("To act on"), 50, _told(lambda read: "; ".join(read.acts))),
+    _Column(N_("To act on"), 50, _told(lambda read: "; ".join(filter(None, (read.past_limit, *read.acts))))),
     _Column(N_("Terms"), 30, _told(lambda read: read.verdict)),
-    _Column(N_("Another look"), 40, lambda _, view: "; ".join(view.looks)),
+    _Column(N_("Another look"), 40, lambda _, view: "; ".join(view.every_look)),
     _Column(N_("Wear chart"), 30, _told(lambda read: read.chart)),
     _Column(N_("Inspection"), 28, lambda _, view: view.record),
     _Column(N_("Faults"), 60, lambda lot, _: "; ".join(lot.faults)),

@@ -57,27 +57,27 @@ def read_facts(content: bytes) -> Facts:
 def unlike(held: bytes, content: bytes) -> str | None:
     """How a document differs from what is held in its place; None where both are made in one way from the same data.
 
-    By which program, when, and with which seal does not count. Raises NotTaken for what is no document of this program.
+    Of those made to be sealed, by which program, when, and with which seal does not count; of others every byte does,
+    since they do not say how they were made. Raises NotTaken for what is no document of this program.
     """
     before, now = _carried(held)[0], _carried(content)[0]
     if before[FINGERPRINT] != now[FINGERPRINT]:
-        return "with other data"
-    if MAKING in now:
-        same = _making(before) == _making(now)
-        return None if same else "made in another language, in other units, on other paper or for another lot number"
-    same = _titled(held) == _titled(content)
-    return None if same else "in another language or as another document, and only sealed ones stand beside each other"
+        same = _digests(before) == _digests(now)
+        return "computed by another version of the program" if same else "with other data"
+    if MAKING not in now:
+        return None if held == content else "made in another way, and only sealed ones stand beside each other"
+    same = _making(before) == _making(now)
+    return None if same else "made in another language, in other units, on other paper or for another lot number"
+
+
+def _digests(files: Mapping[str, bytes]) -> Any:
+    """The SHA-256 of every file that a document follows from."""
+    return json.loads(files[FINGERPRINT])["files"]
 
 
 def _making(files: Mapping[str, bytes]) -> Mapping[str, Any]:
     said: Mapping[str, Any] = json.loads(files[MAKING])
     return {**said, "program": ""}
-
-
-def _titled(content: bytes) -> tuple[str, str]:
-    """The title and the language, by which alone documents differ that were not made to be sealed."""
-    with quiet(), pikepdf.open(io.BytesIO(content)) as pdf:
-        return str(pdf.docinfo.get("/Title")), str(pdf.Root.get("/Lang"))
 
 
 def _carried(content: bytes) -> tuple[Mapping[str, bytes], str]:
