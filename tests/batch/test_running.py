@@ -49,6 +49,7 @@ def test_a_process_that_dies_costs_only_the_lot_that_kills_it_again(lots: tuple[
     assert str(os.getpid()).encode() not in {one.files.get("made by") for one in made}
 
 
+@pytest.mark.long
 def test_what_was_under_way_beside_it_is_made_by_one_process(lots: tuple[Listed, ...]) -> None:
     workers = Counted(2, with_its_process)
     assert [one.listed for one in workers.made(lots, ORDER)] == list(lots)
